@@ -1,0 +1,1 @@
+"""From transcriptions of several copies of one text to a critical apparatus."""

@@ -1,0 +1,1 @@
+"""Decides what stands beside what."""

@@ -1,0 +1,144 @@
+"""From the columns of words to the columns of all tokens: punctuation and gaps find their place.
+
+Punctuation never moves a word. A mark stands in a column of its own between two columns of words; a
+gap (lost text) stands where the witness has no word, and makes the whole silent stretch lacunose.
+"""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from collate.align.grow import Grid
+from collate.model.collation import Column, Presence, Span
+from collate.model.witness import Token, TokenKind
+
+
+@dataclass(frozen=True, slots=True)
+class _Between:
+    """What a witness has between two of its words: `first` and `last` bound the slots it may go to."""
+
+    first: int
+    last: int
+    before: tuple[int, ...]
+    gap: tuple[int, ...]
+    after: tuple[int, ...]
+
+
+def settle(grid: Grid, texts: Sequence[Sequence[Token]]) -> tuple[Column, ...]:
+    """Return columns that tile all tokens of every witness.
+
+    `grid` counts words only (kinds word and numeral); `texts` hold all tokens. Of several slots a
+    mark may go to, it takes the first in which other witnesses must have one, else the first.
+    """
+    betweens = [_betweens(grid[:, w].tolist(), text) for w, text in enumerate(texts)]
+    forced = Counter(b.first for between in betweens for b in between if b.first == b.last and _held(b))
+    slots: list[list[tuple[int, ...]]] = [[() for _ in texts] for _ in range(len(grid) + 1)]
+    gaps: dict[tuple[int, int], tuple[int, ...]] = {}
+    silent: set[tuple[int, int]] = set()
+    for w, between in enumerate(betweens):
+        for b in between:
+            _place(b, w, slots, gaps, silent, forced)
+    words = [_word_indices(text) for text in texts]
+    rows: list[list[tuple[int, ...]]] = []
+    lacunose: list[frozenset[int]] = []
+    for column in range(len(grid) + 1):
+        marks = _slot_rows(slots[column], texts)
+        rows.extend(marks)
+        lacunose.extend([frozenset(w for w in range(len(texts)) if (w, column) in silent)] * len(marks))
+        if column < len(grid):
+            row = [
+                (words[w][at],) if at >= 0 else gaps.get((w, column), ())
+                for w, at in enumerate(grid[column].tolist())
+            ]
+            rows.append(row)
+            lacunose.append(frozenset(w for w in range(len(texts)) if (w, column) in silent))
+    return _columns(rows, lacunose, texts)
+
+
+def is_word(token: Token) -> bool:
+    """Say whether a token is aligned as a word."""
+    return token.kind in (TokenKind.WORD, TokenKind.NUMERAL)
+
+
+def _word_indices(text: Sequence[Token]) -> list[int]:
+    return [index for index, token in enumerate(text) if is_word(token)]
+
+
+def _held(between: _Between) -> bool:
+    return bool(between.before or between.after)
+
+
+def _betweens(column_words: Sequence[int], text: Sequence[Token]) -> list[_Between]:
+    """Return what stands between the words of a witness, one entry for each place that holds anything."""
+    homes = [column for column, word in enumerate(column_words) if word >= 0]
+    bounds = [-1, *homes, len(column_words)]
+    held: list[list[int]] = [[] for _ in range(len(bounds) - 1)]
+    word = 0
+    for index, token in enumerate(text):
+        if is_word(token):
+            word += 1
+        else:
+            held[word].append(index)
+    return [
+        _split(bounds[place] + 1, bounds[place + 1], indices, text)
+        for place, indices in enumerate(held)
+        if indices
+    ]
+
+
+def _split(first: int, last: int, indices: list[int], text: Sequence[Token]) -> _Between:
+    gaps = [at for at, index in enumerate(indices) if text[index].kind is TokenKind.GAP]
+    if not gaps:
+        return _Between(first, last, tuple(indices), (), ())
+    begin, end = gaps[0], gaps[-1] + 1
+    return _Between(first, last, tuple(indices[:begin]), tuple(indices[begin:end]), tuple(indices[end:]))
+
+
+def _place(
+    b: _Between,
+    w: int,
+    slots: list[list[tuple[int, ...]]],
+    gaps: dict[tuple[int, int], tuple[int, ...]],
+    silent: set[tuple[int, int]],
+    forced: Counter[int],
+) -> None:
+    if not b.gap:
+        slot = next((s for s in range(b.first, b.last + 1) if forced[s]), b.first)
+        slots[slot][w] += b.before
+    elif b.first == b.last:
+        slots[b.first][w] += (*b.before, *b.gap, *b.after)
+    else:
+        slots[b.first][w] += b.before
+        gaps[w, b.first] = b.gap
+        slots[b.last][w] += b.after
+        silent.update((w, column) for column in range(b.first, b.last))
+
+
+def _slot_rows(
+    slot: Sequence[tuple[int, ...]], texts: Sequence[Sequence[Token]]
+) -> list[list[tuple[int, ...]]]:
+    """Lay the marks of one slot out in rows: the first of each witness, then the second, and so on."""
+    depth = max((len(held) for held in slot), default=0)
+    return [[held[at : at + 1] for held in slot] for at in range(depth)]
+
+
+def _columns(
+    rows: Sequence[Sequence[tuple[int, ...]]],
+    lacunose: Sequence[frozenset[int]],
+    texts: Sequence[Sequence[Token]],
+) -> tuple[Column, ...]:
+    at = [0] * len(texts)
+    columns = []
+    for row, lost in zip(rows, lacunose, strict=True):
+        spans = []
+        for w, text in enumerate(texts):
+            start, at[w] = at[w], at[w] + len(row[w])
+            spans.append(Span(start, at[w], _presence(text[start : at[w]], lost=w in lost)))
+        columns.append(Column(tuple(spans)))
+    return tuple(columns)
+
+
+def _presence(tokens: Sequence[Token], *, lost: bool) -> Presence:
+    if any(token.kind is not TokenKind.GAP for token in tokens):
+        return Presence.PRESENT
+    return Presence.LACUNOSE if tokens or lost else Presence.OMITTED

@@ -1,0 +1,98 @@
+"""What a reading is beside the lemma: its kind, its weight, and the rule that says so."""
+
+from collections.abc import Callable, Sequence
+
+from collate.model.apparatus import VariantKind, Weight
+from collate.model.collation import Presence
+from collate.model.form import Judge, Judgement, Relation, form_of
+from collate.model.witness import Token, TokenKind
+
+Verdict = tuple[VariantKind, str]
+
+_OF_RELATION = {
+    Relation.SAME: VariantKind.SPELLING,
+    Relation.SPELLING: VariantKind.SPELLING,
+    Relation.INFLECTION: VariantKind.INFLECTION,
+    Relation.TENSE: VariantKind.TENSE,
+    Relation.MOOD: VariantKind.MOOD,
+    Relation.DIFFERENT: VariantKind.SUBSTITUTION,
+}
+_ACCIDENTAL = frozenset(
+    {
+        VariantKind.SPELLING,
+        VariantKind.ABBREVIATION,
+        VariantKind.DIVISION,
+        VariantKind.PUNCTUATION,
+        VariantKind.NUMERAL,
+    }
+)
+_GRAVITY = (
+    VariantKind.PUNCTUATION,
+    VariantKind.ABBREVIATION,
+    VariantKind.SPELLING,
+    VariantKind.NUMERAL,
+    VariantKind.DIVISION,
+    VariantKind.INFLECTION,
+    VariantKind.MOOD,
+    VariantKind.TENSE,
+    VariantKind.SUBSTITUTION,
+)
+
+
+def weight(kind: VariantKind) -> Weight:
+    """Return whether a kind of variant is accidental or substantive (Greg 1950)."""
+    return Weight.ACCIDENTAL if kind in _ACCIDENTAL else Weight.SUBSTANTIVE
+
+
+def classify(lemma: Sequence[Token], reading: Sequence[Token], presence: Presence, judge: Judge) -> Verdict:
+    """Return the kind of a reading beside the lemma, and the reason."""
+    if presence is Presence.LACUNOSE:
+        return VariantKind.LACUNA, "the text is lost here: nothing can be said"
+    ours, theirs = _words(lemma), _words(reading)
+    if not ours and not theirs:
+        return VariantKind.PUNCTUATION, "only the punctuation differs"
+    if not theirs:
+        return VariantKind.OMISSION, "no word stands here"
+    if not ours:
+        return VariantKind.ADDITION, "the base has no word here"
+    if len(ours) != len(theirs):
+        return _of_unequal(ours, theirs)
+    verdicts = [_of_pair(a, b, judge) for a, b in zip(ours, theirs, strict=True)]
+    gravest = max(verdicts, key=lambda verdict: _GRAVITY.index(verdict[0]))
+    if gravest[0] is VariantKind.PUNCTUATION and len(lemma) == len(ours) and len(reading) == len(theirs):
+        return VariantKind.SPELLING, gravest[1]
+    return gravest
+
+
+def _words(tokens: Sequence[Token]) -> list[Token]:
+    return [token for token in tokens if token.kind in (TokenKind.WORD, TokenKind.NUMERAL)]
+
+
+def _of_unequal(ours: Sequence[Token], theirs: Sequence[Token]) -> Verdict:
+    if _joined(ours) == _joined(theirs):
+        return VariantKind.DIVISION, "the same letters, divided otherwise"
+    return VariantKind.SUBSTITUTION, f"{len(theirs)} words for {len(ours)}"
+
+
+def _joined(tokens: Sequence[Token]) -> str:
+    return "".join(token.normal for token in tokens)
+
+
+def _of_pair(ours: Token, theirs: Token, judge: Judge) -> Verdict:
+    if ours.expanded == theirs.expanded:
+        return VariantKind.PUNCTUATION, "only the punctuation differs"
+    if ours.expanded.casefold() == theirs.expanded.casefold():
+        return VariantKind.SPELLING, "capital and small letter"
+    judgement = judge(form_of(ours), form_of(theirs))
+    if ours.value is not None or theirs.value is not None:
+        return _of_numbers(ours, theirs, judgement)
+    return _OF_RELATION[judgement.relation], judgement.reason
+
+
+def _of_numbers(ours: Token, theirs: Token, judgement: Judgement) -> Verdict:
+    if judgement.relation is Relation.DIFFERENT:
+        return VariantKind.SUBSTITUTION, judgement.reason
+    return VariantKind.NUMERAL, "one number in two notations"
+
+
+Classifier = Callable[[Sequence[Token], Sequence[Token], Presence], Verdict]

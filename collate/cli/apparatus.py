@@ -1,0 +1,40 @@
+"""`collate apparatus`: the critical apparatus."""
+
+import click
+
+from collate import pipeline
+from collate.cli import echo, options
+from collate.cli.road import open_edition
+from collate.reports import json, text
+
+
+@click.command("apparatus")
+@click.argument("edition", nargs=-1, required=True)
+@click.option("--item", "items", multiple=True, metavar="ITEM", help="Only this item (may be repeated).")
+@click.option("--positive", is_flag=True, help="Name the witnesses of the lemma too.")
+@click.option(
+    "--accidentals/--no-accidentals", default=True, show_default=True, help="List spellings as well."
+)
+@options.common("text", "json")
+def command(
+    edition: tuple[str, ...],
+    items: tuple[str, ...],
+    *,
+    positive: bool,
+    accidentals: bool,
+    **given: str | int | bool | None,
+) -> None:
+    """Print the critical apparatus of an edition.
+
+    EDITION is an edition folder, after which items may be named, or two or more transcriptions.
+    """
+    common = options.Common(**given)  # type: ignore[arg-type]  # click has checked each by its type
+    paths, named = options.split_items(edition)
+    opened = open_edition(paths, common)
+    found = pipeline.findings(opened.edition, opened.texts, (*named, *items), opened.settings)
+    echo.notices(found.notices, quiet=common.quiet)
+    if common.format == "json":
+        echo.put(json.apparatus(found), common.output)
+        return
+    layout = options.printing(common.output, positive=positive, accidentals=accidentals)
+    echo.put(text.apparatus(found, layout), common.output, styled=layout.colour)

@@ -1,0 +1,81 @@
+"""The command `collate`: one command a file, each imported only when it is called."""
+
+import sys
+from importlib import import_module
+from typing import NoReturn
+
+import click
+
+from collate.cli.echo import say
+from collate.errors import CollateError, InputFaultsError
+
+COMMANDS = {
+    "new": "begin an edition folder, with a commented example",
+    "tokens": "each word as written, expanded, normalised",
+    "apparatus": "the critical apparatus: the main job",
+}
+"""Every command, with its line in the help; each lives in a module of its name."""
+
+
+class _Commands(click.Group):
+    """A group whose commands are imported when they are called."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in COMMANDS:
+            return None
+        command = import_module(f"collate.cli.{cmd_name}").command
+        assert isinstance(command, click.Command)
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+
+@click.command(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="collate", message="collate %(version)s")
+def collate() -> None:
+    """From transcriptions of several copies of one Middle English text to a critical apparatus.
+
+    EDITION is a folder with an edition.toml, or two or more transcription files. Start with
+    `collate new FOLDER`, or try `collate apparatus A.txt B.txt`.
+    """
+
+
+def main() -> NoReturn:
+    """Run the command and exit: 0 done, 1 faults found, 2 wrong input, 70 a fault of ours."""
+    sys.exit(run(sys.argv[1:]))
+
+
+def run(arguments: list[str]) -> int:
+    """Run the command line; print errors as sentences; return the exit status."""
+    try:
+        result = collate.main(arguments, prog_name="collate", standalone_mode=False)
+    except click.exceptions.Abort:
+        say("stopped")
+        return 130
+    except click.ClickException as error:
+        say(_sentence(error))
+        return 2
+    except InputFaultsError as several:
+        for one in several.errors:
+            say(str(one))
+        return several.exit_status
+    except CollateError as error:
+        say(str(error))
+        return error.exit_status
+    except BrokenPipeError:
+        sys.stderr.close()
+        return 0
+    return result if isinstance(result, int) else 0
+
+
+def _sentence(error: click.ClickException) -> str:
+    """Return click's message as one sentence that names the way to help."""
+    message = " ".join(error.format_message().split())
+    context = getattr(error, "ctx", None)
+    path = context.command_path if isinstance(context, click.Context) else "collate"
+    return f"{message.rstrip('.')}: `{path} --help` shows the usage"

@@ -1,0 +1,22 @@
+"""`collate tokens`: each word as written, expanded, normalised."""
+
+import click
+
+from collate.cli import echo, options
+from collate.cli.road import open_edition
+from collate.reports import json, text
+
+
+@click.command("tokens")
+@click.argument("edition", nargs=-1, required=True)
+@options.common("text", "json")
+def command(edition: tuple[str, ...], **given: str | int | bool | None) -> None:
+    """Show each word as written, expanded and normalised, with its place."""
+    common = options.Common(**given)  # type: ignore[arg-type]  # click has checked each by its type
+    opened = open_edition(edition, common, least=1)
+    echo.notices((n for t in opened.texts for n in t.notices), quiet=common.quiet)
+    layout = options.printing(common.output)
+    if common.format == "json":
+        echo.put(json.tokens(opened.texts), common.output)
+    else:
+        echo.put(text.tokens(opened.texts, layout), common.output, styled=layout.colour)

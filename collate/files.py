@@ -1,0 +1,108 @@
+"""The only module that opens files: sources in, documents out."""
+
+import os
+import tempfile
+from collections.abc import Mapping
+from importlib.resources import files as resources
+from pathlib import Path
+
+from collate.errors import InputError
+from collate.model.source import Place, Source
+
+EDITION_FILE = "edition.toml"
+
+
+def load(path: str) -> Source:
+    """Return the bytes of a file under the name given; raise InputError where there is none to read."""
+    try:
+        return Source(path, Path(path).read_bytes())
+    except FileNotFoundError:
+        raise InputError("there is no such file: look at the name", Place(path)) from None
+    except IsADirectoryError:
+        raise InputError("this is a folder, not a file: name a transcription", Place(path)) from None
+    except (OSError, ValueError) as error:
+        raise InputError(f"the file cannot be read: {_why(error)}", Place(path)) from None
+
+
+def is_folder(path: str) -> bool:
+    """Say whether a path is a folder."""
+    return Path(path).is_dir()
+
+
+def load_edition(folder: str) -> Source:
+    """Return the edition.toml of a folder."""
+    path = os.path.join(folder, EDITION_FILE)
+    if not Path(path).is_file():
+        raise InputError(
+            f"there is no {EDITION_FILE} in this folder: `collate new FOLDER` begins one, or name"
+            " the transcription files themselves",
+            Place(folder),
+        )
+    return load(path)
+
+
+def load_within(folder: str, name: str, told_by: Place) -> Source:
+    """Return a file that lies inside a folder; `told_by` is the place that names it."""
+    path = os.path.join(folder, name)
+    if not Path(path).resolve().is_relative_to(Path(folder).resolve()):
+        raise InputError(f"the file {name!r} lies outside the edition's folder: move it in", told_by)
+    if not Path(path).is_file():
+        raise InputError(f"there is no file {name!r} in the edition's folder: look at the name", told_by)
+    return load(path)
+
+
+def write(path: str, text: str) -> None:
+    """Write a file whole or not at all: under a passing name beside it, then renamed."""
+    target = Path(path)
+    if target.is_dir():
+        raise InputError("this is a folder: name a file to write to", Place(path))
+    passing = None
+    try:
+        descriptor, passing = tempfile.mkstemp(prefix=".collate-", dir=target.parent)
+        with os.fdopen(descriptor, "wb") as out:
+            out.write(text.encode("utf-8"))
+        os.chmod(passing, 0o666 & ~_umask())
+        os.replace(passing, target)
+    except OSError as error:
+        if passing is not None and os.path.exists(passing):
+            os.unlink(passing)
+        raise InputError(f"this cannot be written: {_why(error)}", Place(path)) from None
+    except BaseException:
+        if passing is not None and os.path.exists(passing):
+            os.unlink(passing)
+        raise
+
+
+def begin(folder: str, contents: Mapping[str, str]) -> None:
+    """Make a folder with the files given; raise InputError if it holds anything already."""
+    target = Path(folder)
+    if target.exists() and (not target.is_dir() or any(target.iterdir())):
+        raise InputError("this is there already and is never overwritten: name another folder", Place(folder))
+    try:
+        target.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise InputError(f"the folder cannot be made: {_why(error)}", Place(folder)) from None
+    for name, text in contents.items():
+        write(str(target / name), text)
+
+
+def starter() -> dict[str, str]:
+    """Return the commented example with which an edition folder begins: file names and texts."""
+    folder = resources("collate").joinpath("starter")
+    return {
+        entry.name: entry.read_text("utf-8")
+        for entry in sorted(folder.iterdir(), key=lambda entry: entry.name)
+        if entry.is_file()
+    }
+
+
+def _umask() -> int:
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask
+
+
+def _why(error: Exception) -> str:
+    if isinstance(error, OSError) and error.strerror:
+        return error.strerror[0].lower() + error.strerror[1:]
+    return str(error)

@@ -1,0 +1,1 @@
+"""What the engine knows of Middle English, manuscripts and dates."""

@@ -1,0 +1,27 @@
+"""Labels of items: what number or name a label means, and what kind of item it heads."""
+
+from collections.abc import Sequence
+
+from collate.lexicon.numerals import read_numeral
+from collate.lexicon.tables import table
+from collate.model.witness import ItemKind
+
+
+def item_key(label: str) -> str:
+    """Return what a label is matched by: its number as a figure, or its name in small letters."""
+    bare = label.strip(".:·").casefold() or label
+    number = read_numeral(bare) or read_numeral(f".{bare}.")
+    return f"{number.value:g}" if number else bare
+
+
+def item_kind(label: str, heading: Sequence[str]) -> ItemKind:
+    """Return the kind of an item by its label or, failing that, by how its heading begins.
+
+    `heading` holds normal forms. The first word tells, or any word after "here" ("Here begynneth
+    the prologe"). A number, or a name that tells nothing, heads a recipe.
+    """
+    kinds = {word: ItemKind(kind) for word, kind, _ in table("item_kinds", "word", "kind", "authority")}
+    if (name := item_key(label)) in kinds:
+        return kinds[name]
+    telling = heading if heading[:1] in (("her",), ("here",)) else heading[:1]
+    return next((kinds[word] for word in telling if word in kinds), ItemKind.RECIPE)

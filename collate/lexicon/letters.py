@@ -1,0 +1,24 @@
+"""A judge that knows letters only: it stands in where no lexicon is wanted."""
+
+from collate.model.form import Form, Judgement, Relation
+
+
+def letters_judge(a: Form, b: Form) -> Judgement:
+    """Judge two forms by their normal forms alone: equal, or unlike in some measure."""
+    if a.normal == b.normal:
+        return Judgement(Relation.SAME, 1.0, "the same normal form", "spelling rules")
+    return Judgement(
+        Relation.DIFFERENT, likeness(a.normal, b.normal), "unlike letters", "letters", sure=False
+    )
+
+
+def likeness(a: str, b: str) -> float:
+    """Return twice the longest common subsequence over the joint length: 0 to 1."""
+    if not a or not b:
+        return 0.0
+    row = [0] * (len(b) + 1)
+    for letter in a:
+        diagonal = 0
+        for at, other in enumerate(b, 1):
+            diagonal, row[at] = row[at], diagonal + 1 if letter == other else max(row[at], row[at - 1])
+    return 2 * row[-1] / (len(a) + len(b))

@@ -1,0 +1,1 @@
+"""The nouns: what the stages hand to one another."""

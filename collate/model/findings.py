@@ -1,0 +1,30 @@
+"""All that was found of an edition."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from collate.model.apparatus import Entry
+from collate.model.collation import Collation
+from collate.model.edition import Edition
+from collate.model.notice import Notice
+from collate.model.witness import ItemKind
+
+
+@dataclass(frozen=True, slots=True)
+class ItemFindings:
+    """One item: its collation, the apparatus on `base`, and which witnesses lack the item."""
+
+    collation: Collation
+    kind: ItemKind
+    base: str
+    absent: tuple[str, ...]
+    entries: tuple[Entry, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Findings:
+    """An edition's items in its order; `items` may be an iterator that is read once."""
+
+    edition: Edition
+    items: Iterable[ItemFindings]
+    notices: tuple[Notice, ...] = ()

@@ -1,0 +1,54 @@
+"""A form as it is compared, and what a judge may say of two."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from enum import StrEnum
+
+from collate.model.witness import Token, TokenKind
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """All that a comparison needs of a token: how it is spelled, and what it may be."""
+
+    folded: str
+    normal: str
+    kind: TokenKind = TokenKind.WORD
+    headwords: tuple[str, ...] = ()
+    value: float | None = None
+    language: str = "en"
+
+
+class Relation(StrEnum):
+    """How two forms relate."""
+
+    SAME = "same"
+    SPELLING = "spelling"
+    INFLECTION = "inflection"
+    TENSE = "tense"
+    MOOD = "mood"
+    DIFFERENT = "different"
+
+
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    """What is said of two forms: `likeness` runs from 0 to 1; `reason` names the ground.
+
+    `sure` is False where only the look of the letters speaks.
+    """
+
+    relation: Relation
+    likeness: float
+    reason: str
+    authority: str
+    sure: bool = True
+
+
+Judge = Callable[[Form, Form], Judgement]
+
+
+def form_of(token: Token) -> Form:
+    """Return the compared form of a token."""
+    return Form(
+        token.expanded.casefold(), token.normal, token.kind, token.headwords, token.value, token.language
+    )

@@ -1,0 +1,116 @@
+"""A witness cut into words: tokens that lose nothing, in items."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from collate.model.edition import Witness
+from collate.model.notice import Notice
+from collate.model.source import Place
+from collate.model.transcript import Mark
+
+
+class TokenKind(StrEnum):
+    """What a token is."""
+
+    WORD = "word"
+    NUMERAL = "numeral"
+    PUNCTUATION = "punctuation"
+    GAP = "gap"
+
+
+class ItemKind(StrEnum):
+    """What an item is in the book."""
+
+    RECIPE = "recipe"
+    PREFACE = "preface"
+    INCIPIT = "incipit"
+    EXPLICIT = "explicit"
+    COLOPHON = "colophon"
+    TABLE = "table"
+    MENU = "menu"
+    TEXT = "text"
+
+
+@dataclass(frozen=True, slots=True)
+class Marked:
+    """A mark over the letters [start, stop) of a token's `expanded` form."""
+
+    mark: Mark
+    start: int
+    stop: int
+    reason: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """One word, numeral, punctuation or gap.
+
+    `written` + `trail` is the source text, marks and all; `expanded` the letters with
+    abbreviations written out; `normal` the compared form, never shown. `marks` point into
+    `expanded`. `value` is a numeral's number. `headwords` are identities in the lexicon, most
+    likely first, empty when the form is unknown. `language` is "en", "la" or "fr".
+    `open` says that an expansion was not settled.
+    """
+
+    index: int
+    written: str
+    trail: str
+    expanded: str
+    normal: str
+    kind: TokenKind
+    place: Place
+    marks: tuple[Marked, ...] = ()
+    value: float | None = None
+    headwords: tuple[str, ...] = ()
+    word_in_line: int | None = None
+    language: str = "en"
+    open: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Aside:
+    """Letters that stand in the copy but not in its final text: struck out, in the margin, a catchword.
+
+    `at` is the index of the token it stands before; `note` its argument (hand, extent).
+    """
+
+    mark: Mark
+    text: str
+    at: int
+    place: Place
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One item of one witness: `lead` is the raw text before its first token, heading line included."""
+
+    label: str
+    heading: str
+    kind: ItemKind
+    lead: str
+    tokens: tuple[Token, ...]
+    place: Place
+    asides: tuple[Aside, ...] = ()
+    heading_tokens: tuple[Token, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class WitnessText:
+    """One witness, cut into words."""
+
+    witness: Witness
+    items: tuple[Item, ...]
+    notices: tuple[Notice, ...] = ()
+
+    @property
+    def siglum(self) -> str:
+        """The witness's siglum."""
+        return self.witness.siglum
+
+
+def read_back(text: WitnessText) -> str:
+    """Return the source text of a witness from its tokens (NFC, typed keys set to their signs)."""
+    return "".join(
+        item.lead + "".join(token.written + token.trail for token in item.tokens) for item in text.items
+    )

@@ -1,0 +1,118 @@
+"""The whole road, from sources to findings, leavable at each stage."""
+
+from collections.abc import Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import replace
+from functools import partial
+from pathlib import PurePath
+
+from collate.align.collate import collate
+from collate.align.concord import Match, concord
+from collate.analysis.analyse import analyse
+from collate.errors import InputError, UsageError
+from collate.lexicon.dates import SCHEMES, read_date
+from collate.lexicon.items import item_key
+from collate.lexicon.letters import letters_judge
+from collate.lexicon.spelling import rule_names
+from collate.lexicon.tables import typed_keys
+from collate.model.edition import Edition, Witness
+from collate.model.findings import Findings, ItemFindings
+from collate.model.source import Place, Source
+from collate.model.witness import WitnessText
+from collate.readers.edition import read_edition
+from collate.readers.plain import read
+from collate.settings import Normalising, Settings
+from collate.tokens.tokenise import tokenise
+
+
+def edition(source: Source) -> Edition:
+    """Read an edition.toml."""
+    return read_edition(source, read_date, SCHEMES)
+
+
+def edition_of_files(paths: Sequence[str]) -> Edition:
+    """Return the edition that transcription files make: sigla are the files' stems, in sorted order."""
+    seen: dict[str, str] = {}
+    for path in paths:
+        stem = PurePath(path).stem
+        if stem in seen:
+            raise InputError(
+                f"this and {seen[stem]} would both be witness {stem}: rename one, or make an edition"
+                " folder with `collate new`",
+                Place(path),
+            )
+        seen[stem] = path
+    witnesses = tuple(Witness(stem, stem, seen[stem]) for stem in sorted(seen))
+    return Edition(", ".join(sorted(seen)), witnesses[0].siglum, witnesses)
+
+
+def choose(edition: Edition, sigla: Sequence[str] | None, base: str | None, least: int) -> Edition:
+    """Return the edition with only the witnesses named, and another base if one is asked for.
+
+    Raises UsageError for an unknown siglum, or fewer witnesses than `least`.
+    """
+    known = [witness.siglum for witness in edition.witnesses]
+    for siglum in (*(sigla or ()), *((base,) if base else ())):
+        if siglum not in known:
+            raise UsageError(f"there is no witness {siglum!r}: the sigla are {', '.join(known)}")
+    kept = [siglum for siglum in known if sigla is None or siglum in sigla]
+    if len(kept) < least:
+        raise UsageError("a collation needs two witnesses or more: name another transcription")
+    if base and base not in kept:
+        raise UsageError(f"the base {base!r} is not among the witnesses chosen: {', '.join(kept)}")
+    ours = base or (edition.base if edition.base in kept else kept[0])
+    return replace(edition, base=ours, witnesses=tuple(w for w in edition.witnesses if w.siglum in kept))
+
+
+def normalising(edition: Edition) -> Normalising:
+    """Return the spelling rules an edition switches; raise UsageError for one there is not."""
+    for name in (*edition.rules_on, *edition.rules_off):
+        if name not in rule_names():
+            raise UsageError(f"there is no spelling rule {name!r}: the rules are {', '.join(rule_names())}")
+    return Normalising(frozenset(edition.rules_on), frozenset(edition.rules_off))
+
+
+def texts(edition: Edition, sources: Sequence[Source], settings: Settings) -> tuple[WitnessText, ...]:
+    """Read the transcriptions of an edition's witnesses, given in its order, and cut them into words."""
+    keys = typed_keys()
+    transcripts = [
+        read(source, witness, keys) for source, witness in zip(sources, edition.witnesses, strict=True)
+    ]
+    return tuple(tokenise(transcript, settings.normalising) for transcript in transcripts)
+
+
+def matches(edition: Edition, texts: Sequence[WitnessText], items: Sequence[str]) -> tuple[Match, ...]:
+    """Bring the witnesses' items together; keep only the `items` named, or all if none is."""
+    every = concord(texts, edition.base, item_key)
+    if not items:
+        return every
+    known = {match.key for match in every}
+    for item in items:
+        if item_key(item) not in known:
+            raise UsageError(f"there is no item {item!r}: the items are {', '.join(m.key for m in every)}")
+    wanted = {item_key(item) for item in items}
+    return tuple(match for match in every if match.key in wanted)
+
+
+def find(edition: Edition, matches: Sequence[Match], settings: Settings) -> Iterator[ItemFindings]:
+    """Collate and analyse each item, in order; with `jobs` above 1 in that many processes."""
+    sigla = tuple(witness.siglum for witness in edition.witnesses)
+    one = partial(_find_one, base=edition.base, sigla=sigla, settings=settings)
+    if settings.jobs == 1 or len(matches) < 2:
+        yield from map(one, matches)
+        return
+    with ProcessPoolExecutor(min(settings.jobs, len(matches))) as pool:
+        yield from pool.map(one, matches, chunksize=max(1, len(matches) // (8 * settings.jobs)))
+
+
+def findings(
+    edition: Edition, texts: Sequence[WitnessText], items: Sequence[str], settings: Settings
+) -> Findings:
+    """Go the whole road for the `items` named, or for all; the items found come one by one."""
+    found = find(edition, matches(edition, texts, items), settings)
+    return Findings(edition, found, tuple(notice for text in texts for notice in text.notices))
+
+
+def _find_one(match: Match, *, base: str, sigla: tuple[str, ...], settings: Settings) -> ItemFindings:
+    collation = collate(match.key, match.members, letters_judge, settings.aligning)
+    return analyse(collation, base, sigla, letters_judge)

@@ -1,0 +1,237 @@
+"""An edition.toml: bytes in, an edition out; every fault told with its key and line."""
+
+import difflib
+import re
+import tomllib
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from collate.errors import InputError, InputFaultsError
+from collate.model.edition import DateRange, Edition, LineMode, Person, Practice, Witness
+from collate.model.source import Place, Source
+from collate.readers.plain import decode
+
+Value = object
+Table = Mapping[str, Value]
+Dater = Callable[[str, str], DateRange | None]
+"""Reads a catalogue's phrase under a scheme; None where it is not understood."""
+
+_TOP = ("title", "base", "date-scheme", "witness", "person", "normalise", "silence")
+_WITNESS = ("siglum", "name", "file", "date", "lines", "practice")
+_PERSON = ("name", "written", "office", "from", "to", "died", "authority")
+
+
+@dataclass(slots=True)
+class _Check:
+    """Gathers faults while the fields are read; `text` serves to find a key's line."""
+
+    source: Source
+    text: str
+    faults: list[InputError] = field(default_factory=list)
+
+    def fault(self, where: str, message: str, key: str = "") -> None:
+        """Note a fault of `key` in the table `where` ("" for the top, "witness 2")."""
+        said = f"{where}: {message}" if where else message
+        self.faults.append(InputError(said, Place(self.source.name, self.line(where, key))))
+
+    def line(self, where: str, key: str) -> int:
+        """Return the line of a key, of its table where it is not found, or 0."""
+        lines = self.text.split("\n")
+        name, _, number = where.partition(" ")
+        starts = [n for n, line in enumerate(lines) if re.match(rf"\s*\[\[?\s*{re.escape(name)}\b", line)]
+        start = starts[int(number or 1) - 1] if name and len(starts) >= int(number or 1) else 0
+        for n in range(start, len(lines)):
+            if key and re.match(rf"\s*[\"']?{re.escape(key)}[\"']?\s*=", lines[n]):
+                return n + 1
+        return start + 1 if name and starts else 0
+
+
+def read_edition(source: Source, date: Dater, schemes: Sequence[str]) -> Edition:
+    """Read an edition.toml.
+
+    Raises InputError for broken TOML and InputFaultsError for faults of its fields, all at once.
+    """
+    text = decode(source)
+    try:
+        top: Table = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise InputError(f"this is not TOML: {error}", _toml_place(source, str(error))) from None
+    check = _Check(source, text)
+    edition = _edition(top, check, date, schemes)
+    if check.faults:
+        raise InputFaultsError(check.faults)
+    return edition
+
+
+def _toml_place(source: Source, message: str) -> Place:
+    found = re.search(r"line (\d+), column (\d+)", message)
+    return Place(source.name, int(found[1]), int(found[2])) if found else Place(source.name)
+
+
+def _edition(top: Table, check: _Check, date: Dater, schemes: Sequence[str]) -> Edition:
+    _known(top, _TOP, "", check)
+    scheme = _word(top, "date-scheme", "", check, schemes[0])
+    if scheme not in schemes:
+        check.fault(
+            "", f"date-scheme {scheme!r} is none: write {' or '.join(map(repr, schemes))}", "date-scheme"
+        )
+        scheme = schemes[0]
+    witnesses = tuple(
+        _witness(table, where, check, lambda stated: date(stated, scheme))
+        for where, table in _tables(top, "witness", check)
+    )
+    _check_witnesses(witnesses, check)
+    base = _word(top, "base", "", check, witnesses[0].siglum if witnesses else "")
+    if witnesses and base not in {witness.siglum for witness in witnesses}:
+        check.fault("", f"base {base!r} is no witness here: write one of their sigla", "base")
+    persons = tuple(_person(table, where, check) for where, table in _tables(top, "person", check))
+    on, off = _switches(top, check)
+    title = _word(top, "title", "", check)
+    return Edition(title, base, witnesses, persons, tuple(_silence(top, check)), scheme, on, off)
+
+
+def _check_witnesses(witnesses: Sequence[Witness], check: _Check) -> None:
+    if not witnesses:
+        check.fault("", "there is no [[witness]]: write one for each copy, with siglum and file")
+    seen: dict[str, int] = {}
+    for number, witness in enumerate(witnesses, 1):
+        if witness.siglum in seen:
+            first = f"witness {seen[witness.siglum]}"
+            check.fault(
+                f"witness {number}",
+                f"siglum {witness.siglum!r} is taken by {first}: choose another",
+                "siglum",
+            )
+        seen.setdefault(witness.siglum, number)
+
+
+def _known(table: Table, keys: Sequence[str], where: str, check: _Check) -> None:
+    for key in table:
+        if key not in keys:
+            near = difflib.get_close_matches(key, keys, 1)
+            hint = f"did you mean {near[0]!r}?" if near else f"the keys are {', '.join(keys)}"
+            check.fault(where, f"there is no key {key!r} here: {hint}", key)
+
+
+def _word(table: Table, key: str, where: str, check: _Check, default: str | None = None) -> str:
+    """Return a string field; a missing one without default, an empty or another thing is a fault."""
+    value = table.get(key)
+    if value is None and default is not None:
+        return default
+    if value is None:
+        check.fault(where, f'{key} is missing: write {key} = "..."')
+    elif not isinstance(value, str):
+        check.fault(where, f"{key} should be words between quotation marks", key)
+    elif not value.strip():
+        check.fault(where, f"{key} is empty: write something or take the line out", key)
+    else:
+        return value.strip()
+    return default or ""
+
+
+def _optional(table: Table, key: str, where: str, check: _Check) -> str | None:
+    return _word(table, key, where, check) if key in table else None
+
+
+def _words(table: Table, key: str, where: str, check: _Check) -> tuple[str, ...]:
+    value = table.get(key, ())
+    if isinstance(value, str):
+        return (value,)
+    if isinstance(value, list | tuple) and all(isinstance(entry, str) and entry for entry in value):
+        return tuple(str(entry) for entry in value)
+    check.fault(where, f'{key} should be a list of words: {key} = ["...", "..."]', key)
+    return ()
+
+
+def _tables(top: Table, key: str, check: _Check) -> Iterator[tuple[str, Table]]:
+    value = top.get(key, [])
+    if not isinstance(value, list) or not all(isinstance(entry, dict) for entry in value):
+        check.fault("", f"write [[{key}]] with two brackets before each {key}", key)
+        return
+    for number, entry in enumerate(value, 1):
+        yield f"{key} {number}", entry
+
+
+def _witness(table: Table, where: str, check: _Check, date: Callable[[str], DateRange | None]) -> Witness:
+    _known(table, _WITNESS, where, check)
+    siglum = _word(table, "siglum", where, check)
+    if "," in siglum or any(not c.isprintable() for c in siglum):
+        check.fault(where, "a siglum has no comma and no control character in it", "siglum")
+    stated = _optional(table, "date", where, check)
+    hand = date(stated) if stated else None
+    if stated and hand is None:
+        check.fault(
+            where,
+            f"the date {stated!r} is not understood: write it as in 's. xv in.', 's. xv 3/4', 's. xiv/xv',"
+            " 'c. 1420' or '1420 × 1440'",
+            "date",
+        )
+    lines = _word(table, "lines", where, check, LineMode.FREE.value)
+    if lines not in tuple(LineMode):
+        check.fault(where, f"lines = {lines!r} is none: write 'manuscript' or 'free'", "lines")
+        lines = LineMode.FREE
+    return Witness(
+        siglum,
+        _word(table, "name", where, check, siglum),
+        _word(table, "file", where, check),
+        hand,
+        LineMode(lines),
+        tuple(_practices(table, where, check)),
+    )
+
+
+def _practices(table: Table, where: str, check: _Check) -> Iterator[Practice]:
+    """Yield the practice of the main hand, then of each other hand (practice.hand-2)."""
+    practice = table.get("practice")
+    if practice is None:
+        return
+    if not isinstance(practice, dict):
+        check.fault(where, "practice is a table: write [witness.practice] and the signs under it", "practice")
+        return
+    main = {sign: value for sign, value in practice.items() if not sign.startswith("hand-")}
+    yield _practice(main, "1", where, check)
+    for name, value in practice.items():
+        if name.startswith("hand-") and isinstance(value, dict):
+            yield _practice(value, name.removeprefix("hand-"), where, check)
+        elif name.startswith("hand-"):
+            check.fault(where, f"{name} is a table: write [witness.practice.{name}]", name)
+
+
+def _practice(table: Table, hand: str, where: str, check: _Check) -> Practice:
+    pairs = []
+    for sign, value in table.items():
+        if sign == "otiose":
+            continue
+        if isinstance(value, str):
+            pairs.append((sign, value))
+        else:
+            check.fault(where, f'the sign {sign!r} needs its expansion: "{sign}" = "..."', sign)
+    return Practice(tuple(pairs), _words(table, "otiose", where, check), hand)
+
+
+def _person(table: Table, where: str, check: _Check) -> Person:
+    _known(table, _PERSON, where, check)
+    return Person(
+        _word(table, "name", where, check),
+        _words(table, "written", where, check),
+        *(_optional(table, key, where, check) for key in ("office", "from", "to", "died", "authority")),
+    )
+
+
+def _switches(top: Table, check: _Check) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    table = top.get("normalise", {})
+    if not isinstance(table, dict):
+        check.fault("", "normalise is a table: write [normalise] and under it on = [...] or off = [...]")
+        return (), ()
+    _known(table, ("on", "off"), "normalise", check)
+    return _words(table, "on", "normalise", check), _words(table, "off", "normalise", check)
+
+
+def _silence(top: Table, check: _Check) -> Iterator[tuple[str, str]]:
+    """Yield (code, reason): a silenced fault needs its reason."""
+    table = top.get("silence", {})
+    if not isinstance(table, dict):
+        check.fault("", 'silence is a table: write [silence] and under it code = "the reason"')
+        return
+    for code in table:
+        yield code, _word(table, code, "silence", check)

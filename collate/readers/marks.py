@@ -1,0 +1,255 @@
+"""Text with editorial marks in, runs out: the notation of docs/transcribing.md."""
+
+import re
+from dataclasses import dataclass, replace
+
+from collate.errors import InputError
+from collate.model.edition import LineMode
+from collate.model.source import Place
+from collate.model.transcript import ASIDE, Mark, Part, Run
+
+LOST = "\ufffc"
+"""The letter that stands in a run's text for each letter lost or illegible, and for a whole gap."""
+
+_BRACKETS = {
+    "(": Mark.EXPANDED,
+    "<": Mark.ADDED,
+    "{": Mark.SURPLUS,
+    "[": Mark.SUPPLIED,
+    "[[": Mark.DELETED,
+    "`": Mark.INSERTED,
+}
+_CLOSERS = {")": "(", ">": "<", "}": "{", "]": "[", "]]": "[[", "´": "`"}
+_NAMED = {
+    "above": Mark.INSERTED,
+    "rubric": Mark.RUBRIC,
+    "initial": Mark.INITIAL,
+    "margin": Mark.MARGIN,
+    "catchword": Mark.CATCHWORD,
+    "space": Mark.SPACE,
+    "hand": None,
+}
+_SPECIAL = re.compile(
+    r"""(?P<escape>\\.)
+    | (?P<gap>\[(?:\.{2,}|…+|-{2,}|\.\d+\.?)\])
+    | (?P<page>\|\s*(?:ff?|fols?|pp?)\.?\s*\d+\s*(?:[rv]\s*[ab]?)?\s*\|)
+    | (?P<line>\|)
+    | (?P<broken>¬[ \t]*\r?\n?)
+    | @(?P<named>[a-z]+)(?::(?P<note>[^{}\s]*))?\{
+    | (?P<open>\[\[|[(<{\[`])
+    | (?P<close>\]\]|[)>}\]´])
+    | (?P<illegible>\++)
+    | (?P<remark>^\#[ \t][^\n]*\n?)
+    | (?P<newline>\n)""",
+    re.VERBOSE | re.MULTILINE,
+)
+_PAGE = re.compile(r"([fp])\D*(\d+)\s*([rv]?)\s*([ab]?)")
+
+
+@dataclass(slots=True)
+class _Open:
+    """A mark that waits for its end."""
+
+    closer: str
+    mark: Mark | None
+    place: Place
+    note: str
+
+
+class Scanner:
+    """Cuts the lines of one witness into runs, remembering page, line and hand between items.
+
+    `shifts` maps a line number to (column, extra) pairs for typed keys that were longer than
+    their signs, so that places name columns of the file as typed.
+    """
+
+    def __init__(
+        self,
+        source: str,
+        mode: LineMode,
+        *,
+        counts_lines: bool,
+        shifts: dict[int, list[tuple[int, int]]],
+    ) -> None:
+        self._source = source
+        self._mode = mode
+        self._counts_lines = counts_lines
+        self._shifts = shifts
+        self._folio: str | None = None
+        self._ms_line = 0
+        self._fresh = True
+        self._hand = "1"
+        self._line = 1
+        self._line_start = 0
+        self._runs: list[Run] = []
+        self._stack: list[_Open] = []
+
+    def scan(self, text: str, line: int, column: int = 1) -> tuple[Run, ...]:
+        """Return the runs of `text`, which begins at `line` and `column` of its file.
+
+        Raises InputError for a mark that is not closed, closes nothing, or is unknown.
+        """
+        self._runs, self._stack = [], []
+        self._line, self._line_start = line, 1 - column
+        position = 0
+        for match in _SPECIAL.finditer(text):
+            if match.start() > position:
+                self._text(text[position : match.start()], position)
+            position = self._special(match)
+            if position < match.end():
+                self._text(text[position : match.end()], position)
+                position = match.end()
+        if position < len(text):
+            self._text(text[position:], position)
+        if self._stack:
+            top = self._stack[-1]
+            raise InputError(
+                f"the mark that opens here is never closed: put {top.closer!r} where it ends,"
+                " or a backslash before it if it is no mark",
+                top.place,
+            )
+        return tuple(self._runs)
+
+    def place(self, offset: int) -> Place:
+        """Return the place of `offset` in the text under the scanner."""
+        column = offset - self._line_start + 1
+        for at, extra in self._shifts.get(self._line, ()):
+            if at < column:
+                column += extra
+        ms_line = self._ms_line if self._counts_lines and self._ms_line else None
+        return Place(self._source, self._line, column, self._folio, ms_line, self._hand)
+
+    def _marks(self) -> tuple[Mark, ...]:
+        return tuple(entry.mark for entry in self._stack if entry.mark is not None)
+
+    def _note(self) -> str:
+        return next((entry.note for entry in reversed(self._stack) if entry.note), "")
+
+    def _emit(self, raw: str, text: str, offset: int, part: Part = Part.TEXT) -> None:
+        self._runs.append(Run(raw, text, self.place(offset), self._marks(), part, self._note()))
+
+    def _text(self, raw: str, offset: int) -> None:
+        if self._fresh and not raw.isspace():
+            self._ms_line += 1
+            self._fresh = False
+        self._emit(raw, raw, offset)
+
+    def _special(self, match: re.Match[str]) -> int:
+        """Act on one special stretch and return the offset up to which it was used."""
+        kind = match.lastgroup if match.lastgroup != "note" else "named"
+        offset = match.start()
+        raw = match.group()
+        if kind == "newline":
+            self._newline(raw, offset)
+        elif kind == "escape":
+            self._escape(raw, offset)
+        elif kind == "page":
+            self._page(raw, offset)
+        elif kind == "line":
+            self._emit(raw, "", offset, Part.BREAK)
+            self._fresh = True
+        elif kind in ("broken", "remark"):
+            self._skip(raw, offset, fresh=kind == "broken")
+        elif kind == "gap":
+            self._lost(raw, LOST, offset, Mark.LOST, Part.GAP)
+        elif kind == "illegible":
+            self._lost(raw, LOST * len(raw), offset, Mark.ILLEGIBLE, Part.TEXT)
+        elif kind == "close":
+            return self._close(raw, offset)
+        else:
+            self._open(match, offset)
+        return match.end()
+
+    def _newline(self, raw: str, offset: int) -> None:
+        self._emit(raw, raw, offset)
+        self._line += 1
+        self._line_start = offset + len(raw)
+        if self._mode is LineMode.MANUSCRIPT:
+            self._fresh = True
+
+    def _escape(self, raw: str, offset: int) -> None:
+        if raw[1] == "\n":
+            self._newline(raw, offset)
+        else:
+            self._text(raw, offset)
+            self._runs[-1] = replace(self._runs[-1], text=raw[1])
+
+    def _page(self, raw: str, offset: int) -> None:
+        found = _PAGE.search(raw)
+        assert found is not None
+        letter, number, side, column = found.groups()
+        self._folio = f"p. {number}" if letter == "p" else f"{number}{side}{column}"
+        self._ms_line, self._fresh = 0, True
+        self._emit(raw, "", offset, Part.BREAK)
+
+    def _skip(self, raw: str, offset: int, *, fresh: bool) -> None:
+        """Pass over a line end that breaks a word, or over a transcriber's remark."""
+        self._emit(raw, "", offset, Part.BREAK)
+        if raw.endswith("\n"):
+            self._line += 1
+            self._line_start = offset + len(raw)
+        self._fresh = self._fresh or fresh
+
+    def _lost(self, raw: str, text: str, offset: int, mark: Mark, part: Part) -> None:
+        self._text(raw, offset)
+        run = self._runs[-1]
+        self._runs[-1] = replace(run, text=text, marks=(*run.marks, mark), part=part)
+
+    def _open(self, match: re.Match[str], offset: int) -> None:
+        raw = match.group()
+        name = match.group("named")
+        if name is not None and name not in _NAMED:
+            known = ", ".join(f"@{known}" for known in sorted(_NAMED))
+            raise InputError(
+                f"there is no mark @{name}: the marks are {known}; put a backslash before"
+                " the @ if it is no mark",
+                self.place(offset),
+            )
+        mark = _NAMED[name] if name is not None else _BRACKETS[raw]
+        closer = "}" if name is not None else next(c for c, o in _CLOSERS.items() if o == raw)
+        self._stack.append(_Open(closer, mark, self.place(offset), match.group("note") or ""))
+        self._emit(raw, "", offset, Part.OPEN)
+
+    def _close(self, raw: str, offset: int) -> int:
+        if raw == "]]" and self._stack and self._stack[-1].closer == "]":
+            raw = "]"
+        if raw == "]" and self._stack and self._stack[-1].closer == "]]":
+            raise InputError(
+                "a deletion that opens with [[ closes with ]]: put the second bracket",
+                self.place(offset),
+            )
+        if not self._stack or self._stack[-1].closer != raw:
+            raise InputError(self._wrong_closer(raw), self.place(offset))
+        self._emit(raw, "", offset, Part.CLOSE)
+        entry = self._stack.pop()
+        if entry.mark is None:
+            self._change_hand()
+        return offset + len(raw)
+
+    def _wrong_closer(self, raw: str) -> str:
+        if not self._stack:
+            return (
+                f"{raw!r} closes a mark that was never opened: open it with {_CLOSERS[raw]!r},"
+                " or put a backslash before it if it is no mark"
+            )
+        top = self._stack[-1]
+        return (
+            f"{raw!r} stands where {top.closer!r} should close the mark opened at line"
+            f" {top.place.line} column {top.place.column}: marks nest, the inner one closes first"
+        )
+
+    def _change_hand(self) -> None:
+        """Read the argument of @hand{...}: its text run becomes a break, its hand the current one."""
+        start = max(i for i, run in enumerate(self._runs) if run.part is Part.OPEN)
+        self._hand = "".join(run.raw for run in self._runs[start + 1 : -1]).strip() or "1"
+        self._runs[start:] = [replace(run, text="", part=Part.BREAK) for run in self._runs[start:]]
+
+
+def has_line_marks(text: str) -> bool:
+    """Say whether manuscript line ends are marked by bars in `text`."""
+    return any(match.lastgroup == "line" for match in _SPECIAL.finditer(text))
+
+
+def is_aside(run: Run) -> bool:
+    """Say whether a run stands outside the text as the copy finally has it."""
+    return not ASIDE.isdisjoint(run.marks)

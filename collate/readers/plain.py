@@ -1,0 +1,169 @@
+"""Plain transcriptions: UTF-8 bytes in, a transcript out."""
+
+import re
+import unicodedata
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from collate.errors import InputError
+from collate.model.edition import LineMode, Witness
+from collate.model.notice import Notice
+from collate.model.source import Place, Source
+from collate.model.transcript import Passage, Run, Transcript
+from collate.readers.marks import Scanner, has_line_marks
+
+WHOLE = "1"
+"""The label of the only item of a file that has no item lines."""
+
+OPENING = "opening"
+"""The label of the text that stands before the first item line."""
+
+_HEAD = re.compile(r"##(?!#)[ \t]*(\S*)[ \t]*(.*?)[ \t\r\n]*$")
+_CONTROL = re.compile(r"[\x01-\x08\x0b\x0e-\x1f\x7f-\x9f]")
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """Text after NFC with typed keys set to their signs, and where keys were longer than signs."""
+
+    text: str
+    shifts: dict[int, list[tuple[int, int]]]
+
+
+def read(source: Source, witness: Witness, keys: Mapping[str, str]) -> Transcript:
+    """Read a plain transcription; `keys` maps typed keys (`$p`) to signs.
+
+    Raises InputError with its place for bytes that are no UTF-8, a file without text, an item
+    line without a label, or a mark out of order.
+    """
+    settled = settle(decode(source), keys)
+    counts_lines = witness.lines is LineMode.MANUSCRIPT or has_line_marks(settled.text)
+    scanner = Scanner(source.name, witness.lines, counts_lines=counts_lines, shifts=settled.shifts)
+    passages = tuple(_passages(source, settled.text, scanner))
+    if not any(passage.heading or has_text(passage.runs) for passage in passages):
+        raise InputError("there is no text in this file: put the transcription in it", Place(source.name))
+    return Transcript(witness, passages, tuple(_controls(source, settled.text)))
+
+
+def decode(source: Source) -> str:
+    """Return the text of a source, or raise InputError at the first byte that is not UTF-8 or is NUL."""
+    at = source.data.find(b"\0")
+    if at >= 0:
+        raise InputError(
+            "there is a NUL byte here, so this is no plain text: save the transcription as UTF-8 text",
+            _byte_place(source, at),
+        )
+    try:
+        return source.data.decode("utf-8")
+    except UnicodeDecodeError as error:
+        raise InputError(
+            f"the byte 0x{source.data[error.start]:02x} is not UTF-8: save the file as UTF-8",
+            _byte_place(source, error.start),
+        ) from None
+
+
+def settle(text: str, keys: Mapping[str, str]) -> Settled:
+    """Return `text` in NFC with every typed key set to its sign. A backslash guards a key."""
+    text = unicodedata.normalize("NFC", text)
+    if not keys or "$" not in text:
+        return Settled(text, {})
+    pattern = re.compile(r"\\.|" + "|".join(re.escape(k) for k in sorted(keys, key=len, reverse=True)))
+    shifts: dict[int, list[tuple[int, int]]] = {}
+    lines = []
+    for number, line in enumerate(text.split("\n"), 1):
+        lines.append(_settle_line(line, pattern, keys, shifts.setdefault(number, [])))
+    return Settled(unicodedata.normalize("NFC", "\n".join(lines)), {n: s for n, s in shifts.items() if s})
+
+
+def _settle_line(
+    line: str, pattern: re.Pattern[str], keys: Mapping[str, str], shifts: list[tuple[int, int]]
+) -> str:
+    def sign(match: re.Match[str]) -> str:
+        key = match.group()
+        if key not in keys:
+            return key
+        shifts.append((match.start() + 1, len(key) - len(keys[key])))
+        return keys[key]
+
+    return pattern.sub(sign, line)
+
+
+def _byte_place(source: Source, at: int) -> Place:
+    before = source.data[:at]
+    line_start = before.rfind(b"\n") + 1
+    column = len(before[line_start:].decode("utf-8", "replace")) + 1
+    return Place(source.name, before.count(b"\n") + 1, column)
+
+
+@dataclass(frozen=True, slots=True)
+class _Draft:
+    """The lines of one item: `head` is its item line (None before the first), `body` what follows."""
+
+    head: str | None
+    head_line: int
+    body: str
+
+
+def _drafts(text: str) -> Iterator[_Draft]:
+    """Cut the text at its item lines."""
+    head: str | None = None
+    head_line = 0
+    body: list[str] = []
+    for number, line in enumerate(text.split("\n"), 1):
+        if _HEAD.match(line):
+            yield _Draft(head, head_line, "".join(body))
+            head, head_line, body = line + "\n", number, []
+        else:
+            body.append(line + "\n")
+    if not body:
+        yield _Draft(head and head[:-1], head_line, "")
+    else:
+        yield _Draft(head, head_line, "".join(body)[:-1])
+
+
+def _passages(source: Source, text: str, scanner: Scanner) -> Iterator[Passage]:
+    """Read item after item; raw text without a word goes into the next item's lead."""
+    drafts = list(_drafts(text))
+    lead = ""
+    for draft in drafts:
+        label = WHOLE if len(drafts) == 1 else OPENING
+        heading: tuple[Run, ...] = ()
+        if draft.head is not None:
+            label, heading = _head(source, draft, scanner)
+        runs = scanner.scan(draft.body, draft.head_line + 1)
+        if draft.head is None and not has_text(runs):
+            lead = draft.body
+            continue
+        place = Place(source.name, draft.head_line or 1, 1)
+        yield Passage(label, heading, lead + (draft.head or ""), place, runs)
+        lead = ""
+
+
+def _head(source: Source, draft: _Draft, scanner: Scanner) -> tuple[str, tuple[Run, ...]]:
+    assert draft.head is not None
+    match = _HEAD.match(draft.head)
+    assert match is not None
+    label, heading = match.groups()
+    if not label:
+        raise InputError(
+            "an item line needs a number or a name after ##: for instance '## 3 Tart of frut'",
+            Place(source.name, draft.head_line, 1),
+        )
+    return label, scanner.scan(heading, draft.head_line, match.start(2) + 1)
+
+
+def has_text(runs: tuple[Run, ...]) -> bool:
+    """Say whether any run holds letters."""
+    return any(run.text and not run.text.isspace() for run in runs)
+
+
+def _controls(source: Source, text: str) -> Iterator[Notice]:
+    """Name the first control character of each kind: it is kept, and shown as a picture."""
+    for found in sorted(set(_CONTROL.findall(text))):
+        at = text.index(found)
+        line_start = text.rfind("\n", 0, at) + 1
+        yield Notice(
+            "control-character",
+            f"the control character U+{ord(found):04X} stands here: take it out",
+            Place(source.name, text.count("\n", 0, at) + 1, at - line_start + 1),
+        )

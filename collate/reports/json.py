@@ -1,0 +1,186 @@
+"""Findings in, JSON out, with the names of docs/formats.md. The same findings give the same bytes."""
+
+import json
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+
+from collate.model.apparatus import Entry, Variant
+from collate.model.collation import Collation
+from collate.model.edition import Edition, Witness
+from collate.model.findings import Findings, ItemFindings
+from collate.model.notice import Notice
+from collate.model.witness import Item, Token, WitnessText
+
+Value = str | int | float | bool | None | Sequence["Value"] | Mapping[str, "Value"]
+Object = dict[str, Value]
+
+_UNSAFE = re.compile("[\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069]")
+
+
+def dumps(value: Value) -> str:
+    """Return a value as JSON on one line; no control character stands in it raw."""
+    text = json.dumps(value, ensure_ascii=False, allow_nan=False)
+    return _UNSAFE.sub(lambda match: f"\\u{ord(match.group()):04x}", text)
+
+
+def document(fields: Mapping[str, Value | Iterable[Value]]) -> Iterator[str]:
+    """Yield a JSON object piece by piece: each field on its line, each entry of a list on its own.
+
+    A list may be an iterator: its entries are written as they come.
+    """
+    yield "{\n"
+    for number, (name, value) in enumerate(fields.items()):
+        yield f"{',' if number else ''}{dumps(name)}: "
+        if isinstance(value, str | int | float | Mapping) or value is None:
+            yield dumps(value)
+        else:
+            yield "["
+            for at, entry in enumerate(value):
+                yield (",\n " if at else "\n ") + dumps(entry)
+            yield "\n]"
+        yield "\n"
+    yield "}\n"
+
+
+def tokens(texts: Iterable[WitnessText]) -> Iterator[str]:
+    """Yield the words of every witness."""
+    return document({"witnesses": (_witness_text(text) for text in texts)})
+
+
+def _witness_text(text: WitnessText) -> Object:
+    return {"siglum": text.siglum, "items": [_item(item) for item in text.items]}
+
+
+def _item(item: Item) -> Object:
+    return {
+        "label": item.label,
+        "heading": item.heading,
+        "kind": item.kind,
+        "tokens": [token(t) for t in item.tokens],
+        "asides": [
+            {
+                "kind": aside.mark,
+                "text": aside.text,
+                "before": aside.at,
+                "hand": aside.note or aside.place.hand,
+            }
+            for aside in item.asides
+        ],
+    }
+
+
+def token(token: Token) -> Object:
+    """Return one word as the formats page has it."""
+    result: Object = {
+        "written": token.written,
+        "expanded": token.expanded,
+        "normal": token.normal,
+        "kind": token.kind,
+        "folio": token.place.folio,
+        "line": token.place.ms_line,
+    }
+    if token.value is not None:
+        result["value"] = int(token.value) if token.value == int(token.value) else token.value
+    if token.word_in_line is not None:
+        result["word"] = token.word_in_line
+    if token.place.hand != "1":
+        result["hand"] = token.place.hand
+    if token.marks:
+        result["marks"] = [{"mark": m.mark, "letters": [m.start, m.stop]} for m in token.marks]
+    return result
+
+
+def apparatus(findings: Findings) -> Iterator[str]:
+    """Yield the apparatus of every item."""
+    return document(
+        {
+            "edition": _edition(findings.edition),
+            "items": (_findings(item) for item in findings.items),
+            "notices": [_notice(notice) for notice in findings.notices],
+        }
+    )
+
+
+def _edition(edition: Edition) -> Object:
+    return {
+        "title": edition.title,
+        "base": edition.base,
+        "witnesses": [_witness(witness) for witness in edition.witnesses],
+    }
+
+
+def _witness(witness: Witness) -> Object:
+    date = witness.hand
+    return {
+        "siglum": witness.siglum,
+        "name": witness.name,
+        "date": {
+            "stated": date.stated,
+            "not_before": date.not_before,
+            "not_after": date.not_after,
+            "scheme": date.scheme,
+        }
+        if date
+        else None,
+    }
+
+
+def _notice(notice: Notice) -> Object:
+    return {
+        "code": notice.code,
+        "message": notice.message,
+        "place": str(notice.place) if notice.place else "",
+        "severity": notice.severity,
+    }
+
+
+def _findings(found: ItemFindings) -> Object:
+    collation = found.collation
+    members = list(zip(collation.sigla, collation.items, strict=True))
+    return {
+        "item": collation.key,
+        "kind": found.kind,
+        "base": found.base,
+        "present": collation.sigla,
+        "absent": found.absent,
+        "labels": {siglum: item.label for siglum, item in members},
+        "headings": {siglum: item.heading for siglum, item in members},
+        "tokens": {siglum: [token(t) for t in item.tokens] for siglum, item in members},
+        "columns": _columns(collation),
+        "loci": [_locus(entry) for entry in found.entries],
+        "transpositions": [
+            {
+                "siglum": moved.siglum,
+                "span": [moved.start, moved.stop],
+                "home": moved.home,
+                "home_columns": [moved.home, moved.home_stop],
+            }
+            for moved in collation.transpositions
+        ],
+        "shifts": [],
+    }
+
+
+def _columns(collation: Collation) -> list[Object]:
+    return [
+        {siglum: [span.start, span.stop] for siglum, span in zip(collation.sigla, column.spans, strict=True)}
+        for column in collation.columns
+    ]
+
+
+def _locus(entry: Entry) -> Object:
+    lemma: Object = {"text": entry.lemma.text, "sigla": entry.lemma.sigla, "kind": "lemma"}
+    return {
+        "columns": [entry.locus.first, entry.locus.stop],
+        "readings": [lemma, *(_variant(variant) for variant in entry.variants)],
+    }
+
+
+def _variant(variant: Variant) -> Object:
+    return {
+        "text": variant.reading.text,
+        "sigla": variant.reading.sigla,
+        "kind": variant.kind,
+        "weight": variant.weight,
+        "reason": variant.reason,
+    }

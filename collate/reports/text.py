@@ -1,0 +1,154 @@
+"""Findings in, an apparatus for the terminal or the printed page out."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from textwrap import wrap
+
+from collate.model.apparatus import Entry, Reading, Variant, VariantKind, Weight
+from collate.model.collation import Presence
+from collate.model.edition import Edition
+from collate.model.findings import Findings, ItemFindings
+from collate.model.witness import Token, TokenKind, WitnessText
+from collate.reports.lemma import Lemma, folio, lemma_of
+from collate.settings import Printing
+
+ITALIC, BOLD, PLAIN = "\x1b[3m", "\x1b[1m", "\x1b[0m"
+
+
+def apparatus(findings: Findings, printing: Printing) -> Iterator[str]:
+    """Yield the apparatus line by line, item after item."""
+    yield from _header(findings.edition, printing)
+    for found in findings.items:
+        yield "\n"
+        yield from _item(found, findings.edition, printing)
+
+
+def _header(edition: Edition, printing: Printing) -> Iterator[str]:
+    yield _styled(edition.title, BOLD, printing) + "\n\n"
+    width = max(len(witness.siglum) for witness in edition.witnesses)
+    for witness in edition.witnesses:
+        parts = [witness.name] if witness.name != witness.siglum else []
+        if witness.hand:
+            date = witness.hand
+            parts.append(f"{date.stated} ({date.not_before}–{date.not_after})")
+        parts.extend(["the base"] if witness.siglum == edition.base else [])
+        yield f"{witness.siglum:<{width}}  {', '.join(parts)}".rstrip() + "\n"
+
+
+def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator[str]:
+    yield _styled(_title(found), BOLD, printing) + "\n"
+    yield from _wrapped(_who(found, edition), "   ", "   ", printing)
+    substantive = [entry for entry in found.entries if _of(entry, Weight.SUBSTANTIVE)]
+    accidental = [entry for entry in found.entries if _of(entry, Weight.ACCIDENTAL)]
+    if len(found.collation.sigla) > 1:
+        yield from _section("Substantive", substantive, Weight.SUBSTANTIVE, found, printing)
+    if accidental and printing.accidentals:
+        yield from _section("Accidental", accidental, Weight.ACCIDENTAL, found, printing)
+
+
+def _title(found: ItemFindings) -> str:
+    collation = found.collation
+    base = collation.items[collation.sigla.index(found.base)]
+    return f"{base.label}  {base.heading}".rstrip()
+
+
+def _who(found: ItemFindings, edition: Edition) -> str:
+    said = f"In {_sigla(found.collation.sigla)}."
+    if found.absent:
+        said += f" Not in {_sigla(found.absent)}."
+    if found.base != edition.base:
+        said += f" Base here: {found.base}."
+    return said
+
+
+def _of(entry: Entry, weight: Weight) -> list[Variant]:
+    return [variant for variant in entry.variants if variant.weight is weight]
+
+
+def _section(
+    name: str, entries: Sequence[Entry], weight: Weight, found: ItemFindings, printing: Printing
+) -> Iterator[str]:
+    yield f"   {name}\n" if entries else f"   {name}: none\n"
+    for entry in entries:
+        lemma = lemma_of(entry, found)
+        lead = f"   {lemma.place:<12} "
+        yield from _wrapped(lead + _entry(entry, lemma, weight, printing), "", " " * 18, printing)
+
+
+def _entry(entry: Entry, lemma: Lemma, weight: Weight, printing: Printing) -> str:
+    said = lemma.text + "]"
+    if printing.positive:
+        said += f" {_sigla(entry.lemma.sigla)};"
+    merged = merge(_of(entry, weight))
+    return said + " " + "; ".join(_reading(variant, lemma, printing) for variant in merged)
+
+
+def merge(variants: Iterable[Variant]) -> list[Variant]:
+    """Bring readings of one substance together under the spelling of their first witness."""
+    merged: dict[tuple[str, ...], Variant] = {}
+    for variant in variants:
+        substantive = variant.weight is Weight.SUBSTANTIVE
+        same = variant.reading.normal if substantive else variant.reading.text
+        key = (same, variant.kind, variant.reading.presence)
+        first = merged.get(key, variant)
+        sigla = variant.reading.sigla if first is variant else first.reading.sigla + variant.reading.sigla
+        reading = Reading(first.reading.text, first.reading.normal, sigla, first.reading.presence)
+        merged[key] = Variant(reading, first.kind, first.weight, first.reason)
+    return list(merged.values())
+
+
+def _reading(variant: Variant, lemma: Lemma, printing: Printing) -> str:
+    sigla = _sigla(variant.reading.sigla)
+    if variant.kind is VariantKind.LACUNA:
+        return f"{_styled('def.', ITALIC, printing)} {sigla}"
+    if variant.reading.presence is Presence.OMITTED:
+        return f"{_styled('om.', ITALIC, printing)} {sigla}"
+    if lemma.adds:
+        return f"{_styled(lemma.adds, ITALIC, printing)} {variant.reading.text} {sigla}"
+    return f"{variant.reading.text} {sigla}"
+
+
+def _sigla(sigla: Sequence[str]) -> str:
+    """Join sigla: without blanks where each is one letter, perhaps with a number raised."""
+    return " ".join(sigla)
+
+
+def _wrapped(text: str, first: str, rest: str, printing: Printing) -> Iterator[str]:
+    lines = wrap(
+        text,
+        printing.width,
+        initial_indent=first,
+        subsequent_indent=rest,
+        break_long_words=False,
+        break_on_hyphens=False,
+        drop_whitespace=True,
+    )
+    yield from (line.rstrip() + "\n" for line in lines)
+
+
+def _styled(text: str, style: str, printing: Printing) -> str:
+    return f"{style}{text}{PLAIN}" if printing.colour else text
+
+
+def tokens(texts: Iterable[WitnessText], printing: Printing) -> Iterator[str]:
+    """Yield each word of each witness on a line: its place, as written, expanded, normalised."""
+    for text in texts:
+        yield _styled(f"{text.siglum}  {text.witness.name}", BOLD, printing) + "\n"
+        for item in text.items:
+            yield f"\n{_styled(f'{item.label}  {item.heading}'.rstrip(), BOLD, printing)}\n"
+            yield from (_token(token) for token in item.tokens)
+        yield "\n"
+
+
+def _token(token: Token) -> str:
+    place = citation(token)
+    value = f"  = {token.normal}" if token.kind is TokenKind.NUMERAL else ""
+    normal = token.normal if token.kind is TokenKind.WORD else f"({token.kind})"
+    return f"  {place:<14} {token.written:<20} {token.expanded:<20} {normal}{value}".rstrip() + "\n"
+
+
+def citation(token: Token) -> str:
+    """Return where a word stands: folio, manuscript line and word, as far as they are known."""
+    place = token.place
+    parts = [folio(place)] if place.folio else []
+    parts.extend([f"l. {place.ms_line}"] if place.ms_line else [])
+    return " ".join(parts) or f"line {place.line}"

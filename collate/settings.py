@@ -1,0 +1,48 @@
+"""What a user may choose: one frozen group per stage, each with its default."""
+
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True, slots=True)
+class Normalising:
+    """Which spelling rules are switched on or off against the table's own default."""
+
+    on: frozenset[str] = frozenset()
+    off: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class Aligning:
+    """The scores of the alignment, all per pair of words; a perfect match scores `match`.
+
+    A word beside an unlike word costs `mismatch`; a gap costs `gap_open` and, for each word in
+    it, `gap_extend`. Likeness below `alike` counts as unlike. `rounds` bounds the refinement.
+    """
+
+    match: float = 1.0
+    mismatch: float = -0.45
+    gap_open: float = -0.45
+    gap_extend: float = -0.25
+    alike: float = 0.5
+    rounds: int = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Printing:
+    """How a report is laid out."""
+
+    width: int = 80
+    colour: bool = False
+    positive: bool = False
+    accidentals: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """Everything a user may choose."""
+
+    normalising: Normalising = field(default_factory=Normalising)
+    aligning: Aligning = field(default_factory=Aligning)
+    printing: Printing = field(default_factory=Printing)
+    base: str | None = None
+    jobs: int = 1

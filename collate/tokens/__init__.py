@@ -1,0 +1,1 @@
+"""Transcripts in, words out."""

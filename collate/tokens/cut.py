@@ -1,0 +1,196 @@
+"""Runs in, words out: the joined text is cut, and every cut remembers its raw text."""
+
+import re
+from bisect import bisect_right
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from collate.lexicon.numerals import read_numeral
+from collate.model.source import Place
+from collate.model.transcript import ASIDE, Mark, Part, Run
+from collate.model.witness import Aside, TokenKind
+
+LOST = "\ufffc"
+
+_MARKS = "\u0300-\u036f\u1ab0-\u1aff\u1dc0-\u1dff\u20d0-\u20ff\ufe20-\ufe2f"
+_LETTER = rf"\w{_MARKS}⁊⹒&℞℥℈°{LOST}\ue000-\uf8ff\u00ad\u200b-\u200f\u2060\ufeff"
+_ROMAN = "ivxlcdmjuIVXLCDMJU"
+_WORD = re.compile(
+    rf"""(?P<pointed>[.·][{_ROMAN}]+(?:\^?[a-zþ0-9{_MARKS}ªº°¹ᵃᶜᵈᵉʰⁱˡᵐⁿᵒʳˢᵗᵘˣ]*[{_ROMAN}]*)[.·](?![{_LETTER}]))
+    | (?P<fraction>\d+[/⁄]\d+(?![{_LETTER}]))
+    | (?P<word>[{_LETTER}](?:[{_LETTER}^'’ʼ]|[-‐‑⸗](?=[{_LETTER}]))*)
+    | (?P<section>[¶⸿])
+    | (?P<points>(?:[^\s{_LETTER}¶⸿.·]|[.·](?![{_ROMAN}]+[.·]))+ | [.·])""",
+    re.VERBOSE,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A word as cut: `text` its letters, `marks` over [start, stop) of them."""
+
+    written: str
+    trail: str
+    text: str
+    kind: TokenKind
+    place: Place
+    marks: tuple[tuple[Mark, int, int], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """A passage cut: what stands before the first word, the words, and what is beside the text."""
+
+    lead: str
+    pieces: tuple[Piece, ...]
+    asides: tuple[Aside, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Joined:
+    """The runs laid end to end: the letters of the text, and where each run begins in letters and raw."""
+
+    runs: tuple[Run, ...]
+    letters: str
+    raw: str
+    letter_starts: tuple[int, ...]
+    raw_starts: tuple[int, ...]
+
+
+def cut(runs: Sequence[Run]) -> Cut:
+    """Cut runs into words. `lead`, every `written` and `trail`, joined, give the runs' raw text back."""
+    joined = _join(runs)
+    spans = list(_spans(joined.letters))
+    edges = [_edges(joined, start, stop) for start, stop, _ in spans]
+    ends = [*(begin for begin, _ in edges[1:]), len(joined.raw)][: len(edges)]
+    pieces = tuple(
+        Piece(
+            joined.raw[begin:end],
+            joined.raw[end:after],
+            joined.letters[start:stop],
+            kind,
+            _place(joined, start),
+            _marks(joined, start, stop),
+        )
+        for (start, stop, kind), (begin, end), after in zip(spans, edges, ends, strict=True)
+    )
+    lead = joined.raw[: edges[0][0]] if edges else joined.raw
+    return Cut(lead, pieces, tuple(_asides(joined, [start for start, _, _ in spans])))
+
+
+def letters(run: Run) -> str:
+    """Return what a run adds to the text as the copy finally has it."""
+    return "" if run.part in (Part.OPEN, Part.CLOSE) or not ASIDE.isdisjoint(run.marks) else run.text
+
+
+def _join(runs: Sequence[Run]) -> _Joined:
+    texts = [letters(run) for run in runs]
+    letter_starts, raw_starts, at, raw_at = [], [], 0, 0
+    for run, text in zip(runs, texts, strict=True):
+        letter_starts.append(at)
+        raw_starts.append(raw_at)
+        at += len(text)
+        raw_at += len(run.raw)
+    raw = "".join(run.raw for run in runs)
+    return _Joined(tuple(runs), "".join(texts), raw, tuple(letter_starts), tuple(raw_starts))
+
+
+def _spans(text: str) -> Iterator[tuple[int, int, TokenKind]]:
+    """Find the words of a text: (start, stop, kind) in order."""
+    at = 0
+    while match := _WORD.search(text, at):
+        start, stop = match.span()
+        found = match.group()
+        if match.lastgroup == "pointed" and read_numeral(found) is None:
+            stop = start + 1
+            yield start, stop, TokenKind.PUNCTUATION
+        else:
+            yield start, stop, _kind(match.lastgroup or "", found)
+        at = stop
+
+
+def _kind(group: str, found: str) -> TokenKind:
+    if group in ("section", "points"):
+        return TokenKind.PUNCTUATION
+    if group in ("pointed", "fraction") or read_numeral(found) is not None:
+        return TokenKind.NUMERAL
+    return TokenKind.GAP if found.strip(LOST) == "" else TokenKind.WORD
+
+
+def _run_at(joined: _Joined, letter: int) -> int:
+    """Return the index of the run that holds a letter (the last that begins at or before it)."""
+    index = bisect_right(joined.letter_starts, letter) - 1
+    while not letters(joined.runs[index]):
+        index -= 1
+    return index
+
+
+def _raw_at(joined: _Joined, index: int, letter: int) -> int:
+    """Return where a letter of run `index` begins in the raw text."""
+    run = joined.runs[index]
+    offset = letter - joined.letter_starts[index]
+    return joined.raw_starts[index] + (offset if len(run.raw) == len(run.text) else 0)
+
+
+def _edges(joined: _Joined, start: int, stop: int) -> tuple[int, int]:
+    """Return the raw span of a word, with the marks that open or close right at its edges."""
+    first, last = _run_at(joined, start), _run_at(joined, stop - 1)
+    run = joined.runs[last]
+    begin = _raw_at(joined, first, start)
+    if len(run.raw) == len(run.text):
+        end = _raw_at(joined, last, stop - 1) + 1
+    else:
+        end = joined.raw_starts[last] + len(run.raw)
+    if begin == joined.raw_starts[first]:
+        while first and joined.runs[first - 1].part is Part.OPEN:
+            first -= 1
+            begin = joined.raw_starts[first]
+    if end == joined.raw_starts[last] + len(run.raw):
+        end += sum(len(r.raw) for r in _closing(joined.runs[last + 1 :]))
+    return begin, end
+
+
+def _closing(runs: Sequence[Run]) -> Iterator[Run]:
+    """Yield the runs right after a word that belong to it: closing marks, and letters struck out."""
+    held: list[Run] = []
+    for run in runs:
+        aside = not ASIDE.isdisjoint(run.marks)
+        if run.part is Part.CLOSE:
+            yield from (*held, run)
+            held = []
+        elif aside and not any(character.isspace() for character in run.raw):
+            held.append(run)
+        else:
+            return
+
+
+def _place(joined: _Joined, start: int) -> Place:
+    index = _run_at(joined, start)
+    run, offset = joined.runs[index], start - joined.letter_starts[index]
+    place = run.place
+    if not offset:
+        return place
+    return Place(place.source, place.line, place.column + offset, place.folio, place.ms_line, place.hand)
+
+
+def _marks(joined: _Joined, start: int, stop: int) -> tuple[tuple[Mark, int, int], ...]:
+    index = _run_at(joined, start)
+    marks: list[tuple[Mark, int, int]] = []
+    while index < len(joined.runs) and joined.letter_starts[index] < stop:
+        run = joined.runs[index]
+        if run.marks and letters(run):
+            begin = max(joined.letter_starts[index], start) - start
+            end = min(joined.letter_starts[index] + len(run.text), stop) - start
+            marks.extend((mark, begin, end) for mark in run.marks)
+        index += 1
+    return tuple(marks)
+
+
+def _asides(joined: _Joined, starts: Sequence[int]) -> Iterator[Aside]:
+    """Yield what stands beside the text, each with the index of the word it stands before."""
+    for index, run in enumerate(joined.runs):
+        aside = next((mark for mark in run.marks if mark in ASIDE), None)
+        if aside and run.part in (Part.TEXT, Part.GAP) and run.text.strip():
+            at = bisect_right(starts, joined.letter_starts[index] - 1)
+            text = " ".join(run.text.split())
+            yield Aside(aside, text, at, run.place, run.note or text if aside is Mark.SPACE else run.note)

@@ -1,0 +1,53 @@
+"""Short ways to what the tests need: texts, collations, the command itself."""
+
+import os
+import subprocess
+import sys
+from collections.abc import Mapping
+from pathlib import Path
+
+from collate import pipeline
+from collate.align.collate import collate
+from collate.lexicon.letters import letters_judge
+from collate.model.collation import Collation
+from collate.model.edition import LineMode, Witness
+from collate.model.source import Source
+from collate.model.witness import WitnessText
+from collate.settings import Aligning, Settings
+
+ROOT = Path(__file__).parent.parent
+SHARED = Path(os.environ.get("COLLATE_SHARED", ROOT.parent / "shared"))
+DATA = SHARED / "data"
+
+
+def witness_text(text: str, siglum: str = "A", lines: LineMode = LineMode.FREE) -> WitnessText:
+    """Cut one transcription into words."""
+    witness = Witness(siglum, siglum, f"{siglum}.txt", lines=lines)
+    edition = pipeline.edition_of_files([f"{siglum}.txt"])
+    edition = type(edition)(edition.title, siglum, (witness,))
+    return pipeline.texts(edition, [Source(f"{siglum}.txt", text.encode())], Settings())[0]
+
+
+def collated(texts: Mapping[str, str]) -> Collation:
+    """Align witnesses of one item each, judged by letters alone."""
+    members = [(siglum, witness_text(text, siglum).items[0]) for siglum, text in texts.items()]
+    return collate("1", members, letters_judge, Aligning())
+
+
+def words(collation: Collation, siglum: str, column: int) -> str:
+    """Return what a witness has in a column."""
+    tokens = collation.tokens(collation.sigla.index(siglum), column, column + 1)
+    return " ".join(token.expanded for token in tokens)
+
+
+def run(*arguments: str, cwd: Path | None = None) -> subprocess.CompletedProcess[str]:
+    """Run the command in a process of its own."""
+    return subprocess.run(
+        [sys.executable, "-m", "collate", *arguments],
+        capture_output=True,
+        text=True,
+        encoding="utf-8",
+        cwd=cwd,
+        check=False,
+        env={**os.environ, "PYTHONIOENCODING": "utf-8"},
+    )

@@ -1,0 +1,61 @@
+"""Biopython's PairwiseAligner (PyPI, P. J. A. Cock et al., Bioinformatics 25 (2009) 1422-3): on two
+witnesses our score is the optimum under the same scores."""
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from collate.align.grow import Ease, grow, set_in
+from collate.align.score import UNIT, table
+from collate.lexicon.letters import letters_judge
+from collate.settings import Aligning
+from tests.making import witness_text
+
+Align = pytest.importorskip("Bio.Align", reason="install the extra `test` for Biopython")
+matrices = pytest.importorskip("Bio.Align.substitution_matrices")
+
+WORDS = st.sampled_from(
+    [
+        "take",
+        "eyren",
+        "eyroun",
+        "and",
+        "an",
+        "hem",
+        "smal",
+        "small",
+        "grynde",
+        "grinde",
+        "hewe",
+        "ale",
+        "alle",
+        "peper",
+        "pepir",
+    ]
+)
+TEXTS = st.lists(WORDS, min_size=1, max_size=15).map(" ".join)
+
+
+@settings(deadline=None)
+@given(TEXTS, TEXTS)
+def test_our_score_is_the_optimum(a: str, b: str) -> None:
+    aligning = Aligning()
+    texts = [witness_text(text).items[0].tokens for text in (a, b)]
+    ours = table(texts, letters_judge, aligning)
+    eases = [Ease(np.ones(len(words) + 1)) for words in ours.words]
+    first = np.array([[at, -1] for at in range(len(ours.words[0]))], dtype=np.int32)
+    score = set_in(first, 1, ours, eases[1], aligning)[1]
+    assert score == optimum(ours.worth, ours.words, aligning)
+    assert len(grow(ours, eases, aligning)) >= max(len(words) for words in ours.words)
+
+
+def optimum(worth: np.ndarray, words: tuple[np.ndarray, ...], aligning: Aligning) -> float:
+    aligner = Align.PairwiseAligner()
+    names = tuple(str(number) for number in range(len(worth)))
+    scores = matrices.Array(alphabet=names, dims=2)
+    scores[:, :] = worth
+    aligner.substitution_matrix = scores
+    aligner.open_gap_score = UNIT * (aligning.gap_open + aligning.gap_extend)
+    aligner.extend_gap_score = UNIT * aligning.gap_extend
+    return float(aligner.score([names[at] for at in words[0]], [names[at] for at in words[1]]))

@@ -1,0 +1,114 @@
+import unicodedata
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from collate.errors import InputError
+from collate.model.edition import LineMode
+from collate.model.transcript import Mark
+from collate.model.witness import TokenKind, read_back
+from tests.making import witness_text
+
+PIECES = [
+    "Take", "þe", "ȝolkes", "ſauce", "⁊", "&", ".iij.", "vj^xx", "xij", "12", "/", "//", "¶", ".", ",", ":", "·",
+    "wat(er)", "<e>gges", "{the}", "[abc]", "[...]", "[.3.]", "[[honde]]", "ho[[n]]de", "`clene´", "sạlt", "+++",
+    "sa++n", "|f. 1r|", "|f. 1va|", "|p. 12|", "|", "to¬\ngedre", "@rubric{Here bigynneth}", "@initial{T}ake",
+    "@margin:2{clence hem}", "@catchword{and boyle}", "@space{7}", "@hand{2}", r"\(", "ꝑcely", "n̄", "wᵗ", "y-now",
+    "to-gedre", "th'abbot", "fo᷑", "cuiꝰ", "\n", "  ", "\t", "\n## 3 Tart of frut\n", "\n# a remark\n", "e\u0301",
+    "\u200b", "½", "1/2", "°", "(", ")",
+]  # fmt: skip
+
+
+def pieces(text: str) -> list[str]:
+    return [token.written for token in witness_text(text).items[0].tokens]
+
+
+@given(st.lists(st.sampled_from(PIECES), min_size=1, max_size=25), st.sampled_from(["", " "]))
+def test_reading_back_gives_the_file(parts: list[str], glue: str) -> None:
+    text = glue.join(parts)
+    try:
+        read = witness_text(text)
+    except InputError:
+        return
+    assert read_back(read) == unicodedata.normalize("NFC", text)
+    assert all(token.written for item in read.items for token in item.tokens)
+
+
+@given(st.text(alphabet=st.characters(exclude_characters="\0", exclude_categories=["Cs"]), max_size=60))
+def test_reading_back_gives_any_text_that_is_read(text: str) -> None:
+    try:
+        read = witness_text(text)
+    except InputError:
+        return
+    assert read_back(read) == unicodedata.normalize("NFC", text)
+
+
+@pytest.mark.parametrize(
+    ("text", "written"),
+    [
+        ("Take .iij. ȝolkes/ ⁊ boyle", ["Take", ".iij.", "ȝolkes", "/", "⁊", "boyle"]),
+        ("¶Take vj^xx eyren.", ["¶", "Take", "vj^xx", "eyren", "."]),
+        ("wyn. I wolde", ["wyn", ".", "I", "wolde"]),
+        ("saffron̄, wᵗ fo᷑ ꝑcely", ["saffron̄", ",", "wᵗ", "fo᷑", "ꝑcely"]),
+        ("y-now to-gedre", ["y-now", "to-gedre"]),
+        ("sug(re).", ["sug(re)", "."]),
+        ("[the salt] and", ["[the", "salt]", "and"]),
+        ("to¬\ngedre", ["to¬\ngedre"]),
+        ("to|f. 2r|gedre", ["to|f. 2r|gedre"]),
+        ("ho[[n]]de [[honde]] hede", ["ho[[n]]de", "hede"]),
+        (r"\(þe\) water", [r"\(", "þe", r"\)", "water"]),
+        ("a [...] b", ["a", "[...]", "b"]),
+        ("sa++n", ["sa++n"]),
+        ("iij. or .iiij.", ["iij", ".", "or", ".iiij."]),
+    ],
+)
+def test_words_are_cut(text: str, written: list[str]) -> None:
+    assert pieces(text) == written
+
+
+def test_marks_point_at_letters() -> None:
+    token = witness_text("wat(er)").items[0].tokens[0]
+    assert token.expanded == "water"
+    assert [(m.mark, m.start, m.stop) for m in token.marks] == [(Mark.EXPANDED, 3, 5)]
+
+
+def test_what_is_struck_out_or_in_the_margin_stands_aside() -> None:
+    item = witness_text("take [[honde]] hede @margin:2{clence hem} wel").items[0]
+    assert [token.expanded for token in item.tokens] == ["take", "hede", "wel"]
+    assert [(a.mark, a.text, a.at, a.note) for a in item.asides] == [
+        (Mark.DELETED, "honde", 1, ""),
+        (Mark.MARGIN, "clence hem", 2, "2"),
+    ]
+
+
+def test_a_gap_is_a_gap() -> None:
+    tokens = witness_text("a [...] b +++").items[0].tokens
+    assert [token.kind for token in tokens] == [
+        TokenKind.WORD, TokenKind.GAP, TokenKind.WORD, TokenKind.GAP,
+    ]  # fmt: skip
+
+
+def test_folio_line_and_word_are_known() -> None:
+    text = "## 1 Tart\n|f. 7v|\nTake figes and\ngrynde hem to¬\ngedre |f. 8r| with\nale"
+    tokens = witness_text(text, lines=LineMode.MANUSCRIPT).items[0].tokens
+    assert [(t.expanded, t.place.folio, t.place.ms_line, t.word_in_line) for t in tokens] == [
+        ("Take", "7v", 1, 1),
+        ("figes", "7v", 1, 2),
+        ("and", "7v", 1, 3),
+        ("grynde", "7v", 2, 1),
+        ("hem", "7v", 2, 2),
+        ("togedre", "7v", 2, 3),
+        ("with", "8r", 1, 1),
+        ("ale", "8r", 2, 1),
+    ]
+
+
+def test_bars_count_manuscript_lines_in_a_free_transcription() -> None:
+    tokens = witness_text("|f. 1r| Take | figes\nand | ale").items[0].tokens
+    assert [token.place.ms_line for token in tokens] == [1, 2, 2, 3]
+
+
+def test_hands_change() -> None:
+    tokens = witness_text("Take @hand{2} figes @hand{1} and").items[0].tokens
+    assert [token.place.hand for token in tokens] == ["1", "2", "1"]
