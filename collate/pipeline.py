@@ -12,9 +12,10 @@ from collate.analysis.analyse import analyse
 from collate.errors import InputError, UsageError
 from collate.lexicon.dates import SCHEMES, read_date
 from collate.lexicon.items import item_key
-from collate.lexicon.letters import letters_judge
+from collate.lexicon.judge import shipped_judge
 from collate.lexicon.spelling import rule_names
 from collate.lexicon.tables import typed_keys
+from collate.lexicon.words import lexicon
 from collate.model.edition import Edition, Witness
 from collate.model.findings import Findings, ItemFindings
 from collate.model.source import Place, Source
@@ -78,7 +79,7 @@ def texts(edition: Edition, sources: Sequence[Source], settings: Settings) -> tu
     transcripts = [
         read(source, witness, keys) for source, witness in zip(sources, edition.witnesses, strict=True)
     ]
-    return tuple(tokenise(transcript, settings.normalising) for transcript in transcripts)
+    return tokenise(transcripts, settings.normalising, lexicon())
 
 
 def matches(edition: Edition, texts: Sequence[WitnessText], items: Sequence[str]) -> tuple[Match, ...]:
@@ -114,5 +115,5 @@ def findings(
 
 
 def _find_one(match: Match, *, base: str, sigla: tuple[str, ...], settings: Settings) -> ItemFindings:
-    collation = collate(match.key, match.members, letters_judge, settings.aligning)
-    return analyse(collation, base, sigla, letters_judge)
+    judge = shipped_judge()
+    return analyse(collate(match.key, match.members, judge, settings.aligning), base, sigla, judge)

@@ -10,9 +10,11 @@ from collate.align.score import table
 from collate.align.settle import is_word, settle
 from collate.align.verify import verify
 from collate.model.collation import Collation
-from collate.model.form import Judge
+from collate.model.form import Judge, Relation
 from collate.model.witness import Item, TokenKind
 from collate.settings import Aligning
+
+ONE_WORD = frozenset({Relation.SAME, Relation.SPELLING})
 
 
 def collate(key: str, members: Sequence[tuple[str, Item]], judge: Judge, aligning: Aligning) -> Collation:
@@ -27,13 +29,14 @@ def collate(key: str, members: Sequence[tuple[str, Item]], judge: Judge, alignin
     back = [inner.index(index) for index in range(len(members))]
     texts = [item.tokens for _, item in members]
     columns = settle(grid[:, back], texts)
+    every = [item for _, item in members]
     return verify(
         Collation(
             key,
             tuple(siglum for siglum, _ in members),
-            tuple(item for _, item in members),
+            tuple(every),
             columns,
-            loci(columns, [item for _, item in members]),
+            loci(columns, every, lambda a, b: judge(a, b).relation in ONE_WORD),
         )
     )
 

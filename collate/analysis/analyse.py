@@ -1,6 +1,6 @@
 """A collation in, its findings out."""
 
-from collate.analysis.apparatus import entries
+from collate.analysis.apparatus import accidental, entries, substantive
 from collate.model.collation import Collation
 from collate.model.findings import ItemFindings
 from collate.model.form import Judge
@@ -17,4 +17,13 @@ def analyse(collation: Collation, base: str, sigla: tuple[str, ...], judge: Judg
     kinds = [item.kind for item in collation.items]
     kind = next((kind for kind in kinds if kind is not ItemKind.RECIPE), kinds[0])
     absent = tuple(siglum for siglum in sigla if siglum not in collation.sigla)
-    return ItemFindings(collation, kind, ours, absent, entries(collation, ours, judge))
+    found = entries(collation, ours, judge)
+    return ItemFindings(
+        collation,
+        kind,
+        ours,
+        absent,
+        found,
+        substantive(found, collation, ours),
+        accidental(collation, ours, judge),
+    )

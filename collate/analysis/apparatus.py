@@ -1,12 +1,16 @@
 """The apparatus of one item: at each place the base's reading, and what each other reading is."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 
 from collate.analysis.classify import classify, weight
-from collate.model.apparatus import Entry, Reading, Variant
+from collate.model.apparatus import Entry, Reading, Variant, VariantKind, Weight
 from collate.model.collation import Collation, Locus, Presence
 from collate.model.form import Judge
-from collate.model.witness import Token, TokenKind
+from collate.model.transcript import Mark
+from collate.model.witness import Token, TokenKind, shown
+
+_SILENT = (VariantKind.OMISSION, VariantKind.LACUNA)
 
 
 def entries(collation: Collation, base: str, judge: Judge) -> tuple[Entry, ...]:
@@ -23,23 +27,23 @@ def _entry(collation: Collation, locus: Locus, base: str, judge: Judge) -> Entry
     tokens: dict[tuple[str, Presence], tuple[Token, ...]] = {}
     for w, siglum in enumerate(collation.sigla):
         words = collation.tokens(w, locus.first, locus.stop)
-        key = (wording(words), _presence(collation, w, locus, words))
+        key = (wording(words, (Mark.EXPANDED,)), _presence(collation, w, locus, words))
         groups.setdefault(key, []).append(siglum)
         tokens.setdefault(key, words)
     ours = next(key for key, sigla in groups.items() if base in sigla)
+    lemma = _reading(tokens[ours], groups[ours], ours[1])
     variants = []
     for key, sigla in groups.items():
         if key != ours:
             kind, reason = classify(tokens[ours], tokens[key], key[1], judge)
-            variants.append(Variant(_reading(tokens[key], sigla, key[1]), kind, weight(kind), reason))
-    lemma = _reading(tokens[ours], groups[ours], ours[1])
+            reading = _reading(tokens[key], sigla, key[1])
+            variants.append(Variant(reading, kind, weight(kind), reason))
     return Entry(locus, lemma, tuple(variants))
 
 
 def _reading(tokens: Sequence[Token], sigla: Sequence[str], presence: Presence) -> Reading:
     words = (token for token in tokens if token.kind is not TokenKind.PUNCTUATION)
-    normal = " ".join(token.normal for token in words)
-    return Reading(wording(tokens), normal, tuple(sigla), presence)
+    return Reading(wording(tokens), " ".join(token.normal for token in words), tuple(sigla), presence)
 
 
 def _presence(collation: Collation, w: int, locus: Locus, words: Sequence[Token]) -> Presence:
@@ -49,11 +53,101 @@ def _presence(collation: Collation, w: int, locus: Locus, words: Sequence[Token]
     return Presence.PRESENT if words else Presence.OMITTED
 
 
-def wording(tokens: Sequence[Token]) -> str:
-    """Return words as they are shown: expanded, blanks single and where the copy has them."""
+def wording(tokens: Sequence[Token], marks: Sequence[Mark] = tuple(Mark)) -> str:
+    """Return words as they are shown, blanks single and where the copy has them."""
     parts = []
     for token in tokens:
-        parts.append(token.expanded)
+        parts.append(shown(token, marks))
         if any(character.isspace() for character in token.trail):
             parts.append(" ")
     return "".join(parts).strip()
+
+
+def substantive(found: Sequence[Entry], collation: Collation, base: str) -> tuple[Entry, ...]:
+    """Return the entries an editor prints of substantive variants, in order.
+
+    A witness's omission over several neighbouring places is one entry; what others read within it
+    follows in entries of its own.
+    """
+    runs = list(_runs(found, collation))
+    taken = {(at, siglum) for run in runs for at in run.places for siglum in run.sigla}
+    printed = [(run.places[0], 0, _omission(run, found, collation, base)) for run in runs]
+    for at, entry in enumerate(found):
+        variants = tuple(_left(entry, at, taken))
+        if variants:
+            printed.append((at, 1, replace(entry, variants=variants)))
+    return tuple(entry for _, _, entry in sorted(printed, key=lambda item: item[:2]))
+
+
+@dataclass(frozen=True, slots=True)
+class _Run:
+    """Neighbouring places that the same witnesses pass over."""
+
+    places: tuple[int, ...]
+    sigla: tuple[str, ...]
+    variant: Variant
+
+
+def _runs(found: Sequence[Entry], collation: Collation) -> Iterator[_Run]:
+    """Yield each omission that goes on over more than one place."""
+    grouped: dict[tuple[tuple[int, ...], VariantKind], list[str]] = {}
+    first: dict[tuple[tuple[int, ...], VariantKind], Variant] = {}
+    for siglum in collation.sigla:
+        for places, variant in _of_witness(siglum, found):
+            grouped.setdefault((places, variant.kind), []).append(siglum)
+            first.setdefault((places, variant.kind), variant)
+    for key, sigla in grouped.items():
+        yield _Run(key[0], tuple(sigla), first[key])
+
+
+def _of_witness(siglum: str, found: Sequence[Entry]) -> Iterator[tuple[tuple[int, ...], Variant]]:
+    held: list[int] = []
+    variant: Variant | None = None
+    for at, entry in enumerate(found):
+        here = next((v for v in entry.variants if siglum in v.reading.sigla and v.kind in _SILENT), None)
+        goes_on = (
+            here is not None
+            and variant is not None
+            and here.kind is variant.kind
+            and found[held[-1]].locus.stop == entry.locus.first
+        )
+        if goes_on:
+            held.append(at)
+            continue
+        if variant is not None and len(held) > 1:
+            yield tuple(held), variant
+        held, variant = ([at], here) if here else ([], None)
+    if variant is not None and len(held) > 1:
+        yield tuple(held), variant
+
+
+def _omission(run: _Run, found: Sequence[Entry], collation: Collation, base: str) -> Entry:
+    locus = Locus(found[run.places[0]].locus.first, found[run.places[-1]].locus.stop)
+    words = collation.tokens(collation.sigla.index(base), locus.first, locus.stop)
+    lemma = _reading(words, (base,), Presence.PRESENT)
+    others = tuple(siglum for siglum in collation.sigla if siglum not in run.sigla)
+    variant = replace(run.variant, reading=replace(run.variant.reading, sigla=run.sigla))
+    return Entry(locus, replace(lemma, sigla=others), (variant,))
+
+
+def _left(entry: Entry, at: int, taken: set[tuple[int, str]]) -> Iterator[Variant]:
+    """Yield the substantive variants of a place, less the witnesses whose omission is told elsewhere."""
+    for variant in entry.variants:
+        if variant.weight is Weight.SUBSTANTIVE:
+            sigla = variant.reading.sigla
+            if variant.kind in _SILENT:
+                sigla = tuple(siglum for siglum in sigla if (at, siglum) not in taken)
+            if sigla:
+                yield replace(variant, reading=replace(variant.reading, sigla=sigla))
+
+
+def accidental(collation: Collation, base: str, judge: Judge) -> tuple[Entry, ...]:
+    """Return the accidental variants column by column, in order."""
+    found = []
+    varying = {index for locus in collation.loci for index in range(locus.first, locus.stop)}
+    for index in sorted(varying):
+        entry = _entry(collation, Locus(index, index + 1), base, judge)
+        variants = tuple(v for v in entry.variants if v.weight is Weight.ACCIDENTAL)
+        if variants:
+            found.append(replace(entry, variants=variants))
+    return tuple(found)

@@ -12,13 +12,19 @@ from collate.model.witness import ItemKind
 
 @dataclass(frozen=True, slots=True)
 class ItemFindings:
-    """One item: its collation, the apparatus on `base`, and which witnesses lack the item."""
+    """One item: its collation, the apparatus on `base`, and which witnesses lack the item.
+
+    `entries` are the places of the collation, all variants in each; `substantive` and `accidental`
+    the same variants as an editor prints them.
+    """
 
     collation: Collation
     kind: ItemKind
     base: str
     absent: tuple[str, ...]
     entries: tuple[Entry, ...]
+    substantive: tuple[Entry, ...] = ()
+    accidental: tuple[Entry, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,5 +1,6 @@
 """A witness cut into words: tokens that lose nothing, in items."""
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -114,3 +115,25 @@ def read_back(text: WitnessText) -> str:
     return "".join(
         item.lead + "".join(token.written + token.trail for token in item.tokens) for item in text.items
     )
+
+
+_SHOWN = {
+    Mark.EXPANDED: ("(", ")"),
+    Mark.SUPPLIED: ("[", "]"),
+    Mark.ADDED: ("<", ">"),
+    Mark.SURPLUS: ("{", "}"),
+}
+
+
+def shown(token: Token, marks: Collection[Mark] = tuple(_SHOWN)) -> str:
+    """Return a word written out, with the signs of the given marks about the letters they are over."""
+    signs: dict[int, str] = {}
+    for marked in token.marks:
+        if marked.mark in marks and marked.mark in _SHOWN and marked.start < marked.stop:
+            opener, closer = _SHOWN[marked.mark]
+            signs[marked.start] = signs.get(marked.start, "") + opener
+            signs[marked.stop] = closer + signs.get(marked.stop, "")
+    if not signs:
+        return token.expanded
+    ends = range(len(token.expanded) + 1)
+    return "".join(signs.get(at, "") + token.expanded[at : at + 1] for at in ends).replace(")(", "")

@@ -110,6 +110,10 @@ class Scanner:
             )
         return tuple(self._runs)
 
+    def end_line(self) -> None:
+        """Let the next letters begin a new line of the manuscript, if text lines are such lines."""
+        self._fresh = self._fresh or self._mode is LineMode.MANUSCRIPT
+
     def place(self, offset: int) -> Place:
         """Return the place of `offset` in the text under the scanner."""
         column = offset - self._line_start + 1

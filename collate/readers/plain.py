@@ -149,7 +149,9 @@ def _head(source: Source, draft: _Draft, scanner: Scanner) -> tuple[str, tuple[R
             "an item line needs a number or a name after ##: for instance '## 3 Tart of frut'",
             Place(source.name, draft.head_line, 1),
         )
-    return label, scanner.scan(heading, draft.head_line, match.start(2) + 1)
+    runs = scanner.scan(heading, draft.head_line, match.start(2) + 1)
+    scanner.end_line()
+    return label, runs
 
 
 def has_text(runs: tuple[Run, ...]) -> bool:

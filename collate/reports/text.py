@@ -1,5 +1,6 @@
 """Findings in, an apparatus for the terminal or the printed page out."""
 
+import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
 from textwrap import wrap
 
@@ -7,7 +8,7 @@ from collate.model.apparatus import Entry, Reading, Variant, VariantKind, Weight
 from collate.model.collation import Presence
 from collate.model.edition import Edition
 from collate.model.findings import Findings, ItemFindings
-from collate.model.witness import Token, TokenKind, WitnessText
+from collate.model.witness import Token, TokenKind, WitnessText, shown
 from collate.reports.lemma import Lemma, folio, lemma_of
 from collate.settings import Printing
 
@@ -37,12 +38,10 @@ def _header(edition: Edition, printing: Printing) -> Iterator[str]:
 def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator[str]:
     yield _styled(_title(found), BOLD, printing) + "\n"
     yield from _wrapped(_who(found, edition), "   ", "   ", printing)
-    substantive = [entry for entry in found.entries if _of(entry, Weight.SUBSTANTIVE)]
-    accidental = [entry for entry in found.entries if _of(entry, Weight.ACCIDENTAL)]
     if len(found.collation.sigla) > 1:
-        yield from _section("Substantive", substantive, Weight.SUBSTANTIVE, found, printing)
-    if accidental and printing.accidentals:
-        yield from _section("Accidental", accidental, Weight.ACCIDENTAL, found, printing)
+        yield from _section("Substantive", found.substantive, Weight.SUBSTANTIVE, found, printing)
+    if found.accidental and printing.accidentals:
+        yield from _section("Accidental", found.accidental, Weight.ACCIDENTAL, found, printing)
 
 
 def _title(found: ItemFindings) -> str:
@@ -108,8 +107,8 @@ def _reading(variant: Variant, lemma: Lemma, printing: Printing) -> str:
 
 
 def _sigla(sigla: Sequence[str]) -> str:
-    """Join sigla: without blanks where each is one letter, perhaps with a number raised."""
-    return " ".join(sigla)
+    """Join sigla: without blanks where each is a single character."""
+    return ("" if all(len(siglum) == 1 for siglum in sigla) else " ").join(sigla)
 
 
 def _wrapped(text: str, first: str, rest: str, printing: Printing) -> Iterator[str]:
@@ -140,10 +139,17 @@ def tokens(texts: Iterable[WitnessText], printing: Printing) -> Iterator[str]:
 
 
 def _token(token: Token) -> str:
-    place = citation(token)
-    value = f"  = {token.normal}" if token.kind is TokenKind.NUMERAL else ""
+    written = "".join(token.written.split("\n"))
     normal = token.normal if token.kind is TokenKind.WORD else f"({token.kind})"
-    return f"  {place:<14} {token.written:<20} {token.expanded:<20} {normal}{value}".rstrip() + "\n"
+    number = f" {token.normal}" if token.kind is TokenKind.NUMERAL else ""
+    columns = (_pad(citation(token), 13), _pad(written, 18), _pad(shown(token), 18), normal + number)
+    return "  " + " ".join(columns).rstrip() + "\n"
+
+
+def _pad(text: str, width: int) -> str:
+    """Fill a column; combining marks take no room."""
+    room = sum(not unicodedata.combining(character) for character in text)
+    return text + " " * (width - room)
 
 
 def citation(token: Token) -> str:

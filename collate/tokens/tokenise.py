@@ -1,32 +1,78 @@
-"""A transcript in, a witness text out: cut, expanded, normalised, every word in its place."""
+"""Transcripts in, witness texts out: cut, expanded, normalised, every word in its place."""
 
-from collections.abc import Iterator, Sequence
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
 from collate.errors import InputError
 from collate.lexicon.items import item_key, item_kind
+from collate.lexicon.languages import ENGLISH, languages
 from collate.lexicon.numerals import read_numeral
-from collate.lexicon.spelling import LACK, Rules, normalise, rules_in_force
+from collate.lexicon.spelling import LACK, Rules, fold, normalise, rules_in_force
+from collate.lexicon.words import Lexicon, senses
+from collate.model.edition import Practice
 from collate.model.notice import Notice
-from collate.model.transcript import Passage, Transcript
+from collate.model.transcript import Mark, Passage, Transcript
 from collate.model.witness import Item, Marked, Token, TokenKind, WitnessText
 from collate.settings import Normalising
-from collate.tokens.cut import LOST, Piece, cut
+from collate.tokens.cut import LOST, Cut, Piece, cut
+from collate.tokens.expand import Evidence, Expansion, count_written_out, expand
+
+_PLAIN = rules_in_force(off=frozenset(f"R{number}" for number in range(2, 16) if number != 3))
+"""The rules for words that are not English: letters only, u and v, i and j."""
 
 
-def tokenise(transcript: Transcript, choice: Normalising) -> WitnessText:
-    """Cut a transcript into words.
+@dataclass(frozen=True, slots=True)
+class _Cut:
+    """A transcript with its items cut into pieces."""
 
-    Raises InputError where two items of the witness have one number or name.
+    transcript: Transcript
+    bodies: tuple[Cut, ...]
+    headings: tuple[Cut, ...]
+
+    def words(self, hand: str | None = None) -> list[str]:
+        """Return the words as written, of one hand or of all."""
+        return [
+            piece.text
+            for part in (*self.bodies, *self.headings)
+            for piece in part.pieces
+            if piece.kind is TokenKind.WORD
+            and (hand is None or piece.place.hand == hand)
+            and not any(mark is Mark.EXPANDED for mark, _, _ in piece.marks)
+        ]
+
+
+@dataclass(frozen=True, slots=True)
+class _Reader:
+    """All that turns the pieces of one witness into tokens."""
+
+    evidence: Mapping[str, Evidence]
+    lexicon: Lexicon
+    rules: Rules
+
+
+def tokenise(
+    transcripts: Sequence[Transcript], choice: Normalising, lexicon: Lexicon
+) -> tuple[WitnessText, ...]:
+    """Cut the transcripts of an edition into words.
+
+    They are read together, since an abbreviation in one is expanded as others write the word.
+    Raises InputError where two items of a witness have one number or name.
     """
-    _check_labels(transcript)
+    cuts = [_cut(transcript) for transcript in transcripts]
+    counts = [count_written_out(each.words()) for each in cuts]
+    total: Counter[str] = sum(counts, Counter())
     rules = rules_in_force(choice.on, choice.off)
-    items = tuple(_item(passage, rules) for passage in transcript.passages)
-    empty = tuple(
-        Notice("empty-item", f"item {item.label} has no words", item.place)
-        for item in items
-        if not item.tokens
+    return tuple(
+        _text(each, _Reader(_evidence(each, own, total, lexicon), lexicon, rules))
+        for each, own in zip(cuts, counts, strict=True)
     )
-    return WitnessText(transcript.witness, items, transcript.notices + empty)
+
+
+def _cut(transcript: Transcript) -> _Cut:
+    _check_labels(transcript)
+    bodies = tuple(cut(passage.runs) for passage in transcript.passages)
+    return _Cut(transcript, bodies, tuple(cut(passage.heading) for passage in transcript.passages))
 
 
 def _check_labels(transcript: Transcript) -> None:
@@ -41,15 +87,45 @@ def _check_labels(transcript: Transcript) -> None:
             )
 
 
-def _item(passage: Passage, rules: Rules) -> Item:
-    body, heading = cut(passage.runs), cut(passage.heading)
-    heading_tokens = tuple(_tokens(heading.pieces, rules))
+def _evidence(each: _Cut, own: Counter[str], total: Counter[str], lexicon: Lexicon) -> dict[str, Evidence]:
+    """Return what expansions are decided by, for each hand of a witness."""
+    witness = each.transcript.witness
+    practices = {practice.hand: practice for practice in witness.practices}
+    hands = {piece.place.hand for part in (*each.bodies, *each.headings) for piece in part.pieces}
+    others = total - own
+    return {
+        hand: Evidence(
+            witness.siglum,
+            practices.get(hand, practices.get("1", Practice())),
+            count_written_out(each.words(hand)) if len(hands) > 1 else own,
+            others,
+            lambda form: tuple(sense.headword.identity for sense in senses(form, lexicon)),
+        )
+        for hand in hands
+    }
+
+
+def _text(each: _Cut, reader: _Reader) -> WitnessText:
+    items = tuple(
+        _item(passage, body, heading, reader)
+        for passage, body, heading in zip(each.transcript.passages, each.bodies, each.headings, strict=True)
+    )
+    empty = tuple(
+        Notice("empty-item", f"item {item.label} has no words", item.place)
+        for item in items
+        if not item.tokens
+    )
+    return WitnessText(each.transcript.witness, items, each.transcript.notices + empty)
+
+
+def _item(passage: Passage, body: Cut, heading: Cut, reader: _Reader) -> Item:
+    heading_tokens = tuple(_tokens(heading.pieces, reader))
     return Item(
         passage.label,
         spaced(heading_tokens),
         item_kind(passage.label, tuple(token.normal for token in heading_tokens)),
         passage.lead + body.lead,
-        tuple(_tokens(body.pieces, rules)),
+        tuple(_tokens(body.pieces, reader)),
         passage.place,
         body.asides,
         heading_tokens,
@@ -62,32 +138,62 @@ def spaced(tokens: Sequence[Token]) -> str:
     return "".join(word + " " * blank for word, blank in parts).strip()
 
 
-def _tokens(pieces: Sequence[Piece], rules: Rules) -> Iterator[Token]:
+def _tokens(pieces: Sequence[Piece], reader: _Reader) -> Iterator[Token]:
+    expansions = [_expansion(piece, ENGLISH, reader) for piece in pieces]
+    tongues = languages([expansion.text for expansion in expansions], reader.lexicon)
     line, count = None, 0
     for index, piece in enumerate(pieces):
         here = (piece.place.folio, piece.place.ms_line)
         line, count = here, count + 1 if here == line else 1
-        yield _token(index, piece, count if here[1] is not None else None, rules)
+        language = tongues[index]
+        expansion = expansions[index] if language == ENGLISH else _expansion(piece, language, reader)
+        yield _token(index, piece, expansion, language, count if here[1] is not None else None, reader)
 
 
-def _token(index: int, piece: Piece, word_in_line: int | None, rules: Rules) -> Token:
-    expanded = piece.text.replace(LOST, LACK)
-    number = read_numeral(expanded) if piece.kind is TokenKind.NUMERAL else None
+def _expansion(piece: Piece, language: str, reader: _Reader) -> Expansion:
+    if piece.kind is TokenKind.WORD:
+        return expand(piece.text, language, reader.evidence[piece.place.hand])
+    return Expansion(piece.text, (), tuple(range(len(piece.text) + 1)))
+
+
+def _token(
+    index: int, piece: Piece, expansion: Expansion, language: str, word_in_line: int | None, reader: _Reader
+) -> Token:
+    text = expansion.text.replace(LOST, LACK)
+    number = read_numeral(text) if piece.kind is TokenKind.NUMERAL else None
+    value = number.value if number else None
+    found = senses(text, reader.lexicon) if piece.kind is TokenKind.WORD and language == ENGLISH else ()
     return Token(
         index,
         piece.written,
         piece.trail,
-        expanded,
-        _normal(expanded, piece.kind, number.value if number else None, rules),
+        text,
+        _normal(text, piece.kind, value, language, reader.rules),
         piece.kind,
         piece.place,
-        tuple(Marked(mark, start, stop) for mark, start, stop in piece.marks),
-        number.value if number else None,
-        word_in_line=word_in_line,
+        tuple(_marks(piece, expansion)),
+        value,
+        tuple(dict.fromkeys(sense.headword.identity for sense in found)),
+        word_in_line,
+        language,
+        expansion.open,
     )
 
 
-def _normal(expanded: str, kind: TokenKind, value: float | None, rules: Rules) -> str:
+def _marks(piece: Piece, expansion: Expansion) -> Iterator[Marked]:
+    """Yield the marks over the letters of the expanded form."""
+    for mark, start, stop in piece.marks:
+        last = len(expansion.offsets) - 1
+        yield Marked(mark, expansion.offsets[min(start, last)], expansion.offsets[min(stop, last)])
+    for start, stop, reason in expansion.spans:
+        yield Marked(Mark.EXPANDED, start, stop, reason)
+    for at in expansion.uncertain:
+        yield Marked(Mark.UNCERTAIN, at, at + 1)
+
+
+def _normal(text: str, kind: TokenKind, value: float | None, language: str, rules: Rules) -> str:
     if value is not None:
         return f"{value:g}"
-    return normalise(expanded, rules) if kind is TokenKind.WORD else expanded
+    if kind is not TokenKind.WORD:
+        return text
+    return normalise(text, rules if language == ENGLISH else _PLAIN) or fold(text) or text

@@ -1,0 +1,225 @@
+"""How two forms relate, and on what ground: the judge that the alignment and the apparatus ask."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from functools import cache, lru_cache
+
+from collate.lexicon.distance import FAR, distance
+from collate.lexicon.spelling import grounds
+from collate.lexicon.tables import table
+from collate.lexicon.words import Lexicon, Sense, key_of, lexicon, senses
+from collate.model.form import Form, Judgement, Relation
+from collate.model.witness import TokenKind
+
+SPELLED = 0.45
+"""The greatest distance at which two forms the lexicon lacks are taken for one word."""
+
+LIMIT = 1.5
+"""The distance beyond which nothing is measured."""
+
+_PRESENT = frozenset({"present", "present-3s", "present-plural"})
+_PRETERITE = frozenset({"preterite", "preterite-plural"})
+_COMMANDS = frozenset({"imperative", "imperative-plural"})
+_SAME_TO_US = (
+    frozenset({"positive", "inflected"}),
+    frozenset({"imperative", "imperative-plural"}),
+)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Judge:
+    """A judge with its lexicon and a user's own rulings; call it with two forms.
+
+    `same` and `apart` hold pairs of keys in sorted order, each with the user's reason.
+    """
+
+    words: Lexicon
+    same: dict[tuple[str, str], str] = field(default_factory=dict)
+    apart: dict[tuple[str, str], str] = field(default_factory=dict)
+
+    def __call__(self, a: Form, b: Form) -> Judgement:
+        """Judge two forms; the order makes no difference."""
+        return _judged(self, *sorted((a, b), key=lambda form: (form.folded, form.headwords, form.language)))
+
+
+@cache
+def shipped_judge() -> Judge:
+    """Return the judge with the lexicon as shipped."""
+    return Judge(lexicon())
+
+
+@lru_cache(maxsize=1_000_000)
+def _judged(judge: Judge, a: Form, b: Form) -> Judgement:
+    if TokenKind.NUMERAL in (a.kind, b.kind):
+        return _numbers(judge, a, b)
+    if ruling := _ruling(judge, a, b):
+        return ruling
+    ours, theirs = _senses(judge, a), _senses(judge, b)
+    if a.folded == b.folded:
+        return _homographs(ours, theirs)
+    listed = _apart().get(_pair(key_of(a.folded), key_of(b.folded)))
+    shared = _shared(ours, theirs)
+    if listed and (listed[1] == "form" or (ours and theirs and not shared)):
+        return _different(ours, theirs, f"listed as apart: {listed[0]}", listed[2])
+    if shared:
+        return _of_headword(shared, a, b)
+    if a.normal == b.normal:
+        named = dict.fromkeys((*grounds(a.folded, judge.words.rules), *grounds(b.folded, judge.words.rules)))
+        return Judgement(
+            Relation.SPELLING,
+            0.95,
+            f"the same normal form by {', '.join(named)}",
+            "the table of spelling rules",
+        )
+    if ours and theirs:
+        return _different(ours, theirs, _unlike(ours, theirs), ours[0].headword.authority)
+    return _by_letters(judge, a, b, ours, theirs)
+
+
+def _pair(a: str, b: str) -> tuple[str, str]:
+    return (a, b) if a <= b else (b, a)
+
+
+def _ruling(judge: Judge, a: Form, b: Form) -> Judgement | None:
+    pair = _pair(key_of(a.folded), key_of(b.folded))
+    if pair in judge.apart:
+        reason = f"the edition's words.tsv: {judge.apart[pair]}"
+        return Judgement(Relation.DIFFERENT, 0.0, reason, "the editor")
+    if pair in judge.same:
+        reason = f"the edition's words.tsv: {judge.same[pair]}"
+        return Judgement(Relation.SPELLING, 0.97, reason, "the editor")
+    return None
+
+
+@cache
+def _apart() -> dict[tuple[str, str], tuple[str, str, str]]:
+    columns = ("form", "other", "senses", "decided_by", "authority")
+    return {
+        _pair(key_of(form), key_of(other)): (said, decided, authority)
+        for form, other, said, decided, authority in table("apart", *columns)
+        if key_of(form) != key_of(other)
+    }
+
+
+def _senses(judge: Judge, form: Form) -> tuple[Sense, ...]:
+    """Return a form's senses, narrowed to the headwords its token kept."""
+    if form.language != "en":
+        return ()
+    found = senses(form.folded, judge.words)
+    kept = tuple(sense for sense in found if sense.headword.identity in form.headwords)
+    return kept or found
+
+
+def _numbers(judge: Judge, a: Form, b: Form) -> Judgement:
+    values = [_value(judge, form) for form in (a, b)]
+    if None in values:
+        return Judgement(Relation.DIFFERENT, 0.2, "a number beside a word", "common practice")
+    if values[0] == values[1]:
+        return Judgement(Relation.SPELLING, 0.97, f"one number, {values[0]:g}", "common practice")
+    reason = f"two numbers, {values[0]:g} and {values[1]:g}"
+    return Judgement(Relation.DIFFERENT, 0.5, reason, "common practice")
+
+
+def _value(judge: Judge, form: Form) -> float | None:
+    if form.value is not None:
+        return form.value
+    for sense in _senses(judge, form):
+        for feature in sense.features:
+            if feature.startswith("value="):
+                over, _, under = feature.removeprefix("value=").partition("/")
+                return int(over) / int(under or 1)
+    return None
+
+
+def _shared(ours: Sequence[Sense], theirs: Sequence[Sense]) -> tuple[tuple[Sense, Sense], ...]:
+    return tuple((x, y) for x in ours for y in theirs if x.headword == y.headword)
+
+
+def _homographs(ours: Sequence[Sense], theirs: Sequence[Sense]) -> Judgement:
+    """Judge the same letters: one word, unless what is known of each has nothing in common."""
+    if ours and theirs and not _shared(ours, theirs):
+        return Judgement(
+            Relation.DIFFERENT, 0.45, f"one spelling, {_unlike(ours, theirs)}", ours[0].headword.authority
+        )
+    return Judgement(Relation.SAME, 1.0, "the same letters", "common practice")
+
+
+def _of_headword(shared: Sequence[tuple[Sense, Sense]], a: Form, b: Form) -> Judgement:
+    """Judge forms of one headword by their parts: the nearest relation that any shared sense allows."""
+    relations = [(_parts(x.features, y.features), x) for x, y in shared]
+    nearest = min(relations, key=lambda found: _NEARNESS.index(found[0]))
+    relation, sense = nearest
+    word = sense.headword
+    reason = f"both are {word.name}, {word.gloss}"
+    if relation is not Relation.SPELLING:
+        reason += f": {_said(a, shared, 0)} and {_said(b, shared, 1)}"
+    return Judgement(relation, _LIKENESS[relation], reason, word.authority)
+
+
+_NEARNESS = (Relation.SPELLING, Relation.INFLECTION, Relation.MOOD, Relation.TENSE)
+_LIKENESS = {Relation.SPELLING: 0.97, Relation.INFLECTION: 0.92, Relation.MOOD: 0.88, Relation.TENSE: 0.86}
+
+
+def _said(form: Form, shared: Sequence[tuple[Sense, Sense]], side: int) -> str:
+    features = dict.fromkeys(f for pair in shared for f in pair[side].features)
+    return f"{form.folded} {' or '.join(features)}"
+
+
+def _parts(ours: Sequence[str], theirs: Sequence[str]) -> Relation:
+    """Return how two sets of parts of one headword relate."""
+    a, b = frozenset(ours), frozenset(theirs)
+    if a & b or any(a & alike and b & alike for alike in _SAME_TO_US):
+        return Relation.SPELLING
+    if (a & _PRESENT and b & _PRETERITE) or (a & _PRETERITE and b & _PRESENT):
+        return Relation.TENSE
+    if _moods(a, b) or _moods(b, a):
+        return Relation.MOOD
+    return Relation.INFLECTION
+
+
+def _moods(a: frozenset[str], b: frozenset[str]) -> bool:
+    """Say whether one is a command or a wish and the other plainly states."""
+    wishes = _COMMANDS | {"subjunctive"}
+    return bool(a & wishes) and bool(b & (_PRESENT | _PRETERITE)) and not b & wishes
+
+
+def _different(ours: Sequence[Sense], theirs: Sequence[Sense], reason: str, authority: str) -> Judgement:
+    return Judgement(Relation.DIFFERENT, _kinship(ours, theirs), reason, authority)
+
+
+def _unlike(ours: Sequence[Sense], theirs: Sequence[Sense]) -> str:
+    a, b = ours[0].headword, theirs[0].headword
+    return f"unlike words: {a.name}, {a.gloss}, and {b.name}, {b.gloss}"
+
+
+def _kinship(ours: Sequence[Sense], theirs: Sequence[Sense]) -> float:
+    """Return how near two different words are for the alignment: meaning, kind, class."""
+    best = 0.0
+    for x in ours:
+        for y in theirs:
+            a, b = x.headword, y.headword
+            if _meanings(a.gloss) & _meanings(b.gloss):
+                return 0.5
+            if a.word_class == b.word_class:
+                best = max(best, 0.35 if a.kind == b.kind and a.kind not in ("general", "function") else 0.25)
+    return best
+
+
+@lru_cache(maxsize=16384)
+def _meanings(gloss: str) -> frozenset[str]:
+    return frozenset(part.strip() for part in gloss.replace(",", ";").split(";")) - {""}
+
+
+def _by_letters(judge: Judge, a: Form, b: Form, ours: Sequence[Sense], theirs: Sequence[Sense]) -> Judgement:
+    """Judge where the lexicon lacks a form: by the distance of the spellings, never for sure."""
+    found = distance(key_of(a.folded), key_of(b.folded), LIMIT)
+    if found.cost <= SPELLED:
+        reason = f"probably one word: {', '.join(found.moves)} ({found.cost:g})"
+        return Judgement(
+            Relation.SPELLING, 0.93 - found.cost / 3, reason, "the table of alternations", sure=False
+        )
+    unknown = " and ".join(form.folded for form, known in ((a, ours), (b, theirs)) if not known)
+    away = "far apart" if found.cost >= FAR else f"{found.cost:g} apart"
+    reason = f"{unknown} not in the lexicon, and the letters are {away}"
+    likeness = max(0.0, 0.5 - 0.3 * found.cost) if found.cost < FAR else 0.0
+    return Judgement(Relation.DIFFERENT, likeness, reason, "the table of alternations", sure=False)
