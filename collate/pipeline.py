@@ -13,6 +13,7 @@ from collate.errors import InputError, UsageError
 from collate.lexicon.dates import SCHEMES, read_date
 from collate.lexicon.items import item_key
 from collate.lexicon.judge import shipped_judge
+from collate.lexicon.signs import names_a_sign
 from collate.lexicon.spelling import rule_names
 from collate.lexicon.tables import typed_keys
 from collate.lexicon.words import lexicon
@@ -27,8 +28,8 @@ from collate.tokens.tokenise import tokenise
 
 
 def edition(source: Source) -> Edition:
-    """Read an edition.toml."""
-    return read_edition(source, read_date, SCHEMES)
+    """Read an edition.toml; what it says of rules and signs is held against the tables."""
+    return read_edition(source, read_date, SCHEMES, rule_names(), names_a_sign)
 
 
 def edition_of_files(paths: Sequence[str]) -> Edition:
@@ -66,10 +67,7 @@ def choose(edition: Edition, sigla: Sequence[str] | None, base: str | None, leas
 
 
 def normalising(edition: Edition) -> Normalising:
-    """Return the spelling rules an edition switches; raise UsageError for one there is not."""
-    for name in (*edition.rules_on, *edition.rules_off):
-        if name not in rule_names():
-            raise UsageError(f"there is no spelling rule {name!r}: the rules are {', '.join(rule_names())}")
+    """Return the spelling rules an edition switches."""
     return Normalising(frozenset(edition.rules_on), frozenset(edition.rules_off))
 
 

@@ -4,6 +4,7 @@ import os
 import subprocess
 import sys
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 
 from collate import pipeline
@@ -11,6 +12,8 @@ from collate.align.collate import collate
 from collate.lexicon.letters import letters_judge
 from collate.model.collation import Collation
 from collate.model.edition import LineMode, Witness
+from collate.model.findings import ItemFindings
+from collate.model.form import Judge
 from collate.model.source import Source
 from collate.model.witness import WitnessText
 from collate.settings import Aligning, Settings
@@ -28,10 +31,29 @@ def witness_text(text: str, siglum: str = "A", lines: LineMode = LineMode.FREE) 
     return pipeline.texts(edition, [Source(f"{siglum}.txt", text.encode())], Settings())[0]
 
 
-def collated(texts: Mapping[str, str]) -> Collation:
-    """Align witnesses of one item each, judged by letters alone."""
+def collated(texts: Mapping[str, str], judge: Judge = letters_judge) -> Collation:
+    """Align witnesses of one item each, judged by letters alone unless another judge is given."""
     members = [(siglum, witness_text(text, siglum).items[0]) for siglum, text in texts.items()]
-    return collate("1", members, letters_judge, Aligning())
+    return collate("1", members, judge, Aligning())
+
+
+def found(texts: Mapping[str, str], base: str = "") -> ItemFindings:
+    """Go the whole road with texts of one item each."""
+    edition = pipeline.edition_of_files([f"{siglum}.txt" for siglum in texts])
+    edition = replace(edition, base=base or edition.base)
+    sources = [Source(w.file, texts[w.siglum].encode()) for w in edition.witnesses]
+    cut = pipeline.texts(edition, sources, Settings())
+    (item,) = pipeline.findings(edition, cut, (), Settings()).items
+    return item
+
+
+def substantives(item: ItemFindings) -> list[tuple[str, str, str, str]]:
+    """Return (lemma, reading, sigla, kind) of each substantive variant as printed."""
+    return [
+        (entry.lemma.text, variant.reading.text, "".join(variant.reading.sigla), str(variant.kind))
+        for entry in item.substantive
+        for variant in entry.variants
+    ]
 
 
 def words(collation: Collation, siglum: str, column: int) -> str:

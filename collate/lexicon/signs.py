@@ -62,9 +62,9 @@ def _words() -> dict[tuple[str, str], Word]:
     return words
 
 
-def is_sign(text: str) -> bool:
-    """Say whether a character is in the table of signs, as abbreviation or otherwise."""
-    return any(sign.sign == text for sign in signs())
+def names_a_sign(text: str) -> bool:
+    """Say whether a text is a sign of the table, a letter with one, or a word with one in it."""
+    return bool(text) and has_signs(unicodedata.normalize("NFC", text.removeprefix("◌")))
 
 
 @cache

@@ -22,6 +22,11 @@ def table(name: str, *columns: str) -> tuple[tuple[str, ...], ...]:
     return rows
 
 
+def compiled_list(name: str) -> str:
+    """Return the text of `compiled/<name>.tsv`."""
+    return files("collate.lexicon").joinpath("compiled", f"{name}.tsv").read_text("utf-8")
+
+
 @dataclass(frozen=True, slots=True)
 class Rule:
     """One row of the spelling rules; several rows may share a rule's name."""

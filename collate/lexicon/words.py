@@ -7,9 +7,9 @@ run reads only the lines it asks for. A user's own words are laid over them.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
-from importlib.resources import files
 
 from collate.lexicon.spelling import Rules, fold, normalise, rules_in_force
+from collate.lexicon.tables import compiled_list
 
 TABLES = ("function", "numbers", "verbs_general", "verbs_kitchen", "kitchen", "people", "general")
 """The tables of headwords under `data/`, in the order in which their senses are named."""
@@ -74,10 +74,8 @@ _LETTERS = str.maketrans(
 @cache
 def lexicon() -> Lexicon:
     """Return the lexicon as shipped."""
-    text = files("collate.lexicon").joinpath("compiled", "headwords.tsv").read_text("utf-8")
-    head, _, features = text.partition("\n\n")
-    lines = files("collate.lexicon").joinpath("compiled", "forms.tsv").read_text("utf-8")
-    parts = lines.replace("\n", "\t").split("\t")
+    head, _, features = compiled_list("headwords").partition("\n\n")
+    parts = compiled_list("forms").replace("\n", "\t").split("\t")
     forms = dict(zip(parts[0:-1:2], parts[1::2], strict=True))
     return Lexicon(forms, head.split("\n"), features.rstrip("\n").split("\n"))
 

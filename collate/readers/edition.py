@@ -3,6 +3,7 @@
 import difflib
 import re
 import tomllib
+import unicodedata
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -27,6 +28,8 @@ class _Check:
 
     source: Source
     text: str
+    rules: tuple[str, ...]
+    is_sign: Callable[[str], bool]
     faults: list[InputError] = field(default_factory=list)
 
     def fault(self, where: str, message: str, key: str = "") -> None:
@@ -46,8 +49,10 @@ class _Check:
         return start + 1 if name and starts else 0
 
 
-def read_edition(source: Source, date: Dater, schemes: Sequence[str]) -> Edition:
-    """Read an edition.toml.
+def read_edition(
+    source: Source, date: Dater, schemes: Sequence[str], rules: Sequence[str], is_sign: Callable[[str], bool]
+) -> Edition:
+    """Read an edition.toml. `schemes`, `rules` and `is_sign` say what names there are.
 
     Raises InputError for broken TOML and InputFaultsError for faults of its fields, all at once.
     """
@@ -56,7 +61,7 @@ def read_edition(source: Source, date: Dater, schemes: Sequence[str]) -> Edition
         top: Table = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise InputError(f"this is not TOML: {error}", _toml_place(source, str(error))) from None
-    check = _Check(source, text)
+    check = _Check(source, text, tuple(rules), is_sign)
     edition = _edition(top, check, date, schemes)
     if check.faults:
         raise InputFaultsError(check.faults)
@@ -65,7 +70,9 @@ def read_edition(source: Source, date: Dater, schemes: Sequence[str]) -> Edition
 
 def _toml_place(source: Source, message: str) -> Place:
     found = re.search(r"line (\d+), column (\d+)", message)
-    return Place(source.name, int(found[1]), int(found[2])) if found else Place(source.name)
+    if found is None:
+        return Place(source.name, source.data.count(b"\n", 0, max(len(source.data) - 1, 0)) + 1)
+    return Place(source.name, int(found[1]), int(found[2]))
 
 
 def _edition(top: Table, check: _Check, date: Dater, schemes: Sequence[str]) -> Edition:
@@ -202,11 +209,17 @@ def _practice(table: Table, hand: str, where: str, check: _Check) -> Practice:
     for sign, value in table.items():
         if sign == "otiose":
             continue
-        if isinstance(value, str):
-            pairs.append((sign, value))
+        if not check.is_sign(sign):
+            check.fault(where, f"{sign!r} in the practice is no sign of docs/transcribing.md", sign)
+        elif isinstance(value, str):
+            pairs.append((unicodedata.normalize("NFC", sign.removeprefix("◌")), value))
         else:
             check.fault(where, f'the sign {sign!r} needs its expansion: "{sign}" = "..."', sign)
-    return Practice(tuple(pairs), _words(table, "otiose", where, check), hand)
+    otiose = tuple(unicodedata.normalize("NFC", s) for s in _words(table, "otiose", where, check))
+    for sign in otiose:
+        if not check.is_sign(sign):
+            check.fault(where, f"{sign!r} among the otiose is no sign of docs/transcribing.md", "otiose")
+    return Practice(tuple(pairs), tuple(sign.removeprefix("◌") for sign in otiose), hand)
 
 
 def _person(table: Table, where: str, check: _Check) -> Person:
@@ -224,7 +237,14 @@ def _switches(top: Table, check: _Check) -> tuple[tuple[str, ...], tuple[str, ..
         check.fault("", "normalise is a table: write [normalise] and under it on = [...] or off = [...]")
         return (), ()
     _known(table, ("on", "off"), "normalise", check)
-    return _words(table, "on", "normalise", check), _words(table, "off", "normalise", check)
+    on, off = (_words(table, key, "normalise", check) for key in ("on", "off"))
+    for key, names in (("on", on), ("off", off)):
+        for name in names:
+            if name not in check.rules:
+                check.fault(
+                    "normalise", f"there is no rule {name!r}: the rules are {', '.join(check.rules)}", key
+                )
+    return on, off
 
 
 def _silence(top: Table, check: _Check) -> Iterator[tuple[str, str]]:

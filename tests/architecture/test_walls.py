@@ -84,7 +84,7 @@ def test_only_files_and_tables_open_files() -> None:
             for node in ast.walk(ast.parse(path.read_text("utf-8")))
             if isinstance(node, ast.Call)
         }
-        if path.name not in ("files.py", "tables.py"):
+        if path.name not in ("files.py", "tables.py", "compile.py"):  # compile is the developers' tool
             assert not called & openers, path
 
 
