@@ -8,7 +8,9 @@ from pathlib import PurePath
 
 from collate.align.collate import collate
 from collate.align.concord import Match, concord
+from collate.analysis.against import against
 from collate.analysis.analyse import analyse
+from collate.analysis.check import check
 from collate.errors import InputError, UsageError
 from collate.lexicon.dates import SCHEMES, read_date
 from collate.lexicon.items import item_key
@@ -19,12 +21,14 @@ from collate.lexicon.tables import typed_keys
 from collate.lexicon.words import lexicon
 from collate.model.edition import Edition, Witness
 from collate.model.findings import Findings, ItemFindings
+from collate.model.notice import Checked, Difference, Notice, Severity
 from collate.model.source import Place, Source
+from collate.model.transcript import Transcript
 from collate.model.witness import WitnessText
 from collate.readers.edition import read_edition
 from collate.readers.plain import read
 from collate.settings import Normalising, Settings
-from collate.tokens.tokenise import tokenise
+from collate.tokens.tokenise import tokenise, without_doubles
 
 
 def edition(source: Source) -> Edition:
@@ -78,6 +82,29 @@ def texts(edition: Edition, sources: Sequence[Source], settings: Settings) -> tu
         read(source, witness, keys) for source, witness in zip(sources, edition.witnesses, strict=True)
     ]
     return tokenise(transcripts, settings.normalising, lexicon())
+
+
+def checked(edition: Edition, sources: Sequence[Source], settings: Settings) -> tuple[Checked, ...]:
+    """Look for faults in an edition's transcriptions; what cannot be read is a fault among them."""
+    transcripts: list[Transcript] = []
+    unread: dict[str, list[Notice]] = {}
+    for source, witness in zip(sources, edition.witnesses, strict=True):
+        faults: list[InputError] = []
+        try:
+            transcript, doubles = without_doubles(read(source, witness, typed_keys(), faults))
+            transcripts.append(transcript)
+        except InputError as fault:
+            faults.append(fault)
+            doubles = ()
+        told = [Notice("unreadable", f.message, f.place, Severity.ERROR) for f in faults]
+        unread[witness.siglum] = [*told, *doubles]
+    cut = tokenise(transcripts, settings.normalising, lexicon())
+    return check(cut, unread, edition.silenced, lexicon())
+
+
+def compared(first: WitnessText, second: WitnessText) -> tuple[Difference, ...]:
+    """Set a second transcription of a witness beside the first."""
+    return against(first, second)
 
 
 def matches(edition: Edition, texts: Sequence[WitnessText], items: Sequence[str]) -> tuple[Match, ...]:

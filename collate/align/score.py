@@ -8,7 +8,7 @@ import numpy.typing as npt
 from rapidfuzz.distance import Indel
 from rapidfuzz.process import cdist
 
-from collate.model.form import Form, Judge, form_of
+from collate.model.form import Form, Judge, Relation, form_of
 from collate.model.witness import Token
 from collate.settings import Aligning
 
@@ -20,6 +20,10 @@ UNIT = 1000.0
 
 WORTH_JUDGING = 0.4
 """Letter likeness below which two forms without a common headword are not brought before the judge."""
+
+
+UNSURE = 0.5
+"""The share of letter likeness that counts where the judge only says that it does not know better."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +75,10 @@ def _likeness(forms: Sequence[Form], judge: Judge) -> Scores:
     result: Scores = np.eye(len(forms))
     rows, columns = np.nonzero(np.triu(worth_it, 1))
     for row, column in zip(rows.tolist(), columns.tolist(), strict=True):
-        likeness = judge(forms[row], forms[column]).likeness
+        judgement = judge(forms[row], forms[column])
+        likeness = judgement.likeness
+        if not judgement.sure and judgement.relation is Relation.DIFFERENT:
+            likeness = float(near[row, column]) * UNSURE
         result[row, column] = result[column, row] = likeness
     return result
 

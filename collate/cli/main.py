@@ -11,6 +11,7 @@ from collate.errors import CollateError, InputFaultsError
 
 COMMANDS = {
     "new": "begin an edition folder, with a commented example",
+    "check": "faults in the transcriptions, as file:line:column",
     "tokens": "each word as written, expanded, normalised",
     "apparatus": "the critical apparatus: the main job",
 }

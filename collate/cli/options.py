@@ -15,7 +15,7 @@ from collate.model.edition import Edition
 from collate.model.source import Place, Source
 from collate.settings import Printing
 
-Command = Callable[..., None]
+Command = Callable[..., int | None]
 
 
 @dataclass(frozen=True, slots=True)

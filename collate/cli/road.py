@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from collate import pipeline
 from collate.cli import options
 from collate.model.edition import Edition
+from collate.model.source import Source
 from collate.model.witness import WitnessText
 from collate.settings import Settings
 
@@ -19,11 +20,26 @@ class Opened:
     settings: Settings
 
 
-def open_edition(paths: Sequence[str], given: options.Common, *, least: int = 2) -> Opened:
-    """Read all that EDITION names; at least `least` witnesses are wanted."""
+@dataclass(frozen=True, slots=True)
+class Loaded:
+    """An edition and the sources of its witnesses, not yet read."""
+
+    edition: Edition
+    sources: tuple[Source, ...]
+    settings: Settings
+
+
+def load_edition(paths: Sequence[str], given: options.Common, *, least: int = 2) -> Loaded:
+    """Load all that EDITION names; at least `least` witnesses are wanted."""
     told_by, names = options.inputs(paths)
     stated = pipeline.edition(told_by) if told_by else pipeline.edition_of_files(names)
     edition = pipeline.choose(stated, given.sigla, given.base, least)
     settings = replace(Settings(), normalising=pipeline.normalising(edition), jobs=given.jobs)
-    sources = options.sources(edition, told_by, names)
-    return Opened(edition, pipeline.texts(edition, sources, settings), settings)
+    return Loaded(edition, options.sources(edition, told_by, names), settings)
+
+
+def open_edition(paths: Sequence[str], given: options.Common, *, least: int = 2) -> Opened:
+    """Read all that EDITION names; at least `least` witnesses are wanted."""
+    loaded = load_edition(paths, given, least=least)
+    texts = pipeline.texts(loaded.edition, loaded.sources, loaded.settings)
+    return Opened(loaded.edition, texts, loaded.settings)

@@ -8,6 +8,7 @@ alternations knows costs what the table says, any other letter costs a whole ste
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache, lru_cache
+from typing import NamedTuple
 
 from collate.lexicon.tables import table
 
@@ -75,29 +76,60 @@ def _longest() -> int:
 
 @lru_cache(maxsize=200_000)
 def distance(a: str, b: str, limit: float) -> Distance:
-    """Return the cheapest way from `a` to `b`, both lexicon keys, or FAR beyond `limit`."""
+    """Return the cheapest way from `a` to `b`, both lexicon keys, or FAR beyond `limit`.
+
+    Only cells within the limit are ever opened, so that unlike forms are done with at once.
+    """
     if a == b:
         return Distance(0.0)
-    if _hopeless(a, b, limit):
+    if limit < 1.0 and (_fast(a) - set(b) or _fast(b) - set(a)):
         return Distance(FAR)
-    width = len(b) + 1
-    best = [FAR] * ((len(a) + 1) * width)
-    came: list[tuple[int, str]] = [(-1, "")] * len(best)
-    best[0] = 0.0
+    rows: list[dict[int, _Cell]] = [{} for _ in range(len(a) + 1)]
+    rows[0][0] = _Cell(0.0, ())
     for i in range(len(a) + 1):
-        moves = _moves(a, i)
-        for j in range(width):
-            here = best[i * width + j]
-            if here <= limit:
-                _spread(a, b, i, j, here, moves, best, came)
-    if best[-1] > limit:
-        return Distance(FAR)
-    return Distance(round(best[-1], 3), _way(came, len(best) - 1))
+        moves = _moves(a, i) if rows[i] else ()
+        for j in range(len(b) + 1):
+            if j in rows[i]:
+                _spread(a, b, i, j, moves, rows, limit)
+    end = rows[-1].get(len(b))
+    return Distance(round(end.cost, 3), end.way) if end else Distance(FAR)
 
 
-def _hopeless(a: str, b: str, limit: float) -> bool:
-    """Say whether the letters alone show that the forms are far apart."""
-    return abs(len(a) - len(b)) > 3 + limit or not (set(a) & set(b))
+@lru_cache(maxsize=65536)
+def _fast(word: str) -> frozenset[str]:
+    """Return the consonants of a word that no alternation takes away where they stand."""
+    return frozenset(
+        letter
+        for letter, loose in _loose().items()
+        if word.count(letter) > len(_covered(word, letter, loose))
+    )
+
+
+def _covered(word: str, letter: str, loose: tuple[str, ...]) -> set[int]:
+    """Return where a letter stands within letters that may change into others without it."""
+    covered: set[int] = set()
+    for start in loose:
+        at = word.find(start)
+        while at >= 0:
+            covered.update(at + k for k, other in enumerate(start) if other == letter)
+            at = word.find(start, at + 1)
+    return covered
+
+
+@cache
+def _loose() -> dict[str, tuple[str, ...]]:
+    """Return, for the consonants that seldom come or go, the letters among which they do."""
+    return {
+        letter: tuple({row.start for row in alternations() if letter in row.start and letter not in row.end})
+        for letter in "bflmnprt"
+    }
+
+
+class _Cell(NamedTuple):
+    """The cheapest cost of reaching a cell, and the names of the moves that led there."""
+
+    cost: float
+    way: tuple[str, ...]
 
 
 @lru_cache(maxsize=65536)
@@ -115,19 +147,19 @@ def _spread(
     b: str,
     i: int,
     j: int,
-    here: float,
     moves: tuple[Alternation, ...],
-    best: list[float],
-    came: list[tuple[int, str]],
+    rows: list[dict[int, _Cell]],
+    limit: float,
 ) -> None:
-    """Carry the cost of a cell on by every move that fits there."""
-    width, at = len(b) + 1, i * (len(b) + 1) + j
+    """Carry the cost of a cell on by every move that fits there and stays within the limit."""
+    here = rows[i][j]
 
     def reach(down: int, right: int, cost: float, name: str) -> None:
-        to = at + down * width + right
-        if here + cost < best[to] - 1e-9:
-            best[to] = here + cost
-            came[to] = (at, name)
+        total = here.cost + cost
+        if total <= limit + 1e-9:
+            known = rows[i + down].get(j + right)
+            if known is None or total < known.cost - 1e-9:
+                rows[i + down][j + right] = _Cell(total, (*here.way, name) if name else here.way)
 
     if i < len(a) and j < len(b) and a[i] == b[j]:
         reach(1, 1, 0.0, "")
@@ -150,15 +182,6 @@ def _plain_steps(a: str, b: str, i: int, j: int, reach: Callable[[int, int, floa
 
 def _step(letter: str) -> float:
     return _VOWEL_STEP if letter in VOWELS else _STEP
-
-
-def _way(came: list[tuple[int, str]], at: int) -> tuple[str, ...]:
-    names = []
-    while at > 0:
-        at, name = came[at]
-        if name:
-            names.append(name)
-    return tuple(reversed(names))
 
 
 @lru_cache(maxsize=262144)
@@ -194,3 +217,22 @@ def _before(what: str, letter: str) -> bool:
         "t": letter == "t",
     }
     return letters[what]
+
+
+@lru_cache(maxsize=16384)
+def one_move_away(word: str, limit: float) -> tuple[tuple[str, str], ...]:
+    """Return the forms that one alternation of at most `limit` makes of a key, the cheapest first.
+
+    Each comes with the name of its row.
+    """
+    found: dict[str, tuple[float, str]] = {}
+    for at in range(len(word) + 1):
+        for row in _moves(word, at):
+            if row.cost > limit:
+                continue
+            other = word[:at] + row.end + word[at + len(row.start) :]
+            fits = row.start or _stands(row.where, other, at, at + len(row.end))
+            if fits and row.cost < found.get(other, (FAR, ""))[0]:
+                found[other] = (row.cost, row.name)
+    ordered = sorted(found.items(), key=lambda item: (item[1][0], item[0]))
+    return tuple((other, name) for other, (_, name) in ordered if other != word)

@@ -4,18 +4,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
 
-from collate.lexicon.distance import FAR, distance
+from collate.lexicon.distance import distance
 from collate.lexicon.spelling import grounds
 from collate.lexicon.tables import table
 from collate.lexicon.words import Lexicon, Sense, key_of, lexicon, senses
 from collate.model.form import Form, Judgement, Relation
 from collate.model.witness import TokenKind
 
-SPELLED = 0.45
+SPELLED = 0.6
 """The greatest distance at which two forms the lexicon lacks are taken for one word."""
-
-LIMIT = 1.5
-"""The distance beyond which nothing is measured."""
 
 _PRESENT = frozenset({"present", "present-3s", "present-plural"})
 _PRETERITE = frozenset({"preterite", "preterite-plural"})
@@ -39,7 +36,9 @@ class Judge:
 
     def __call__(self, a: Form, b: Form) -> Judgement:
         """Judge two forms; the order makes no difference."""
-        return _judged(self, *sorted((a, b), key=lambda form: (form.folded, form.headwords, form.language)))
+        if (b.folded, b.headwords, b.language) < (a.folded, a.headwords, a.language):
+            a, b = b, a
+        return _judged(self, a, b)
 
 
 @cache
@@ -52,7 +51,7 @@ def shipped_judge() -> Judge:
 def _judged(judge: Judge, a: Form, b: Form) -> Judgement:
     if TokenKind.NUMERAL in (a.kind, b.kind):
         return _numbers(judge, a, b)
-    if ruling := _ruling(judge, a, b):
+    if (judge.same or judge.apart) and (ruling := _ruling(judge, a, b)):
         return ruling
     ours, theirs = _senses(judge, a), _senses(judge, b)
     if a.folded == b.folded:
@@ -106,6 +105,8 @@ def _senses(judge: Judge, form: Form) -> tuple[Sense, ...]:
     if form.language != "en":
         return ()
     found = senses(form.folded, judge.words)
+    if not form.headwords or len(found) == 1:
+        return found
     kept = tuple(sense for sense in found if sense.headword.identity in form.headwords)
     return kept or found
 
@@ -132,7 +133,9 @@ def _value(judge: Judge, form: Form) -> float | None:
 
 
 def _shared(ours: Sequence[Sense], theirs: Sequence[Sense]) -> tuple[tuple[Sense, Sense], ...]:
-    return tuple((x, y) for x in ours for y in theirs if x.headword == y.headword)
+    if not ours or not theirs:
+        return ()
+    return tuple((x, y) for x in ours for y in theirs if x.headword is y.headword or x.headword == y.headword)
 
 
 def _homographs(ours: Sequence[Sense], theirs: Sequence[Sense]) -> Judgement:
@@ -212,14 +215,12 @@ def _meanings(gloss: str) -> frozenset[str]:
 
 def _by_letters(judge: Judge, a: Form, b: Form, ours: Sequence[Sense], theirs: Sequence[Sense]) -> Judgement:
     """Judge where the lexicon lacks a form: by the distance of the spellings, never for sure."""
-    found = distance(key_of(a.folded), key_of(b.folded), LIMIT)
+    found = distance(key_of(a.folded), key_of(b.folded), SPELLED)
     if found.cost <= SPELLED:
         reason = f"probably one word: {', '.join(found.moves)} ({found.cost:g})"
         return Judgement(
             Relation.SPELLING, 0.93 - found.cost / 3, reason, "the table of alternations", sure=False
         )
     unknown = " and ".join(form.folded for form, known in ((a, ours), (b, theirs)) if not known)
-    away = "far apart" if found.cost >= FAR else f"{found.cost:g} apart"
-    reason = f"{unknown} not in the lexicon, and the letters are {away}"
-    likeness = max(0.0, 0.5 - 0.3 * found.cost) if found.cost < FAR else 0.0
-    return Judgement(Relation.DIFFERENT, likeness, reason, "the table of alternations", sure=False)
+    reason = f"{unknown or a.folded} not in the lexicon, and the letters are far apart"
+    return Judgement(Relation.DIFFERENT, 0.0, reason, "the table of alternations", sure=False)

@@ -198,3 +198,16 @@ def _spot(text: str, at: int) -> _Spot:
         not after,
         len([base for base in bases if base]) == 1,
     )
+
+
+@cache
+def _known_characters() -> frozenset[str]:
+    return frozenset(part for sign in signs() for part in unicodedata.normalize("NFD", sign.sign))
+
+
+def is_known_character(character: str) -> bool:
+    """Say whether a character may stand in a transcription: the table's, ASCII, and the notation's own."""
+    return character.isascii() or character in _NOTATION or character in _known_characters()
+
+
+_NOTATION = frozenset("¬´…·’‘“”–—‐‑⸗°º½¼¾⁄⁊⹒" + DOT_BELOW)

@@ -4,12 +4,13 @@ The tables of headwords are compiled into two lists (`python -m collate.lexicon.
 run reads only the lines it asks for. A user's own words are laid over them.
 """
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from functools import cache, lru_cache
 
+from collate.lexicon.distance import one_move_away
 from collate.lexicon.spelling import Rules, fold, normalise, rules_in_force
-from collate.lexicon.tables import compiled_list
+from collate.lexicon.tables import compiled_list, table
 
 TABLES = ("function", "numbers", "verbs_general", "verbs_kitchen", "kitchen", "people", "general")
 """The tables of headwords under `data/`, in the order in which their senses are named."""
@@ -35,11 +36,11 @@ class Headword:
 
 @dataclass(frozen=True, slots=True)
 class Sense:
-    """What a form may be: a headword in some of its parts. `ending` names the rule that read it."""
+    """What a form may be: a headword in some of its parts; `rule` is "" where the form is listed."""
 
     headword: Headword
     features: tuple[str, ...]
-    ending: str = ""
+    rule: str = ""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -81,12 +82,18 @@ def lexicon() -> Lexicon:
 
 
 def senses(form: str, words: Lexicon) -> tuple[Sense, ...]:
-    """Return what a form may be; () if neither it, its normal form nor its stem is listed.
+    """Return what a form may be; () if nothing is known that it could be.
 
-    A listed form is taken before one of the same normal form, and that before a stem with a
-    regular ending.
+    A listed form is taken before one of the same normal form, that before a listed stem with a
+    regular ending, and that before a form one cheap alternation away. The last two are derived:
+    their senses name the rule.
     """
     return _senses(key_of(form), fold(form), words)
+
+
+def is_listed(form: str, words: Lexicon) -> bool:
+    """Say whether a form, or one of the same normal form, stands in a table."""
+    return any(not sense.rule for sense in senses(form, words))
 
 
 @lru_cache(maxsize=131072)
@@ -99,7 +106,63 @@ def _senses(key: str, folded: str, words: Lexicon) -> tuple[Sense, ...]:
         parts = (words.forms.get(normal), words.forms.get(f"={normal}"))
         found = " ".join(part for part in parts if part)
     if found:
-        return tuple(_sense(reference, words) for reference in dict.fromkeys(found.split(" ")))
+        return _read(found, words)
+    return _by_ending(key, words) or _by_alternation(key, words)
+
+
+def _read(found: str, words: Lexicon) -> tuple[Sense, ...]:
+    if not found:
+        return ()
+    return tuple(_sense(reference, words) for reference in dict.fromkeys(found.split(" ")))
+
+
+@cache
+def _endings() -> tuple[tuple[str, str, str, tuple[str, ...]], ...]:
+    rows = table("endings", "ending", "class", "of", "features", "authority")
+    found = [(ending, kind, of, tuple(features.split(","))) for ending, kind, of, features, _ in rows]
+    return tuple(sorted(found, key=lambda row: -len(row[0])))
+
+
+def _by_ending(key: str, words: Lexicon) -> tuple[Sense, ...]:
+    """Read a form as a listed stem with a regular ending, or as a participle with y-."""
+    found: dict[tuple[Headword, tuple[str, ...]], Sense] = {}
+    for ending, kind, of, features in _endings():
+        if not key.endswith(ending) or len(key) - len(ending) < 3:
+            continue
+        for sense in _of_stem(key[: -len(ending)], words):
+            if sense.headword.word_class == kind and of in sense.features:
+                found.setdefault((sense.headword, features), Sense(sense.headword, features, f"-{ending}"))
+    if not found and key.startswith("i") and len(key) > 4:
+        bare = (*_read(words.forms.get(key[1:], ""), words), *_by_ending(key[1:], words))
+        return tuple(
+            Sense(sense.headword, ("past-participle",), "y-")
+            for sense in bare
+            if "past-participle" in sense.features
+        )
+    return tuple(found.values())
+
+
+def _of_stem(stem: str, words: Lexicon) -> Iterator[Sense]:
+    """Yield the senses of a stem: as it is, with -e, or with its last consonant single."""
+    stems = [stem, stem + "e"]
+    if len(stem) > 3 and stem[-1] == stem[-2] and stem[-1] not in "aeiou":
+        stems.append(stem[:-1])
+    for each in stems:
+        if found := words.forms.get(each):
+            yield from _read(found, words)
+
+
+REACH = 0.2
+"""The cost up to which one alternation leads from an unlisted form to a listed one."""
+
+
+def _by_alternation(key: str, words: Lexicon) -> tuple[Sense, ...]:
+    """Read a form as the listed one that the cheapest single alternation makes of it."""
+    if len(key) < 3:
+        return ()
+    for other, name in one_move_away(key, REACH):
+        if found := words.forms.get(other):
+            return tuple(replace(sense, rule=name) for sense in _read(found, words))
     return ()
 
 

@@ -22,3 +22,53 @@ class Notice:
     message: str
     place: Place | None = None
     severity: Severity = Severity.WARNING
+
+
+CODES = {
+    "unreadable": "the file cannot be read, or a mark in it is not sound",
+    "item-twice": "two items of one witness have one number or name",
+    "item-order": "an item's number is lower than the one before",
+    "empty-item": "an item has no words",
+    "folio-order": "a page mark goes backwards",
+    "line-order": "a line number goes backwards",
+    "control-character": "a control character stands in the text",
+    "unknown-sign": "a character that is no sign of the notation",
+    "three-for-yogh": "the figure 3 stands for yogh",
+    "mixed-yogh": "ezh and yogh stand side by side",
+    "roman-numeral": "something looks like a roman numeral and is none",
+    "doubled-word": "a word stands twice running",
+    "lonely-spelling": "a spelling found once, a letter from a common one",
+    "modern-spelling": "a spelling not found before 1500",
+    "broken-word": "a word goes on in the next line without a mark",
+    "open-expansion": "an abbreviation is written out by its usual value only",
+    "tei-unknown": "an element of the TEI that is not understood",
+    "tei-note": "an editor's note, left out of the text",
+    "tei-glyph": "a glyph without a definition",
+    "tei-witness": "a witness list or pointer that is not as it should be",
+}
+"""Every code a notice may have, and what it says; docs/checks.md has a passage on each."""
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """A notice on a witness; `silenced` is the editor's reason to pass over it, None if there is none."""
+
+    siglum: str
+    notice: Notice
+    silenced: str | None = None
+
+    @property
+    def stands(self) -> bool:
+        """Whether this is a fault that remains."""
+        return self.silenced is None and self.notice.severity is not Severity.NOTE
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """What stands in the first pass and what in the second, as written, and where."""
+
+    item: str
+    first: str
+    second: str
+    place: Place
+    other_place: Place

@@ -33,7 +33,7 @@ _SPECIAL = re.compile(
     r"""(?P<escape>\\.)
     | (?P<gap>\[(?:\.{2,}|…+|-{2,}|\.\d+\.?)\])
     | (?P<page>\|\s*(?:ff?|fols?|pp?)\.?\s*\d+\s*(?:[rv]\s*[ab]?)?\s*\|)
-    | (?P<line>\|)
+    | (?P<line>\|(?:\s*ll?\.?\s*\d+\s*\|)?)
     | (?P<broken>¬[ \t]*\r?\n?)
     | @(?P<named>[a-z]+)(?::(?P<note>[^{}\s]*))?\{
     | (?P<open>\[\[|[(<{\[`])
@@ -150,8 +150,7 @@ class Scanner:
         elif kind == "page":
             self._page(raw, offset)
         elif kind == "line":
-            self._emit(raw, "", offset, Part.BREAK)
-            self._fresh = True
+            self._new_line(raw, offset)
         elif kind in ("broken", "remark"):
             self._skip(raw, offset, fresh=kind == "broken")
         elif kind == "gap":
@@ -177,6 +176,14 @@ class Scanner:
         else:
             self._text(raw, offset)
             self._runs[-1] = replace(self._runs[-1], text=raw[1])
+
+    def _new_line(self, raw: str, offset: int) -> None:
+        """Begin a manuscript line: a bar, or |l. 12| with the line's own number."""
+        self._emit(raw, "", offset, Part.BREAK)
+        number = "".join(character for character in raw if character.isdigit())
+        if number:
+            self._ms_line = int(number) - 1
+        self._fresh = True
 
     def _page(self, raw: str, offset: int) -> None:
         found = _PAGE.search(raw)

@@ -30,17 +30,20 @@ class Settled:
     shifts: dict[int, list[tuple[int, int]]]
 
 
-def read(source: Source, witness: Witness, keys: Mapping[str, str]) -> Transcript:
+def read(
+    source: Source, witness: Witness, keys: Mapping[str, str], faults: list[InputError] | None = None
+) -> Transcript:
     """Read a plain transcription; `keys` maps typed keys (`$p`) to signs.
 
+    With a list of `faults` an item whose marks are not sound goes to it, and the others are read.
     Raises InputError with its place for bytes that are no UTF-8, a file without text, an item
     line without a label, or a mark out of order.
     """
     settled = settle(decode(source), keys)
     counts_lines = witness.lines is LineMode.MANUSCRIPT or has_line_marks(settled.text)
     scanner = Scanner(source.name, witness.lines, counts_lines=counts_lines, shifts=settled.shifts)
-    passages = tuple(_passages(source, settled.text, scanner))
-    if not any(passage.heading or has_text(passage.runs) for passage in passages):
+    passages = tuple(_passages(source, settled.text, scanner, faults))
+    if not faults and not any(passage.heading or has_text(passage.runs) for passage in passages):
         raise InputError("there is no text in this file: put the transcription in it", Place(source.name))
     return Transcript(witness, passages, tuple(_controls(source, settled.text)))
 
@@ -121,22 +124,36 @@ def _drafts(text: str) -> Iterator[_Draft]:
         yield _Draft(head, head_line, "".join(body)[:-1])
 
 
-def _passages(source: Source, text: str, scanner: Scanner) -> Iterator[Passage]:
+def _passages(
+    source: Source, text: str, scanner: Scanner, faults: list[InputError] | None
+) -> Iterator[Passage]:
     """Read item after item; raw text without a word goes into the next item's lead."""
     drafts = list(_drafts(text))
     lead = ""
     for draft in drafts:
-        label = WHOLE if len(drafts) == 1 else OPENING
-        heading: tuple[Run, ...] = ()
-        if draft.head is not None:
-            label, heading = _head(source, draft, scanner)
-        runs = scanner.scan(draft.body, draft.head_line + 1)
-        if draft.head is None and not has_text(runs):
-            lead = draft.body
+        try:
+            passage = _passage(source, draft, scanner, lead, whole=len(drafts) == 1)
+        except InputError as fault:
+            if faults is None:
+                raise
+            faults.append(fault)
             continue
-        place = Place(source.name, draft.head_line or 1, 1)
-        yield Passage(label, heading, lead + (draft.head or ""), place, runs)
-        lead = ""
+        lead = draft.body if passage is None else ""
+        if passage is not None:
+            yield passage
+
+
+def _passage(source: Source, draft: _Draft, scanner: Scanner, lead: str, *, whole: bool) -> Passage | None:
+    """Read one item; None where text before the first item line holds no word."""
+    label = WHOLE if whole else OPENING
+    heading: tuple[Run, ...] = ()
+    if draft.head is not None:
+        label, heading = _head(source, draft, scanner)
+    runs = scanner.scan(draft.body, draft.head_line + 1)
+    if draft.head is None and not has_text(runs):
+        return None
+    place = Place(source.name, draft.head_line or 1, 1)
+    return Passage(label, heading, lead + (draft.head or ""), place, runs)
 
 
 def _head(source: Source, draft: _Draft, scanner: Scanner) -> tuple[str, tuple[Run, ...]]:

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from collate.errors import InputError
 from collate.lexicon.items import item_key, item_kind
@@ -11,7 +11,7 @@ from collate.lexicon.numerals import read_numeral
 from collate.lexicon.spelling import LACK, Rules, fold, normalise, rules_in_force
 from collate.lexicon.words import Lexicon, senses
 from collate.model.edition import Practice
-from collate.model.notice import Notice
+from collate.model.notice import Notice, Severity
 from collate.model.transcript import Mark, Passage, Transcript
 from collate.model.witness import Item, Marked, Token, TokenKind, WitnessText
 from collate.settings import Normalising
@@ -70,21 +70,25 @@ def tokenise(
 
 
 def _cut(transcript: Transcript) -> _Cut:
-    _check_labels(transcript)
+    for double in without_doubles(transcript)[1]:
+        raise InputError(double.message, double.place)
     bodies = tuple(cut(passage.runs) for passage in transcript.passages)
     return _Cut(transcript, bodies, tuple(cut(passage.heading) for passage in transcript.passages))
 
 
-def _check_labels(transcript: Transcript) -> None:
+def without_doubles(transcript: Transcript) -> tuple[Transcript, tuple[Notice, ...]]:
+    """Return a transcript without the items whose number or name has stood before, each told."""
     seen: dict[str, Passage] = {}
+    told = []
     for passage in transcript.passages:
         first = seen.setdefault(item_key(passage.label), passage)
         if first is not passage:
-            raise InputError(
+            said = (
                 f"the item {passage.label!r} stands twice in this file, first as {first.label!r} at"
-                f" line {first.place.line}: give one of them another number or name",
-                passage.place,
+                f" line {first.place.line}: give one of them another number or name"
             )
+            told.append(Notice("item-twice", said, passage.place, Severity.ERROR))
+    return replace(transcript, passages=tuple(seen.values())), tuple(told)
 
 
 def _evidence(each: _Cut, own: Counter[str], total: Counter[str], lexicon: Lexicon) -> dict[str, Evidence]:
@@ -176,7 +180,7 @@ def _token(
         tuple(dict.fromkeys(sense.headword.identity for sense in found)),
         word_in_line,
         language,
-        expansion.open,
+        expansion.open and language == ENGLISH,
     )
 
 
