@@ -4,14 +4,15 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from collate.align.divide import Unit, cells, units
 from collate.align.grow import Ease, grow
 from collate.align.loci import loci
 from collate.align.score import table
-from collate.align.settle import is_word, settle
+from collate.align.settle import settle
 from collate.align.verify import verify
 from collate.model.collation import Collation
 from collate.model.form import Judge, Relation
-from collate.model.witness import Item, TokenKind
+from collate.model.witness import Item, Token, TokenKind
 from collate.settings import Aligning
 
 ONE_WORD = frozenset({Relation.SAME, Relation.SPELLING})
@@ -23,32 +24,24 @@ def collate(key: str, members: Sequence[tuple[str, Item]], judge: Judge, alignin
     The result keeps the order of `members`; the columns do not depend on it.
     """
     inner = sorted(range(len(members)), key=lambda index: members[index][0])
-    items = [members[index][1] for index in inner]
-    words = [[token for token in item.tokens if is_word(token)] for item in items]
-    grid = grow(table(words, judge, aligning), [_ease(item) for item in items], aligning)
-    back = [inner.index(index) for index in range(len(members))]
-    texts = [item.tokens for _, item in members]
-    columns = settle(grid[:, back], texts)
     every = [item for _, item in members]
-    return verify(
-        Collation(
-            key,
-            tuple(siglum for siglum, _ in members),
-            tuple(every),
-            columns,
-            loci(columns, every, lambda a, b: judge(a, b).relation in ONE_WORD),
-        )
+    texts = [item.tokens for item in every]
+    parts = units(texts, judge)
+    forms = [[unit.form for unit in parts[index]] for index in inner]
+    eases = [_ease(parts[index], texts[index]) for index in inner]
+    grid = grow(table(forms, judge, aligning), eases, aligning)
+    back = [inner.index(index) for index in range(len(members))]
+    columns = settle(cells(grid[:, back], parts, judge), texts)
+    places = loci(columns, every, lambda a, b: judge(a, b).relation in ONE_WORD)
+    return verify(Collation(key, tuple(siglum for siglum, _ in members), tuple(every), columns, places))
+
+
+def _ease(parts: Sequence[Unit], text: Sequence[Token]) -> Ease:
+    """Return 0 for the places between units where the copy has a gap, 1 for all others."""
+    starts = [0, *(unit.stop for unit in parts)]
+    stops = [*(unit.start for unit in parts), len(text)]
+    silent = (
+        any(token.kind is TokenKind.GAP for token in text[start:stop])
+        for start, stop in zip(starts, stops, strict=True)
     )
-
-
-def _ease(item: Item) -> Ease:
-    """Return 0 for the places between words where the copy has a gap, 1 for all others."""
-    places, silent = [], False
-    for token in item.tokens:
-        if is_word(token):
-            places.append(0.0 if silent else 1.0)
-            silent = False
-        elif token.kind is TokenKind.GAP:
-            silent = True
-    places.append(0.0 if silent else 1.0)
-    return Ease(np.array(places))
+    return Ease(np.array([0.0 if gap else 1.0 for gap in silent]))

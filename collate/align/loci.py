@@ -8,7 +8,7 @@ column of punctuation between two columns that are joined goes with them. No oth
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
-from collate.align.settle import is_word
+from collate.align.divide import is_word
 from collate.model.collation import Column, Locus, Presence
 from collate.model.form import Form, form_of
 from collate.model.transcript import Mark

@@ -8,8 +8,7 @@ import numpy.typing as npt
 from rapidfuzz.distance import Indel
 from rapidfuzz.process import cdist
 
-from collate.model.form import Form, Judge, Relation, form_of
-from collate.model.witness import Token
+from collate.model.form import Form, Judge, Relation
 from collate.settings import Aligning
 
 Scores = npt.NDArray[np.float64]
@@ -40,12 +39,11 @@ class Table:
     likeness: Scores
 
 
-def table(texts: Sequence[Sequence[Token]], judge: Judge, aligning: Aligning) -> Table:
+def table(texts: Sequence[Sequence[Form]], judge: Judge, aligning: Aligning) -> Table:
     """Return the table for the words of several witnesses. Form numbers follow sorted forms."""
-    by_token = [[form_of(token) for token in text] for text in texts]
-    forms = sorted({form for text in by_token for form in text}, key=_order)
+    forms = sorted({form for text in texts for form in text}, key=_order)
     number = {form: index for index, form in enumerate(forms)}
-    words = tuple(np.array([number[form] for form in text], dtype=np.intp) for text in by_token)
+    words = tuple(np.array([number[form] for form in text], dtype=np.intp) for text in texts)
     likeness = _likeness(forms, judge)
     return Table(tuple(forms), words, worth(likeness, aligning), likeness)
 

@@ -8,7 +8,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from collate.align.grow import Grid
+from collate.align.divide import Cell
 from collate.model.collation import Column, Presence, Span
 from collate.model.witness import Token, TokenKind
 
@@ -24,65 +24,53 @@ class _Between:
     after: tuple[int, ...]
 
 
-def settle(grid: Grid, texts: Sequence[Sequence[Token]]) -> tuple[Column, ...]:
+def settle(cells: Sequence[Sequence[Cell]], texts: Sequence[Sequence[Token]]) -> tuple[Column, ...]:
     """Return columns that tile all tokens of every witness.
 
-    `grid` counts words only (kinds word and numeral); `texts` hold all tokens. Of several slots a
-    mark may go to, it takes the first in which other witnesses must have one, else the first.
+    `cells[c][w]` says which tokens of witness w are the words of column c; `texts` hold all tokens.
+    Of several slots a mark may go to, it takes the first in which other witnesses must have one,
+    else the first.
     """
-    betweens = [_betweens(grid[:, w].tolist(), text) for w, text in enumerate(texts)]
+    betweens = [_betweens([row[w] for row in cells], text) for w, text in enumerate(texts)]
     forced = Counter(b.first for between in betweens for b in between if b.first == b.last and _held(b))
-    slots: list[list[tuple[int, ...]]] = [[() for _ in texts] for _ in range(len(grid) + 1)]
+    slots: list[list[tuple[int, ...]]] = [[() for _ in texts] for _ in range(len(cells) + 1)]
     gaps: dict[tuple[int, int], tuple[int, ...]] = {}
     silent: set[tuple[int, int]] = set()
     for w, between in enumerate(betweens):
         for b in between:
             _place(b, w, slots, gaps, silent, forced)
-    words = [_word_indices(text) for text in texts]
     rows: list[list[tuple[int, ...]]] = []
     lacunose: list[frozenset[int]] = []
-    for column in range(len(grid) + 1):
-        marks = _slot_rows(slots[column], texts)
-        rows.extend(marks)
-        lacunose.extend([frozenset(w for w in range(len(texts)) if (w, column) in silent)] * len(marks))
-        if column < len(grid):
-            row = [
-                (words[w][at],) if at >= 0 else gaps.get((w, column), ())
-                for w, at in enumerate(grid[column].tolist())
-            ]
-            rows.append(row)
-            lacunose.append(frozenset(w for w in range(len(texts)) if (w, column) in silent))
+    for column in range(len(cells) + 1):
+        here = _slot_rows(slots[column])
+        if column < len(cells):
+            here.append(_word_row(cells[column], column, gaps))
+        rows.extend(here)
+        lost = frozenset(w for w in range(len(texts)) if (w, column) in silent)
+        lacunose.extend([lost] * len(here))
     return _columns(rows, lacunose, texts)
 
 
-def is_word(token: Token) -> bool:
-    """Say whether a token is aligned as a word."""
-    return token.kind in (TokenKind.WORD, TokenKind.NUMERAL)
-
-
-def _word_indices(text: Sequence[Token]) -> list[int]:
-    return [index for index, token in enumerate(text) if is_word(token)]
+def _word_row(
+    row: Sequence[Cell], column: int, gaps: dict[tuple[int, int], tuple[int, ...]]
+) -> list[tuple[int, ...]]:
+    return [tuple(range(*cell)) if cell else gaps.get((w, column), ()) for w, cell in enumerate(row)]
 
 
 def _held(between: _Between) -> bool:
     return bool(between.before or between.after)
 
 
-def _betweens(column_words: Sequence[int], text: Sequence[Token]) -> list[_Between]:
+def _betweens(column_words: Sequence[Cell], text: Sequence[Token]) -> list[_Between]:
     """Return what stands between the words of a witness, one entry for each place that holds anything."""
-    homes = [column for column, word in enumerate(column_words) if word >= 0]
+    homes = [column for column, cell in enumerate(column_words) if cell]
     bounds = [-1, *homes, len(column_words)]
-    held: list[list[int]] = [[] for _ in range(len(bounds) - 1)]
-    word = 0
-    for index, token in enumerate(text):
-        if is_word(token):
-            word += 1
-        else:
-            held[word].append(index)
+    starts = [0, *(cell[1] for cell in column_words if cell)]
+    stops = [*(cell[0] for cell in column_words if cell), len(text)]
     return [
-        _split(bounds[place] + 1, bounds[place + 1], indices, text)
-        for place, indices in enumerate(held)
-        if indices
+        _split(bounds[place] + 1, bounds[place + 1], list(range(start, stop)), text)
+        for place, (start, stop) in enumerate(zip(starts, stops, strict=True))
+        if start < stop
     ]
 
 
@@ -114,9 +102,7 @@ def _place(
         silent.update((w, column) for column in range(b.first, b.last))
 
 
-def _slot_rows(
-    slot: Sequence[tuple[int, ...]], texts: Sequence[Sequence[Token]]
-) -> list[list[tuple[int, ...]]]:
+def _slot_rows(slot: Sequence[tuple[int, ...]]) -> list[list[tuple[int, ...]]]:
     """Lay the marks of one slot out in rows: the first of each witness, then the second, and so on."""
     depth = max((len(held) for held in slot), default=0)
     return [[held[at : at + 1] for held in slot] for at in range(depth)]

@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 
 from collate.model.apparatus import VariantKind, Weight
 from collate.model.collation import Presence
-from collate.model.form import Judge, Judgement, Relation, form_of
+from collate.model.form import Form, Judge, Judgement, Relation, form_of
 from collate.model.witness import Token, TokenKind
 
 Verdict = tuple[VariantKind, str]
@@ -56,7 +56,7 @@ def classify(lemma: Sequence[Token], reading: Sequence[Token], presence: Presenc
     if not ours:
         return VariantKind.ADDITION, "the base has no word here"
     if len(ours) != len(theirs):
-        return _of_unequal(ours, theirs)
+        return _of_unequal(ours, theirs, judge)
     verdicts = [_of_pair(a, b, judge) for a, b in zip(ours, theirs, strict=True)]
     gravest = max(verdicts, key=lambda verdict: _GRAVITY.index(verdict[0]))
     if gravest[0] is VariantKind.PUNCTUATION and len(lemma) == len(ours) and len(reading) == len(theirs):
@@ -68,14 +68,20 @@ def _words(tokens: Sequence[Token]) -> list[Token]:
     return [token for token in tokens if token.kind in (TokenKind.WORD, TokenKind.NUMERAL)]
 
 
-def _of_unequal(ours: Sequence[Token], theirs: Sequence[Token]) -> Verdict:
-    if _joined(ours) == _joined(theirs):
-        return VariantKind.DIVISION, "the same letters, divided otherwise"
+def _of_unequal(ours: Sequence[Token], theirs: Sequence[Token], judge: Judge) -> Verdict:
+    judgement = judge(_joined(ours), _joined(theirs))
+    if judgement.relation in (Relation.SAME, Relation.SPELLING):
+        return VariantKind.DIVISION, "one word divided otherwise"
+    if judgement.relation is Relation.INFLECTION:
+        return VariantKind.INFLECTION, judgement.reason
     return VariantKind.SUBSTITUTION, f"{len(theirs)} words for {len(ours)}"
 
 
-def _joined(tokens: Sequence[Token]) -> str:
-    return "".join(token.normal for token in tokens)
+def _joined(tokens: Sequence[Token]) -> Form:
+    """Return words as one form; a single word as it is."""
+    if len(tokens) == 1:
+        return form_of(tokens[0])
+    return Form("".join(t.expanded.casefold() for t in tokens), "".join(t.normal for t in tokens))
 
 
 def _of_pair(ours: Token, theirs: Token, judge: Judge) -> Verdict:

@@ -1,7 +1,7 @@
 """How two forms relate, and on what ground: the judge that the alignment and the apparatus ask."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cache, lru_cache
 
 from collate.lexicon.distance import distance
@@ -53,7 +53,7 @@ def _judged(judge: Judge, a: Form, b: Form) -> Judgement:
         return _numbers(judge, a, b)
     if (judge.same or judge.apart) and (ruling := _ruling(judge, a, b)):
         return ruling
-    ours, theirs = _senses(judge, a), _senses(judge, b)
+    ours, theirs = _in_context(judge, a, b)
     if a.folded == b.folded:
         return _homographs(ours, theirs)
     listed = _apart().get(_pair(key_of(a.folded), key_of(b.folded)))
@@ -109,6 +109,23 @@ def _senses(judge: Judge, form: Form) -> tuple[Sense, ...]:
         return found
     kept = tuple(sense for sense in found if sense.headword.identity in form.headwords)
     return kept or found
+
+
+def _in_context(judge: Judge, a: Form, b: Form) -> tuple[tuple[Sense, ...], tuple[Sense, ...]]:
+    """Return the senses of both as their contexts narrowed them.
+
+    Where that leaves them nothing in common, but one of them is still open, the contexts are not
+    heard: two words are not parted by half a ground.
+    """
+    ours, theirs = _senses(judge, a), _senses(judge, b)
+    if ours and theirs and not _shared(ours, theirs) and not (_settled(ours) and _settled(theirs)):
+        whole = _senses(judge, replace(a, headwords=())), _senses(judge, replace(b, headwords=()))
+        return whole if _shared(*whole) else (ours, theirs)
+    return ours, theirs
+
+
+def _settled(found: Sequence[Sense]) -> bool:
+    return len({sense.headword.identity for sense in found}) == 1
 
 
 def _numbers(judge: Judge, a: Form, b: Form) -> Judgement:

@@ -81,6 +81,10 @@ def token(token: Token) -> Object:
     }
     if token.value is not None:
         result["value"] = int(token.value) if token.value == int(token.value) else token.value
+    if token.headwords:
+        result["headwords"] = token.headwords
+    if token.language != "en":
+        result["language"] = token.language
     if token.word_in_line is not None:
         result["word"] = token.word_in_line
     if token.place.hand != "1":

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from collate.errors import InputError
+from collate.lexicon.context import STOP, narrowed
 from collate.lexicon.items import item_key, item_kind
 from collate.lexicon.languages import ENGLISH, languages
 from collate.lexicon.numerals import read_numeral
@@ -144,14 +145,21 @@ def spaced(tokens: Sequence[Token]) -> str:
 
 def _tokens(pieces: Sequence[Piece], reader: _Reader) -> Iterator[Token]:
     expansions = [_expansion(piece, ENGLISH, reader) for piece in pieces]
-    tongues = languages([expansion.text for expansion in expansions], reader.lexicon)
+    words = [
+        expansion.text if piece.kind is not TokenKind.PUNCTUATION else STOP
+        for expansion, piece in zip(expansions, pieces, strict=True)
+    ]
+    tongues = languages(words, reader.lexicon)
     line, count = None, 0
     for index, piece in enumerate(pieces):
         here = (piece.place.folio, piece.place.ms_line)
         line, count = here, count + 1 if here == line else 1
         language = tongues[index]
         expansion = expansions[index] if language == ENGLISH else _expansion(piece, language, reader)
-        yield _token(index, piece, expansion, language, count if here[1] is not None else None, reader)
+        english = piece.kind is TokenKind.WORD and language == ENGLISH
+        headwords = narrowed(words, index, reader.lexicon) if english else ()
+        number = count if here[1] is not None else None
+        yield _token(index, piece, expansion, language, headwords, number, reader.rules)
 
 
 def _expansion(piece: Piece, language: str, reader: _Reader) -> Expansion:
@@ -161,23 +169,28 @@ def _expansion(piece: Piece, language: str, reader: _Reader) -> Expansion:
 
 
 def _token(
-    index: int, piece: Piece, expansion: Expansion, language: str, word_in_line: int | None, reader: _Reader
+    index: int,
+    piece: Piece,
+    expansion: Expansion,
+    language: str,
+    headwords: tuple[str, ...],
+    word_in_line: int | None,
+    rules: Rules,
 ) -> Token:
     text = expansion.text.replace(LOST, LACK)
     number = read_numeral(text) if piece.kind is TokenKind.NUMERAL else None
     value = number.value if number else None
-    found = senses(text, reader.lexicon) if piece.kind is TokenKind.WORD and language == ENGLISH else ()
     return Token(
         index,
         piece.written,
         piece.trail,
         text,
-        _normal(text, piece.kind, value, language, reader.rules),
+        _normal(text, piece.kind, value, language, rules),
         piece.kind,
         piece.place,
         tuple(_marks(piece, expansion)),
         value,
-        tuple(dict.fromkeys(sense.headword.identity for sense in found)),
+        headwords,
         word_in_line,
         language,
         expansion.open and language == ENGLISH,

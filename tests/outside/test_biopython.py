@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from collate.align.grow import Ease, grow, set_in
 from collate.align.score import UNIT, table
 from collate.lexicon.letters import letters_judge
+from collate.model.form import form_of
 from collate.settings import Aligning
 from tests.making import witness_text
 
@@ -41,7 +42,7 @@ TEXTS = st.lists(WORDS, min_size=1, max_size=15).map(" ".join)
 @given(TEXTS, TEXTS)
 def test_our_score_is_the_optimum(a: str, b: str) -> None:
     aligning = Aligning()
-    texts = [witness_text(text).items[0].tokens for text in (a, b)]
+    texts = [[form_of(token) for token in witness_text(text).items[0].tokens] for text in (a, b)]
     ours = table(texts, letters_judge, aligning)
     eases = [Ease(np.ones(len(words) + 1)) for words in ours.words]
     first = np.array([[at, -1] for at in range(len(ours.words[0]))], dtype=np.int32)
