@@ -10,6 +10,7 @@ from collate.errors import InputError
 from collate.model.source import Place, Source
 
 EDITION_FILE = "edition.toml"
+WORDS_FILE = "words.tsv"
 
 
 def load(path: str) -> Source:
@@ -39,6 +40,12 @@ def load_edition(folder: str) -> Source:
             Place(folder),
         )
     return load(path)
+
+
+def load_words(folder: str) -> Source | None:
+    """Return the words.tsv of an edition folder, or None where it has none."""
+    path = os.path.join(folder, WORDS_FILE)
+    return load(path) if Path(path).is_file() else None
 
 
 def load_within(folder: str, name: str, told_by: Place) -> Source:

@@ -11,22 +11,25 @@ from collate.align.concord import Match, concord
 from collate.analysis.against import against
 from collate.analysis.analyse import analyse
 from collate.analysis.check import check
+from collate.analysis.words import report
 from collate.errors import InputError, UsageError
 from collate.lexicon.dates import SCHEMES, read_date
 from collate.lexicon.items import item_key
-from collate.lexicon.judge import shipped_judge
+from collate.lexicon.overlay import judge_of, words_of
 from collate.lexicon.signs import names_a_sign
 from collate.lexicon.spelling import rule_names
 from collate.lexicon.tables import typed_keys
-from collate.lexicon.words import lexicon
 from collate.model.edition import Edition, Witness
 from collate.model.findings import Findings, ItemFindings
 from collate.model.notice import Checked, Difference, Notice, Severity
+from collate.model.reading import WordReport
 from collate.model.source import Place, Source
 from collate.model.transcript import Transcript
 from collate.model.witness import WitnessText
+from collate.model.words import UserWords
 from collate.readers.edition import read_edition
 from collate.readers.plain import read
+from collate.readers.words import read_words
 from collate.settings import Normalising, Settings
 from collate.tokens.tokenise import tokenise, without_doubles
 
@@ -50,6 +53,11 @@ def edition_of_files(paths: Sequence[str]) -> Edition:
         seen[stem] = path
     witnesses = tuple(Witness(stem, stem, seen[stem]) for stem in sorted(seen))
     return Edition(", ".join(sorted(seen)), witnesses[0].siglum, witnesses)
+
+
+def with_words(edition: Edition, source: Source) -> Edition:
+    """Return an edition with the rulings of its words.tsv."""
+    return replace(edition, words=read_words(source))
 
 
 def choose(edition: Edition, sigla: Sequence[str] | None, base: str | None, least: int) -> Edition:
@@ -81,7 +89,7 @@ def texts(edition: Edition, sources: Sequence[Source], settings: Settings) -> tu
     transcripts = [
         read(source, witness, keys) for source, witness in zip(sources, edition.witnesses, strict=True)
     ]
-    return tokenise(transcripts, settings.normalising, lexicon())
+    return tokenise(transcripts, settings.normalising, words_of(edition.words))
 
 
 def checked(edition: Edition, sources: Sequence[Source], settings: Settings) -> tuple[Checked, ...]:
@@ -98,13 +106,18 @@ def checked(edition: Edition, sources: Sequence[Source], settings: Settings) -> 
             doubles = ()
         told = [Notice("unreadable", f.message, f.place, Severity.ERROR) for f in faults]
         unread[witness.siglum] = [*told, *doubles]
-    cut = tokenise(transcripts, settings.normalising, lexicon())
-    return check(cut, unread, edition.silenced, lexicon())
+    words = words_of(edition.words)
+    return check(tokenise(transcripts, settings.normalising, words), unread, edition.silenced, words)
 
 
 def compared(first: WitnessText, second: WitnessText) -> tuple[Difference, ...]:
     """Set a second transcription of a witness beside the first."""
     return against(first, second)
+
+
+def word(forms: Sequence[str], rulings: Source | None) -> WordReport:
+    """Read one form or compare two, by the lexicon and an edition's rulings."""
+    return report(forms, judge_of(read_words(rulings) if rulings else UserWords()))
 
 
 def matches(edition: Edition, texts: Sequence[WitnessText], items: Sequence[str]) -> tuple[Match, ...]:
@@ -123,7 +136,7 @@ def matches(edition: Edition, texts: Sequence[WitnessText], items: Sequence[str]
 def find(edition: Edition, matches: Sequence[Match], settings: Settings) -> Iterator[ItemFindings]:
     """Collate and analyse each item, in order; with `jobs` above 1 in that many processes."""
     sigla = tuple(witness.siglum for witness in edition.witnesses)
-    one = partial(_find_one, base=edition.base, sigla=sigla, settings=settings)
+    one = partial(_find_one, base=edition.base, sigla=sigla, words=edition.words, settings=settings)
     if settings.jobs == 1 or len(matches) < 2:
         yield from map(one, matches)
         return
@@ -139,6 +152,8 @@ def findings(
     return Findings(edition, found, tuple(notice for text in texts for notice in text.notices))
 
 
-def _find_one(match: Match, *, base: str, sigla: tuple[str, ...], settings: Settings) -> ItemFindings:
-    judge = shipped_judge()
+def _find_one(
+    match: Match, *, base: str, sigla: tuple[str, ...], words: UserWords, settings: Settings
+) -> ItemFindings:
+    judge = judge_of(words)
     return analyse(collate(match.key, match.members, judge, settings.aligning), base, sigla, judge)

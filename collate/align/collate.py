@@ -11,11 +11,9 @@ from collate.align.score import table
 from collate.align.settle import settle
 from collate.align.verify import verify
 from collate.model.collation import Collation
-from collate.model.form import Judge, Relation
+from collate.model.form import Judge, one_word
 from collate.model.witness import Item, Token, TokenKind
 from collate.settings import Aligning
-
-ONE_WORD = frozenset({Relation.SAME, Relation.SPELLING})
 
 
 def collate(key: str, members: Sequence[tuple[str, Item]], judge: Judge, aligning: Aligning) -> Collation:
@@ -32,7 +30,7 @@ def collate(key: str, members: Sequence[tuple[str, Item]], judge: Judge, alignin
     grid = grow(table(forms, judge, aligning), eases, aligning)
     back = [inner.index(index) for index in range(len(members))]
     columns = settle(cells(grid[:, back], parts, judge), texts)
-    places = loci(columns, every, lambda a, b: judge(a, b).relation in ONE_WORD)
+    places = loci(columns, every, lambda a, b: one_word(judge(a, b)))
     return verify(Collation(key, tuple(siglum for siglum, _ in members), tuple(every), columns, places))
 
 

@@ -3,10 +3,10 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from collate.analysis.classify import classify, weight
+from collate.analysis.classify import classify
 from collate.model.apparatus import Entry, Reading, Variant, VariantKind, Weight
 from collate.model.collation import Collation, Locus, Presence
-from collate.model.form import Judge
+from collate.model.form import Judge, form_of, one_word
 from collate.model.transcript import Mark
 from collate.model.witness import Token, TokenKind, shown
 
@@ -31,14 +31,28 @@ def _entry(collation: Collation, locus: Locus, base: str, judge: Judge) -> Entry
         groups.setdefault(key, []).append(siglum)
         tokens.setdefault(key, words)
     ours = next(key for key, sigla in groups.items() if base in sigla)
-    lemma = _reading(tokens[ours], groups[ours], ours[1])
-    variants = []
+    variants: list[Variant] = []
+    kinds: dict[str, tuple[Token, ...]] = {}
     for key, sigla in groups.items():
         if key != ours:
-            kind, reason = classify(tokens[ours], tokens[key], key[1], judge)
-            reading = _reading(tokens[key], sigla, key[1])
-            variants.append(Variant(reading, kind, weight(kind), reason))
-    return Entry(locus, lemma, tuple(variants))
+            found = classify(tokens[ours], tokens[key], key[1], judge)
+            normal = _substance(tokens[key], kinds, judge)
+            reading = Reading(wording(tokens[key]), normal, tuple(sigla), key[1])
+            variants.append(Variant(reading, found.kind, found.weight, found.reason))
+    return Entry(locus, _reading(tokens[ours], groups[ours], ours[1]), tuple(variants))
+
+
+def _substance(tokens: Sequence[Token], kinds: dict[str, tuple[Token, ...]], judge: Judge) -> str:
+    """Return the normal form of a reading, or of the first reading of the same words."""
+    words = tuple(token for token in tokens if token.kind is not TokenKind.PUNCTUATION)
+    for normal, others in kinds.items():
+        if len(words) == len(others) and all(
+            one_word(judge(form_of(a), form_of(b))) for a, b in zip(words, others, strict=True)
+        ):
+            return normal
+    normal = " ".join(token.normal for token in words)
+    kinds.setdefault(normal, words)
+    return normal
 
 
 def _reading(tokens: Sequence[Token], sigla: Sequence[str], presence: Presence) -> Reading:

@@ -1,13 +1,23 @@
 """What a reading is beside the lemma: its kind, its weight, and the rule that says so."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
+from dataclasses import dataclass
 
 from collate.model.apparatus import VariantKind, Weight
 from collate.model.collation import Presence
 from collate.model.form import Form, Judge, Judgement, Relation, form_of
-from collate.model.witness import Token, TokenKind
+from collate.model.transcript import Mark
+from collate.model.witness import Token, TokenKind, shown
 
-Verdict = tuple[VariantKind, str]
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What a reading is, how much it weighs, and by which rule."""
+
+    kind: VariantKind
+    weight: Weight
+    reason: str
+
 
 _OF_RELATION = {
     Relation.SAME: VariantKind.SPELLING,
@@ -39,28 +49,32 @@ _GRAVITY = (
 )
 
 
-def weight(kind: VariantKind) -> Weight:
-    """Return whether a kind of variant is accidental or substantive (Greg 1950)."""
-    return Weight.ACCIDENTAL if kind in _ACCIDENTAL else Weight.SUBSTANTIVE
+def verdict(kind: VariantKind, reason: str, *, slight: bool = False) -> Verdict:
+    """Return a verdict, its weight by Greg 1950: accidental is what touches presentation only.
+
+    An inflection weighs unless it is `slight`, changing neither number nor tense.
+    """
+    light = kind in _ACCIDENTAL or (slight and kind is VariantKind.INFLECTION)
+    return Verdict(kind, Weight.ACCIDENTAL if light else Weight.SUBSTANTIVE, reason)
 
 
 def classify(lemma: Sequence[Token], reading: Sequence[Token], presence: Presence, judge: Judge) -> Verdict:
     """Return the kind of a reading beside the lemma, and the reason."""
     if presence is Presence.LACUNOSE:
-        return VariantKind.LACUNA, "the text is lost here: nothing can be said"
+        return verdict(VariantKind.LACUNA, "the text is lost here: nothing can be said")
     ours, theirs = _words(lemma), _words(reading)
     if not ours and not theirs:
-        return VariantKind.PUNCTUATION, "only the punctuation differs"
+        return verdict(VariantKind.PUNCTUATION, "only the punctuation differs")
     if not theirs:
-        return VariantKind.OMISSION, "no word stands here"
+        return verdict(VariantKind.OMISSION, "no word stands here")
     if not ours:
-        return VariantKind.ADDITION, "the base has no word here"
+        return verdict(VariantKind.ADDITION, "the base has no word here")
     if len(ours) != len(theirs):
         return _of_unequal(ours, theirs, judge)
     verdicts = [_of_pair(a, b, judge) for a, b in zip(ours, theirs, strict=True)]
-    gravest = max(verdicts, key=lambda verdict: _GRAVITY.index(verdict[0]))
-    if gravest[0] is VariantKind.PUNCTUATION and len(lemma) == len(ours) and len(reading) == len(theirs):
-        return VariantKind.SPELLING, gravest[1]
+    gravest = max(verdicts, key=lambda each: (_GRAVITY.index(each.kind), each.weight))
+    if gravest.kind is VariantKind.PUNCTUATION and len(lemma) == len(ours) and len(reading) == len(theirs):
+        return verdict(VariantKind.SPELLING, gravest.reason)
     return gravest
 
 
@@ -71,10 +85,10 @@ def _words(tokens: Sequence[Token]) -> list[Token]:
 def _of_unequal(ours: Sequence[Token], theirs: Sequence[Token], judge: Judge) -> Verdict:
     judgement = judge(_joined(ours), _joined(theirs))
     if judgement.relation in (Relation.SAME, Relation.SPELLING):
-        return VariantKind.DIVISION, "one word divided otherwise"
+        return verdict(VariantKind.DIVISION, "one word divided otherwise")
     if judgement.relation is Relation.INFLECTION:
-        return VariantKind.INFLECTION, judgement.reason
-    return VariantKind.SUBSTITUTION, f"{len(theirs)} words for {len(ours)}"
+        return verdict(VariantKind.INFLECTION, judgement.reason, slight=judgement.slight)
+    return verdict(VariantKind.SUBSTITUTION, f"{len(theirs)} words for {len(ours)}")
 
 
 def _joined(tokens: Sequence[Token]) -> Form:
@@ -86,19 +100,18 @@ def _joined(tokens: Sequence[Token]) -> Form:
 
 def _of_pair(ours: Token, theirs: Token, judge: Judge) -> Verdict:
     if ours.expanded == theirs.expanded:
-        return VariantKind.PUNCTUATION, "only the punctuation differs"
+        if shown(ours, (Mark.EXPANDED,)) == shown(theirs, (Mark.EXPANDED,)):
+            return verdict(VariantKind.PUNCTUATION, "only the punctuation differs")
+        return verdict(VariantKind.ABBREVIATION, "the same word, abbreviated or written out")
     if ours.expanded.casefold() == theirs.expanded.casefold():
-        return VariantKind.SPELLING, "capital and small letter"
+        return verdict(VariantKind.SPELLING, "capital and small letter")
     judgement = judge(form_of(ours), form_of(theirs))
     if ours.value is not None or theirs.value is not None:
         return _of_numbers(ours, theirs, judgement)
-    return _OF_RELATION[judgement.relation], judgement.reason
+    return verdict(_OF_RELATION[judgement.relation], judgement.reason, slight=judgement.slight)
 
 
 def _of_numbers(ours: Token, theirs: Token, judgement: Judgement) -> Verdict:
     if judgement.relation is Relation.DIFFERENT:
-        return VariantKind.SUBSTITUTION, judgement.reason
-    return VariantKind.NUMERAL, "one number in two notations"
-
-
-Classifier = Callable[[Sequence[Token], Sequence[Token], Presence], Verdict]
+        return verdict(VariantKind.SUBSTITUTION, judgement.reason)
+    return verdict(VariantKind.NUMERAL, "one number in two notations")

@@ -13,6 +13,7 @@ COMMANDS = {
     "new": "begin an edition folder, with a commented example",
     "check": "faults in the transcriptions, as file:line:column",
     "tokens": "each word as written, expanded, normalised",
+    "word": "how a spelling is read; how two spellings relate",
     "apparatus": "the critical apparatus: the main job",
 }
 """Every command, with its line in the help; each lives in a module of its name."""

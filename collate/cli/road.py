@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from collate import pipeline
+from collate import files, pipeline
 from collate.cli import options
 from collate.model.edition import Edition
 from collate.model.source import Source
@@ -33,6 +33,8 @@ def load_edition(paths: Sequence[str], given: options.Common, *, least: int = 2)
     """Load all that EDITION names; at least `least` witnesses are wanted."""
     told_by, names = options.inputs(paths)
     stated = pipeline.edition(told_by) if told_by else pipeline.edition_of_files(names)
+    words = files.load_words(names[0]) if told_by else None
+    stated = pipeline.with_words(stated, words) if words else stated
     edition = pipeline.choose(stated, given.sigla, given.base, least)
     settings = replace(Settings(), normalising=pipeline.normalising(edition), jobs=given.jobs)
     return Loaded(edition, options.sources(edition, told_by, names), settings)

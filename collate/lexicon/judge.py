@@ -1,5 +1,6 @@
 """How two forms relate, and on what ground: the judge that the alignment and the apparatus ask."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from functools import cache, lru_cache
@@ -17,10 +18,8 @@ SPELLED = 0.6
 _PRESENT = frozenset({"present", "present-3s", "present-plural"})
 _PRETERITE = frozenset({"preterite", "preterite-plural"})
 _COMMANDS = frozenset({"imperative", "imperative-plural"})
-_SAME_TO_US = (
-    frozenset({"positive", "inflected"}),
-    frozenset({"imperative", "imperative-plural"}),
-)
+_SAME_TO_US = (frozenset({"positive", "inflected"}),)
+_ENDING = re.compile(r"(th|s|ng|nd|n|d)?e?$")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -171,9 +170,19 @@ def _of_headword(shared: Sequence[tuple[Sense, Sense]], a: Form, b: Form) -> Jud
     relation, sense = nearest
     word = sense.headword
     reason = f"both are {word.name}, {word.gloss}"
-    if relation is not Relation.SPELLING:
+    slight = relation is Relation.SPELLING and word.word_class in ("verb", "noun") and _endings_differ(a, b)
+    if slight:
+        reason += ": the same part with another ending"
+        relation = Relation.INFLECTION
+    elif relation is not Relation.SPELLING:
         reason += f": {_said(a, shared, 0)} and {_said(b, shared, 1)}"
-    return Judgement(relation, _LIKENESS[relation], reason, word.authority)
+    return Judgement(relation, _LIKENESS[relation], reason, word.authority, slight=slight)
+
+
+def _endings_differ(a: Form, b: Form) -> bool:
+    """Say whether two forms of one part end in other consonants of inflection."""
+    ours, theirs = (_ENDING.search(key_of(form.folded)) for form in (a, b))
+    return (ours and ours[1]) != (theirs and theirs[1])
 
 
 _NEARNESS = (Relation.SPELLING, Relation.INFLECTION, Relation.MOOD, Relation.TENSE)

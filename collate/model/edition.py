@@ -1,7 +1,9 @@
 """An edition as its editor states it: the witnesses, their hands and practice, and the persons."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
+
+from collate.model.words import UserWords
 
 
 class LineMode(StrEnum):
@@ -67,3 +69,4 @@ class Edition:
     date_scheme: str = "quarters"
     rules_on: tuple[str, ...] = ()
     rules_off: tuple[str, ...] = ()
+    words: UserWords = field(default_factory=UserWords)

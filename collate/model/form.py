@@ -34,7 +34,8 @@ class Relation(StrEnum):
 class Judgement:
     """What is said of two forms: `likeness` runs from 0 to 1; `reason` names the ground.
 
-    `sure` is False where only the look of the letters speaks.
+    `sure` is False where only the look of the letters speaks. `slight` marks an inflection that
+    changes neither number nor tense (-n or none, -eth or -es).
     """
 
     relation: Relation
@@ -42,6 +43,13 @@ class Judgement:
     reason: str
     authority: str
     sure: bool = True
+    slight: bool = False
+
+
+def one_word(judgement: Judgement) -> bool:
+    """Say whether two forms are one word in one meaning: spelled or ended otherwise at most."""
+    spelled = judgement.relation in (Relation.SAME, Relation.SPELLING)
+    return spelled or (judgement.relation is Relation.INFLECTION and judgement.slight)
 
 
 Judge = Callable[[Form, Form], Judgement]
