@@ -11,6 +11,7 @@ from collate.align.concord import Match, concord
 from collate.analysis.against import against
 from collate.analysis.analyse import analyse
 from collate.analysis.check import check
+from collate.analysis.profile import profiles
 from collate.analysis.words import report
 from collate.errors import InputError, UsageError
 from collate.lexicon.dates import SCHEMES, read_date
@@ -22,6 +23,7 @@ from collate.lexicon.tables import typed_keys
 from collate.model.edition import Edition, Witness
 from collate.model.findings import Findings, ItemFindings
 from collate.model.notice import Checked, Difference, Notice, Severity
+from collate.model.profile import Profile
 from collate.model.reading import WordReport
 from collate.model.source import Place, Source
 from collate.model.transcript import Transcript
@@ -108,6 +110,11 @@ def checked(edition: Edition, sources: Sequence[Source], settings: Settings) -> 
         unread[witness.siglum] = [*told, *doubles]
     words = words_of(edition.words)
     return check(tokenise(transcripts, settings.normalising, words), unread, edition.silenced, words)
+
+
+def habits(texts: Sequence[WitnessText]) -> tuple[Profile, ...]:
+    """Return the habits of each hand of each witness."""
+    return tuple(profile for text in texts for profile in profiles(text))
 
 
 def compared(first: WitnessText, second: WitnessText) -> tuple[Difference, ...]:

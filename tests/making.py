@@ -56,6 +56,14 @@ def substantives(item: ItemFindings) -> list[tuple[str, str, str, str]]:
     ]
 
 
+def road(texts: Mapping[str, str], extra: str = "") -> tuple[WitnessText, ...]:
+    """Cut the texts of an edition whose edition.toml ends in `extra`."""
+    blocks = "".join(f'[[witness]]\nsiglum = "{siglum}"\nfile = "{siglum}.txt"\n' for siglum in texts)
+    edition = pipeline.edition(Source("edition.toml", f'title = "T"\n{blocks}{extra}'.encode()))
+    sources = [Source(witness.file, texts[witness.siglum].encode()) for witness in edition.witnesses]
+    return pipeline.texts(edition, sources, Settings(normalising=pipeline.normalising(edition)))
+
+
 def words(collation: Collation, siglum: str, column: int) -> str:
     """Return what a witness has in a column."""
     tokens = collation.tokens(collation.sigla.index(siglum), column, column + 1)

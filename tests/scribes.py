@@ -13,8 +13,28 @@ from collate.lexicon.compile import rows
 from collate.lexicon.distance import one_move_away
 
 ROMAN = {1: "j", 2: "ij", 3: "iij", 4: "iiij", 5: "v", 6: "vj", 7: "vij", 8: "viij", 9: "ix", 10: "x"}
-NUMBER_WORDS = {1: "on", 2: "two", 3: "thre", 4: "foure", 5: "fyue", 6: "sixe", 7: "seuen", 8: "eyghte", 9: "nyne", 10: "ten"}
-COMPOUNDS = [("ther", "to"), ("ther", "in"), ("ther", "with"), ("to", "gedre"), ("a", "none"), ("y", "nogh"), ("vp", "on"), ("with", "oute")]
+NUMBER_WORDS = {
+    1: "on",
+    2: "two",
+    3: "thre",
+    4: "foure",
+    5: "fyue",
+    6: "sixe",
+    7: "seuen",
+    8: "eyghte",
+    9: "nyne",
+    10: "ten",
+}
+COMPOUNDS = [
+    ("ther", "to"),
+    ("ther", "in"),
+    ("ther", "with"),
+    ("to", "gedre"),
+    ("a", "none"),
+    ("y", "nogh"),
+    ("vp", "on"),
+    ("with", "oute"),
+]
 
 
 @dataclass(frozen=True)
@@ -63,7 +83,14 @@ def vocabulary() -> dict[str, dict[str, tuple[str, ...]]]:
     for name, word_class, kind, features, forms, *_ in rows():
         spellings = tuple(form for form in forms.split(" ") if form.isalpha() and len(form) > 1)
         first = features.split(",")[0]
-        if len(spellings) < 2 or first not in ("-", "singular", "positive", "infinitive", "subject", "object"):
+        if len(spellings) < 2 or first not in (
+            "-",
+            "singular",
+            "positive",
+            "infinitive",
+            "subject",
+            "object",
+        ):
             continue
         group = "function" if kind == "function" else word_class
         found.setdefault(group, {}).setdefault(f"{name} ({word_class})", spellings)
@@ -97,8 +124,15 @@ class Scribe:
         return replace(word, written=habit)
 
     def _number(self, value: int) -> str:
-        notation = self._notation if self.chance.random() > 0.1 else self.chance.choice(["roman", "arabic", "word"])
-        forms = {"roman": ROMAN[value], "pointed": f".{ROMAN[value]}.", "arabic": str(value), "word": NUMBER_WORDS[value]}
+        notation = (
+            self._notation if self.chance.random() > 0.1 else self.chance.choice(["roman", "arabic", "word"])
+        )
+        forms = {
+            "roman": ROMAN[value],
+            "pointed": f".{ROMAN[value]}.",
+            "arabic": str(value),
+            "word": NUMBER_WORDS[value],
+        }
         return forms[notation]
 
 
@@ -119,7 +153,9 @@ def first_text(length: int, chance: random.Random, unlisted: float = 0.15) -> li
     theme = {kind: chance.sample(content[kind], min(len(content[kind]), 40)) for kind in content}
     invented = [invent(chance) for _ in range(20)]
     while len(words) < length:
-        pattern = chance.choice(["v f n f n", "v f a n", "f v f f n", "n f n f n", "v f d", "f q n", "v f n c", "f a n f n"])
+        pattern = chance.choice(
+            ["v f n f n", "v f a n", "f v f f n", "n f n f n", "v f d", "f q n", "v f n c", "f a n f n"]
+        )
         for sort in pattern.split():
             place = (len(words),)
             if sort == "q":
@@ -139,9 +175,36 @@ def first_text(length: int, chance: random.Random, unlisted: float = 0.15) -> li
 
 def invent(chance: random.Random) -> str:
     """Return a word that no dictionary has, in plausible letters."""
-    onset = ["b", "br", "c", "ch", "d", "f", "fl", "g", "gr", "h", "l", "m", "p", "pr", "r", "s", "sp", "st", "t", "th", "w"]
-    vowel, coda = ["a", "e", "i", "o", "u", "ou", "ai", "ei"], ["l", "m", "n", "r", "s", "t", "nd", "rt", "st", "ll", "pp", "ck"]
-    return "".join(chance.choice(onset) + chance.choice(vowel) + chance.choice(coda) for _ in range(2)) + chance.choice(["", "e"])
+    onset = [
+        "b",
+        "br",
+        "c",
+        "ch",
+        "d",
+        "f",
+        "fl",
+        "g",
+        "gr",
+        "h",
+        "l",
+        "m",
+        "p",
+        "pr",
+        "r",
+        "s",
+        "sp",
+        "st",
+        "t",
+        "th",
+        "w",
+    ]
+    vowel, coda = (
+        ["a", "e", "i", "o", "u", "ou", "ai", "ei"],
+        ["l", "m", "n", "r", "s", "t", "nd", "rt", "st", "ll", "pp", "ck"],
+    )
+    return "".join(
+        chance.choice(onset) + chance.choice(vowel) + chance.choice(coda) for _ in range(2)
+    ) + chance.choice(["", "e"])
 
 
 def copy(words: Sequence[Word], scribe: Scribe, fresh: list[int]) -> tuple[list[Word], list[tuple[int, ...]]]:

@@ -31,9 +31,11 @@ def slips(texts: Sequence[WitnessText], counts: Counter[str], known: Known) -> d
 
 def _lonely(text: WitnessText, counts: Mapping[str, int], known: Known) -> Iterator[Notice]:
     """Yield spellings that stand once, that the lexicon lacks, one letter from a common one."""
-    for token in _words(text):
+    for before, token, after in _words(text):
         form = fold(token.expanded)
         if counts[form] != 1 or len(form) < 4 or _incomplete(token) or known(token.expanded):
+            continue
+        if (before and known(fold(before.expanded) + form)) or (after and known(form + fold(after.expanded))):
             continue
         near = max(_neighbours(form, counts), key=lambda other: (counts[other], other), default=None)
         if near is not None:
@@ -83,6 +85,10 @@ def _broken(text: WitnessText, known: Known) -> Iterator[Notice]:
                 )
 
 
-def _words(text: WitnessText) -> Iterator[Token]:
+def _words(text: WitnessText) -> Iterator[tuple[Token | None, Token, Token | None]]:
+    """Yield each English word with its neighbours."""
     for item in text.items:
-        yield from (token for token in item.tokens if token.kind is TokenKind.WORD and token.language == "en")
+        around: list[Token | None] = [None, *item.tokens, None]
+        for before, token, after in zip(around, item.tokens, around[2:], strict=False):
+            if token.kind is TokenKind.WORD and token.language == "en":
+                yield before, token, after

@@ -137,3 +137,16 @@ def shown(token: Token, marks: Collection[Mark] = tuple(_SHOWN)) -> str:
         return token.expanded
     ends = range(len(token.expanded) + 1)
     return "".join(signs.get(at, "") + token.expanded[at : at + 1] for at in ends).replace(")(", "")
+
+
+def folio(place: Place) -> str:
+    """Return the folio or page of a place as it is cited, "" where it is not marked."""
+    if place.folio is None:
+        return ""
+    return place.folio if place.folio.startswith("p") else f"f. {place.folio}"
+
+
+def citation(token: Token) -> str:
+    """Return where a word stands: folio and manuscript line, or else the line of the file."""
+    line = f"l. {token.place.ms_line}" if token.place.ms_line else ""
+    return f"{folio(token.place)} {line}".strip() or f"line {token.place.line}"

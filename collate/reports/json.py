@@ -83,6 +83,8 @@ def token(token: Token) -> Object:
         result["value"] = int(token.value) if token.value == int(token.value) else token.value
     if token.headwords:
         result["headwords"] = token.headwords
+    if token.open:
+        result["open"] = True
     if token.language != "en":
         result["language"] = token.language
     if token.word_in_line is not None:

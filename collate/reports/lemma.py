@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from collate.model.apparatus import Entry
 from collate.model.findings import ItemFindings
 from collate.model.source import Place
-from collate.model.witness import Token, TokenKind
+from collate.model.witness import Token, TokenKind, folio
 
 LONG = 5
 """A lemma of more words than this is shown as its first and last."""
@@ -80,10 +80,3 @@ def place(tokens: Sequence[Token], at: int, words: Sequence[int]) -> str:
         return f"{folio(where)} l. {where.ms_line}".strip()
     number = sum(index <= at for index in words)
     return f"{folio(where)} w. {number}".strip()
-
-
-def folio(where: Place) -> str:
-    """Return the folio or page of a place as it is cited, "" where it is not marked."""
-    if where.folio is None:
-        return ""
-    return where.folio if where.folio.startswith("p") else f"f. {where.folio}"

@@ -8,8 +8,8 @@ from collate.model.apparatus import Entry, Reading, Variant, VariantKind, Weight
 from collate.model.collation import Presence
 from collate.model.edition import Edition
 from collate.model.findings import Findings, ItemFindings
-from collate.model.witness import Token, TokenKind, WitnessText, shown
-from collate.reports.lemma import Lemma, folio, lemma_of
+from collate.model.witness import Token, TokenKind, WitnessText, citation, shown
+from collate.reports.lemma import Lemma, lemma_of
 from collate.settings import Printing
 
 ITALIC, BOLD, PLAIN = "\x1b[3m", "\x1b[1m", "\x1b[0m"
@@ -150,11 +150,3 @@ def _pad(text: str, width: int) -> str:
     """Fill a column; combining marks take no room."""
     room = sum(not unicodedata.combining(character) for character in text)
     return text + " " * (width - room)
-
-
-def citation(token: Token) -> str:
-    """Return where a word stands: folio, manuscript line and word, as far as they are known."""
-    place = token.place
-    parts = [folio(place)] if place.folio else []
-    parts.extend([f"l. {place.ms_line}"] if place.ms_line else [])
-    return " ".join(parts) or f"line {place.line}"

@@ -31,7 +31,8 @@ def _form(reading: FormReading) -> Iterator[str]:
 def _sense(sense: FormSense) -> str:
     parts = f"; {', '.join(sense.features)}" if sense.features else ""
     rule = f"; read by {sense.rule}" if sense.rule else ""
-    return f"   {sense.headword}, {sense.word_class} ({sense.kind}): {sense.gloss}{parts}{rule} [{sense.authority}]\n"
+    head = f"{sense.headword}, {sense.word_class} ({sense.kind})"
+    return f"   {head}: {sense.gloss}{parts}{rule} [{sense.authority}]\n"
 
 
 def json(report: WordReport) -> Iterator[str]:

@@ -67,7 +67,7 @@ def expand(written: str, language: str, evidence: Evidence) -> Expansion:
         return _whole(
             bare, (stated[bare],), f"the practice stated for {evidence.siglum}", uncertain, evidence
         )
-    if whole is not None:
+    if whole is not None and not _is_stated(bare, stated, evidence.practice):
         kept = tuple(option for option in whole.options if keeps_letters(bare, option))
         return _whole(bare, kept or whole.options, whole.authority, uncertain, evidence)
     return _by_signs(bare, uncertain, stated, evidence)
@@ -198,6 +198,14 @@ def _practised(choice: Choice, bare: str, stated: Mapping[str, str], practice: P
     return choice
 
 
+def _is_stated(bare: str, stated: Mapping[str, str], practice: Practice) -> bool:
+    """Say whether the practice gives the value of any sign of a word."""
+    return any(
+        (after := _practised(choice, bare, stated, practice)) is not choice and after.options[0] != choice.kept
+        for choice in choices(bare)
+    )
+
+
 def _narrowed(choice: Choice, expansion: str) -> Choice:
     return Choice(
         choice.at, choice.sign, (expansion,), expansion, choice.kept, choice.kind, "stated practice"
@@ -225,6 +233,21 @@ def _assemble(
     return text, (*offsets, len(text)), supplied
 
 
-def count_written_out(words: Sequence[str]) -> Counter[str]:
-    """Count the words that are written without any sign, by folded form."""
-    return Counter(fold(word) for word in words if not has_signs(word))
+def count_written_out(words: Sequence[str], otiose: Sequence[str]) -> Counter[str]:
+    """Count the words that are written without any sign but strokes stated to be otiose, by folded form."""
+    counts: Counter[str] = Counter()
+    for word in words:
+        bare = without_otiose(word, otiose) if otiose and not word.isascii() else word
+        if not has_signs(bare):
+            counts[fold(bare)] += 1
+    return counts
+
+
+def without_otiose(word: str, otiose: Sequence[str]) -> str:
+    """Return a word with its otiose strokes taken off: ħ is h, n̄ (or a bar stated alone) is n."""
+    for sign in otiose:
+        if sign in word:
+            parts = unicodedata.normalize("NFD", sign)
+            plain = base_letter(sign) if len(parts) == 1 and not unicodedata.combining(sign) else parts[0]
+            word = word.replace(sign, "" if unicodedata.combining(plain or "a") else plain)
+    return word

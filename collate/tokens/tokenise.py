@@ -23,6 +23,10 @@ _PLAIN = rules_in_force(off=frozenset(f"R{number}" for number in range(2, 16) if
 """The rules for words that are not English: letters only, u and v, i and j."""
 
 
+_EVERYWHERE = frozenset("⁊⹒&")
+"""Signs that stand in every language and tell nothing of it."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Cut:
     """A transcript with its items cut into pieces."""
@@ -41,6 +45,11 @@ class _Cut:
             and (hand is None or piece.place.hand == hand)
             and not any(mark is Mark.EXPANDED for mark, _, _ in piece.marks)
         ]
+
+    def otiose(self, hand: str = "1") -> tuple[str, ...]:
+        """Return the strokes that are stated to mean nothing in a hand."""
+        practices = {practice.hand: practice for practice in self.transcript.witness.practices}
+        return practices.get(hand, practices.get("1", Practice())).otiose
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +70,7 @@ def tokenise(
     Raises InputError where two items of a witness have one number or name.
     """
     cuts = [_cut(transcript) for transcript in transcripts]
-    counts = [count_written_out(each.words()) for each in cuts]
+    counts = [count_written_out(each.words(), each.otiose()) for each in cuts]
     total: Counter[str] = sum(counts, Counter())
     rules = rules_in_force(choice.on, choice.off)
     return tuple(
@@ -102,9 +111,9 @@ def _evidence(each: _Cut, own: Counter[str], total: Counter[str], lexicon: Lexic
         hand: Evidence(
             witness.siglum,
             practices.get(hand, practices.get("1", Practice())),
-            count_written_out(each.words(hand)) if len(hands) > 1 else own,
+            count_written_out(each.words(hand), each.otiose(hand)) if len(hands) > 1 else own,
             others,
-            lambda form: tuple(sense.headword.identity for sense in senses(form, lexicon)),
+            lambda form: tuple(s.headword.identity for s in senses(form, lexicon) if not s.rule),
         )
         for hand in hands
     }
@@ -149,7 +158,8 @@ def _tokens(pieces: Sequence[Piece], reader: _Reader) -> Iterator[Token]:
         expansion.text if piece.kind is not TokenKind.PUNCTUATION else STOP
         for expansion, piece in zip(expansions, pieces, strict=True)
     ]
-    tongues = languages(words, reader.lexicon)
+    told = ["" if piece.text in _EVERYWHERE else word for word, piece in zip(words, pieces, strict=True)]
+    tongues = languages(told, reader.lexicon)
     line, count = None, 0
     for index, piece in enumerate(pieces):
         here = (piece.place.folio, piece.place.ms_line)

@@ -31,7 +31,11 @@ def aligned(made: Tradition, judge: Judge, aligning: Aligning) -> Collation:
 def counts(made: Tradition, collation: Collation) -> tuple[int, int, int]:
     """Return how many pairs of words are right, how many were made, and how many should be."""
     column_of = [
-        {at: number for number, column in enumerate(collation.columns) for at in range(column.spans[w].start, column.spans[w].stop)}
+        {
+            at: number
+            for number, column in enumerate(collation.columns)
+            for at in range(column.spans[w].start, column.spans[w].stop)
+        }
         for w in range(len(collation.sigla))
     ]
     right = ours = wanted = 0
@@ -49,7 +53,13 @@ def counts(made: Tradition, collation: Collation) -> tuple[int, int, int]:
                 if not second[other].moved:
                     ours += 1
                     right += bool(set(word.places) & set(second[other].places))
-        wanted -= sum(1 for word in first if not word.moved for other in second if other.moved and set(word.places) & set(other.places))
+        wanted -= sum(
+            1
+            for word in first
+            if not word.moved
+            for other in second
+            if other.moved and set(word.places) & set(other.places)
+        )
     return right, ours, wanted
 
 
@@ -78,4 +88,6 @@ if __name__ == "__main__":
     runs = int(sys.argv[1]) if len(sys.argv) > 1 else 6
     for (witnesses, length), target in zip(SIZES, TARGETS, strict=True):
         score, seconds = measure(witnesses, length, range(runs), Aligning())
-        print(f"{witnesses:3} x {length:4}: F1 {score:.4f} (wanted {target}), {seconds:.2f} s each, {runs} traditions")
+        print(
+            f"{witnesses:3} x {length:4}: F1 {score:.4f} (wanted {target}), {seconds:.2f} s each, {runs} traditions"
+        )
