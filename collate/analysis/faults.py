@@ -15,7 +15,8 @@ from collate.model.source import Place
 from collate.model.transcript import Mark
 from collate.model.witness import Item, Token, TokenKind, WitnessText
 
-_ROMAN_LIKE = re.compile(r"[.·][ivxlcdmj]+[.·]|[ivxlcdm]*j", re.IGNORECASE)
+_POINTED = re.compile(r"[ivxlcdmj]{2,}", re.IGNORECASE)
+_ENDING_IN_J = re.compile(r"[ivxlcdm]+j", re.IGNORECASE)
 _FOLIO = re.compile(r"(p\. )?(\d+)([rv]?)([ab]?)")
 _YOGH_THREE = re.compile(r"(?<=[^\W\d])3|3(?=[^\W\d])")
 
@@ -27,10 +28,10 @@ def of_witness(text: WitnessText) -> Iterator[Notice]:
     yield from _order_of_places(text)
     yield from _mixed_yogh(text)
     for item in text.items:
-        for token, after in zip(item.tokens, (*item.tokens[1:], None), strict=True):
+        for at, token in enumerate(item.tokens):
             yield from _of_token(token)
-            if after is not None:
-                yield from _doubled(token, after)
+            yield from _numeral(item.tokens[max(0, at - 1) : at + 2], token)
+            yield from _doubled(token, item.tokens[at + 1 : at + 2])
 
 
 def _of_token(token: Token) -> Iterator[Notice]:
@@ -50,12 +51,6 @@ def _of_token(token: Token) -> Iterator[Notice]:
             token.place,
             Severity.ERROR,
         )
-    if _ROMAN_LIKE.fullmatch(token.written) and read_numeral(token.written) is None:
-        yield Notice(
-            "roman-numeral",
-            f"{token.written!r} looks like a roman numeral and is none: look at the page again",
-            token.place,
-        )
     if token.kind is TokenKind.WORD and (instead := modern_for(token.expanded)):
         yield Notice(
             "modern-spelling",
@@ -71,7 +66,22 @@ def _of_token(token: Token) -> Iterator[Notice]:
         )
 
 
-def _doubled(token: Token, after: Token) -> Iterator[Notice]:
+def _numeral(around: Sequence[Token], token: Token) -> Iterator[Notice]:
+    """Tell of roman letters between points, or ending in j, that make no number."""
+    pointed = len(around) == 3 and all(t.written[0] in ".·" for t in (around[0], around[2]))
+    like = _POINTED if pointed else _ENDING_IN_J
+    if token.kind is TokenKind.WORD and like.fullmatch(token.written) and read_numeral(token.written) is None:
+        yield Notice(
+            "roman-numeral",
+            f"{token.written!r} looks like a roman numeral and is none: look at the page again",
+            token.place,
+        )
+
+
+def _doubled(token: Token, following: Sequence[Token]) -> Iterator[Notice]:
+    if not following:
+        return
+    after = following[0]
     words = token.kind is TokenKind.WORD and after.kind is TokenKind.WORD
     excused = any(m.mark is Mark.SURPLUS for t in (token, after) for m in t.marks)
     if words and not excused and fold(token.expanded) == fold(after.expanded):

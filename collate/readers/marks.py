@@ -59,8 +59,8 @@ class _Open:
 class Scanner:
     """Cuts the lines of one witness into runs, remembering page, line and hand between items.
 
-    `shifts` maps a line number to (column, extra) pairs for typed keys that were longer than
-    their signs, so that places name columns of the file as typed.
+    `shifts` maps a line number to (column of a sign, letters its typed key has more), so that places
+    name columns of the file as typed.
     """
 
     def __init__(
@@ -116,10 +116,9 @@ class Scanner:
 
     def place(self, offset: int) -> Place:
         """Return the place of `offset` in the text under the scanner."""
-        column = offset - self._line_start + 1
-        for at, extra in self._shifts.get(self._line, ()):
-            if at < column:
-                column += extra
+        settled = offset - self._line_start + 1
+        shifts = self._shifts.get(self._line, ())
+        column = settled + sum(extra for at, extra in shifts if at < settled)
         ms_line = self._ms_line if self._counts_lines and self._ms_line else None
         return Place(self._source, self._line, column, self._folio, ms_line, self._hand)
 
@@ -136,7 +135,13 @@ class Scanner:
         if self._fresh and not raw.isspace():
             self._ms_line += 1
             self._fresh = False
-        self._emit(raw, raw, offset)
+        start = 0
+        for at, _ in self._shifts.get(self._line, ()):
+            stop = at + self._line_start - offset  # a run ends after each sign that was typed by a key
+            if start < stop < len(raw):
+                self._emit(raw[start:stop], raw[start:stop], offset + start)
+                start = stop
+        self._emit(raw[start:], raw[start:], offset + start)
 
     def _special(self, match: re.Match[str]) -> int:
         """Act on one special stretch and return the offset up to which it was used."""

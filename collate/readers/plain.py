@@ -24,7 +24,10 @@ _CONTROL = re.compile(r"[\x01-\x08\x0b\x0e-\x1f\x7f-\x9f]")
 
 @dataclass(frozen=True, slots=True)
 class Settled:
-    """Text after NFC with typed keys set to their signs, and where keys were longer than signs."""
+    """Text after NFC with typed keys set to their signs, and where keys were longer than signs.
+
+    `shifts` maps a line to (column of the sign, letters that its key has more).
+    """
 
     text: str
     shifts: dict[int, list[tuple[int, int]]]
@@ -85,7 +88,8 @@ def _settle_line(
         key = match.group()
         if key not in keys:
             return key
-        shifts.append((match.start() + 1, len(key) - len(keys[key])))
+        column = match.start() + 1 - sum(extra for _, extra in shifts)
+        shifts.append((column, len(key) - len(keys[key])))
         return keys[key]
 
     return pattern.sub(sign, line)

@@ -63,7 +63,8 @@ def differences_text(found: Sequence[Difference], words: int) -> Iterator[str]:
     for each in found:
         yield f"{each.place}: item {each.item}: {each.first or '(nothing)'}\n"
         yield f"{each.other_place}: item {each.item}: {each.second or '(nothing)'}\n\n"
-    yield f"{len(found)} differences\n" if found else f"identical, {words} words\n"
+    count = f"{len(found)} difference{'' if len(found) == 1 else 's'}"
+    yield f"{count}\n" if found else f"identical, {words} words\n"
 
 
 def differences_json(found: Sequence[Difference], words: int) -> Iterator[str]:

@@ -26,11 +26,17 @@ Known = Callable[[str], tuple[str, ...]]
 """The headwords of a form, () where the lexicon does not know it."""
 
 
+def _never(form: str) -> tuple[str, ...]:
+    """Know no form."""
+    return ()
+
+
 @dataclass(frozen=True, slots=True)
 class Evidence:
     """What an expansion is decided by: the scribe's stated practice, and words written out in full.
 
-    `own` counts this hand's words, `others` those of all other witnesses, by folded form.
+    `own` counts this hand's words, `others` those of all other witnesses, by folded form. `known`
+    knows listed forms, `regular` those that a listed stem and a regular ending make.
     """
 
     siglum: str
@@ -38,6 +44,7 @@ class Evidence:
     own: Mapping[str, int]
     others: Mapping[str, int]
     known: Known
+    regular: Known = _never
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +123,8 @@ def _decide(words: Sequence[str], authority: str, evidence: Evidence) -> _Decisi
             return _Decision(folded.index(best), _counted(best, seen, where), open=False)
     first = next((index for index, found in enumerate(headwords) if found), None)
     if first is None:
-        return _Decision(0, f"usual expansion ({authority})", open=True)
+        regular = evidence.regular(words[0])
+        return _Decision(0, f"usual expansion ({authority})", open=not regular)
     rivals = [found for found in headwords if found and not set(found) & set(headwords[first])]
     if first == 0:
         return _Decision(0, f"usual expansion ({authority})", open=bool(rivals))
@@ -201,7 +209,8 @@ def _practised(choice: Choice, bare: str, stated: Mapping[str, str], practice: P
 def _is_stated(bare: str, stated: Mapping[str, str], practice: Practice) -> bool:
     """Say whether the practice gives the value of any sign of a word."""
     return any(
-        (after := _practised(choice, bare, stated, practice)) is not choice and after.options[0] != choice.kept
+        (after := _practised(choice, bare, stated, practice)) is not choice
+        and after.options[0] != choice.kept
         for choice in choices(bare)
     )
 

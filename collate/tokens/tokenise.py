@@ -114,6 +114,7 @@ def _evidence(each: _Cut, own: Counter[str], total: Counter[str], lexicon: Lexic
             count_written_out(each.words(hand), each.otiose(hand)) if len(hands) > 1 else own,
             others,
             lambda form: tuple(s.headword.identity for s in senses(form, lexicon) if not s.rule),
+            lambda form: tuple(s.headword.identity for s in senses(form, lexicon)),
         )
         for hand in hands
     }

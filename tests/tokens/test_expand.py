@@ -48,7 +48,12 @@ def test_a_raised_letter_makes_a_word(written: str, expected: str) -> None:
 
 def test_a_bar_or_hook_that_means_nothing() -> None:
     """T. Austin, EETS OS 91 (1888) prints 1,034 final bars of one manuscript: a habit, not letters."""
-    assert [written_out(word) for word in ("saffron̄", "witħ", "aƚƚ", "amydon̄")] == ["saffron", "with", "all", "amydon"]
+    assert [written_out(word) for word in ("saffron̄", "witħ", "aƚƚ", "amydon̄")] == [
+        "saffron",
+        "with",
+        "all",
+        "amydon",
+    ]
 
 
 def test_evidence_in_its_order() -> None:
