@@ -9,6 +9,7 @@ from collate.align.grow import Ease, grow
 from collate.align.loci import loci
 from collate.align.score import table
 from collate.align.settle import settle
+from collate.align.transpose import transpositions
 from collate.align.verify import verify
 from collate.model.collation import Collation
 from collate.model.form import Judge, one_word
@@ -31,7 +32,9 @@ def collate(key: str, members: Sequence[tuple[str, Item]], judge: Judge, alignin
     back = [inner.index(index) for index in range(len(members))]
     columns = settle(cells(grid[:, back], parts, judge), texts)
     places = loci(columns, every, lambda a, b: one_word(judge(a, b)))
-    return verify(Collation(key, tuple(siglum for siglum, _ in members), tuple(every), columns, places))
+    sigla = tuple(siglum for siglum, _ in members)
+    moved = transpositions(columns, sigla, every, judge)
+    return verify(Collation(key, sigla, tuple(every), columns, places, moved))
 
 
 def _ease(parts: Sequence[Unit], text: Sequence[Token]) -> Ease:

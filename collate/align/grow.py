@@ -1,17 +1,20 @@
 """The growing variant graph: witnesses set in one after another, then each taken out and set in anew.
 
-The graph is held as its columns in order: `grid[c, w]` is the word of witness w in column c, or -1.
+The graph is held as its columns in order: `grid[c, w]` is the word of witness w in column c, or -1. A new
+witness is first anchored on the columns' commonest words; only the stretches between anchors go through the
+dynamic programme.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
 
+from collate.align.anchor import NOTHING, anchors
 from collate.align.order import order
-from collate.align.path import Costs, best_path
-from collate.align.score import UNIT, Scores, Table
+from collate.align.path import Costs, Path, best_path
+from collate.align.score import UNIT, Indices, Scores, Table
 from collate.settings import Aligning
 
 Grid = npt.NDArray[np.int32]
@@ -27,26 +30,52 @@ class Ease:
     places: Scores
 
 
+@dataclass(frozen=True, slots=True)
+class _Guest:
+    """A witness to be set in: its place in the table, and how many others have joined before it."""
+
+    witness: int
+    table: Table
+    ease: Scores
+    joined: int
+
+    @property
+    def words(self) -> Indices:
+        """The numbers of its forms."""
+        return self.table.words[self.witness]
+
+    @property
+    def open(self) -> int:
+        """What it costs that one pair of words is parted by a gap."""
+        return round(self.table.aligning.gap_open * UNIT)
+
+    @property
+    def extend(self) -> int:
+        """What each pair in a gap costs."""
+        return round(self.table.aligning.gap_extend * UNIT)
+
+
 def grow(table: Table, eases: Sequence[Ease], aligning: Aligning) -> Grid:
     """Return the columns of all witnesses of a table, refined until nothing improves."""
     grid = np.empty((0, len(table.words)), dtype=np.int32)
-    for witness in order(table):
-        grid = set_in(grid, witness, table, eases[witness], aligning)[0]
+    for joined, witness in enumerate(order(table)):
+        grid = set_in(grid, _Guest(witness, table, eases[witness].places, max(joined, 1)))
     return refine(grid, table, eases, aligning)
 
 
 def refine(grid: Grid, table: Table, eases: Sequence[Ease], aligning: Aligning) -> Grid:
     """Take each witness out and set it in again, until a round improves nothing or rounds are spent."""
-    if len(table.words) < 3:
+    count = len(table.words)
+    if count < 3:
         return grid
     for _ in range(aligning.rounds):
-        changed = False
-        for witness in range(len(table.words)):
-            without = take_out(grid, witness)
-            again, score = set_in(without, witness, table, eases[witness], aligning)
-            if score > standing(grid, without, witness, table, eases[witness], aligning):
-                grid, changed = again, True
-        if not changed:
+        improved = False
+        for witness in range(count):
+            guest = _Guest(witness, table, eases[witness].places, count - 1)
+            again = set_in(take_out(grid, witness), guest)
+            if not np.array_equal(again, grid) and standing(again, guest) > standing(grid, guest):
+                grid, improved = again, True
+        if not improved:
             break
     return grid
 
@@ -58,76 +87,94 @@ def take_out(grid: Grid, witness: int) -> Grid:
     return rest[(rest >= 0).any(axis=1)]
 
 
-def set_in(grid: Grid, witness: int, table: Table, ease: Ease, aligning: Aligning) -> tuple[Grid, float]:
-    """Set a witness's words into the columns of the others; return the new grid and its score."""
-    words = table.words[witness]
-    found = best_path(pairing(grid, witness, table, aligning), costs(grid, ease, aligning))
-    result = np.full((len(found.path), grid.shape[1]), -1, dtype=np.int32)
-    for at, (column, word) in enumerate(found.path):
-        if column >= 0:
-            result[at] = grid[column]
-        result[at, witness] = word
-    assert len(words) == sum(word >= 0 for _, word in found.path)
-    return result, found.score
+def set_in(grid: Grid, guest: _Guest) -> Grid:
+    """Set a witness's words into the columns of the others."""
+    path = list(_path(grid, guest))
+    columns = np.array([column for column, _ in path], dtype=np.intp)
+    result = np.full((len(path), grid.shape[1]), -1, dtype=np.int32)
+    held = columns >= 0
+    result[held] = grid[columns[held]]
+    result[:, guest.witness] = [word for _, word in path]
+    return result
 
 
-def pairing(grid: Grid, witness: int, table: Table, aligning: Aligning) -> Scores:
-    """Return the score of each column beside each word: summed over the witnesses in the column.
+def _path(grid: Grid, guest: _Guest) -> Iterator[tuple[int, int]]:
+    """Yield (column, word) in order, -1 for a gap on either side."""
+    fixed = anchors(consensus(grid, guest.table), guest.table.identity[guest.words].tolist())
+    end = (len(grid), len(guest.words))
+    column, word = 0, 0
+    for anchor in [*fixed, end]:
+        if anchor != (column, word):
+            for c, w in _stretch(grid, guest, (column, word), anchor):
+                yield (c + column if c >= 0 else -1, w + word if w >= 0 else -1)
+        if anchor != end:
+            yield anchor
+        column, word = anchor[0] + 1, anchor[1] + 1
 
-    A witness with nothing in the column counts as a gap beside the word.
-    """
-    words = table.words[witness]
-    counts = profile(grid, table)
-    used = np.flatnonzero(counts.any(axis=0))
-    score: Scores = counts[:, used] @ table.worth[np.ix_(used, words)]
-    lacking = _joined(grid) - (grid >= 0).sum(axis=1)
-    score += (lacking * round(aligning.gap_extend * UNIT))[:, np.newaxis]
-    return score
 
-
-def profile(grid: Grid, table: Table) -> Scores:
-    """Return how often each form stands in each column."""
-    counts = np.zeros((grid.shape[0], len(table.forms)))
+def consensus(grid: Grid, table: Table) -> list[int]:
+    """Return the identity that more than half of the words of each column have, or NOTHING."""
+    if not len(grid):
+        return []
+    identities = np.full(grid.shape, -1, dtype=np.intp)
     for witness, words in enumerate(table.words):
-        rows = np.flatnonzero(grid[:, witness] >= 0)
-        np.add.at(counts, (rows, words[grid[rows, witness]]), 1.0)
-    return counts
+        here = grid[:, witness] >= 0
+        identities[here, witness] = table.identity[words[grid[here, witness]]]
+    present = (identities >= 0).sum(axis=1)
+    ranked = np.sort(identities, axis=1)
+    middle = ranked[np.arange(len(grid)), grid.shape[1] - present + present // 2]
+    agreed = (identities == middle[:, np.newaxis]).sum(axis=1) * 2 > present
+    found: list[int] = np.where(agreed, middle, NOTHING).tolist()
+    return found
 
 
-def costs(grid: Grid, ease: Ease, aligning: Aligning) -> Costs:
-    """Return what gaps cost beside these columns: passing over a column weighs by who is in it."""
-    joined = max(_joined(grid), 1)
-    present = (grid >= 0).sum(axis=1).astype(np.float64)
-    return Costs(
-        present * round(aligning.gap_open * UNIT),
-        present * round(aligning.gap_extend * UNIT),
-        float(joined * round(aligning.gap_open * UNIT)),
-        float(joined * round(aligning.gap_extend * UNIT)),
-        ease.places,
+def _stretch(grid: Grid, guest: _Guest, start: tuple[int, int], stop: tuple[int, int]) -> Path:
+    """Return the best path through the columns and words between two anchors, counted from their start."""
+    part = grid[start[0] : stop[0]].tolist()
+    words = guest.words[start[1] : stop[1]].tolist()
+    if not words:
+        return tuple((column, -1) for column in range(len(part)))
+    if not part:
+        return tuple((-1, word) for word in range(len(words)))
+    scores = np.array([_pairing(cells, words, guest) for cells in part])
+    present = np.array([sum(at >= 0 for at in cells) for cells in part], dtype=np.float64)
+    costs = Costs(
+        present * guest.open,
+        present * guest.extend,
+        float(guest.joined * guest.open),
+        float(guest.joined * guest.extend),
+        guest.ease[start[1] : stop[1] + 1],
     )
+    return best_path(scores, costs).path
 
 
-def _joined(grid: Grid) -> int:
-    """Return how many witnesses have words in the grid."""
-    return int((grid >= 0).any(axis=0).sum())
+def _pairing(cells: Sequence[int], words: Sequence[int], guest: _Guest) -> list[float]:
+    """Return the score of a column beside each word: summed over the witnesses in the column.
+
+    A witness that has joined and has nothing in the column counts as a gap beside the word.
+    """
+    table = guest.table
+    forms = [int(table.words[w][at]) for w, at in enumerate(cells) if at >= 0]
+    lacking = guest.extend * (guest.joined - len(forms))
+    return [sum(table.worth(form, word) for form in forms) + lacking for word in words]
 
 
-def standing(grid: Grid, without: Grid, witness: int, table: Table, ease: Ease, aligning: Aligning) -> float:
-    """Return the score of a witness as it stands in the grid, reckoned as `set_in` reckons."""
-    scores = pairing(without, witness, table, aligning)
-    cost = costs(without, ease, aligning)
-    total, row, word, skipping, inserting = 0.0, 0, 0, False, False
-    others = np.delete(grid, witness, axis=1)
-    for at in range(grid.shape[0]):
-        here, alone = grid[at, witness] >= 0, not (others[at] >= 0).any()
-        if alone:
-            total += cost.insert_extend + (0.0 if inserting else cost.insert_open)
-            word, skipping, inserting = word + 1, False, True
-        elif here:
-            total += scores[row, word]
-            row, word, skipping, inserting = row + 1, word + 1, False, False
+def standing(grid: Grid, guest: _Guest) -> float:
+    """Return the score of a witness as it stands in the grid, reckoned as the paths are."""
+    total, word, last = 0.0, 0, ""
+    words = guest.words.tolist()
+    for cells in grid.tolist():
+        at = cells[guest.witness]
+        cells[guest.witness] = -1
+        present = sum(other >= 0 for other in cells)
+        if not present:
+            total += guest.joined * (guest.extend + (0 if last == "insert" else guest.open))
+            word, last = word + 1, "insert"
+        elif at >= 0:
+            total += _pairing(cells, [words[at]], guest)[0]
+            word, last = word + 1, "pair"
         else:
-            light = float(ease.places[word])
-            total += (cost.skip_extend[row] + (0.0 if skipping else cost.skip_open[row])) * light
-            row, skipping, inserting = row + 1, True, False
+            gap = guest.extend + (0 if last == "skip" else guest.open)
+            total += present * gap * float(guest.ease[word])
+            last = "skip"
     return total

@@ -14,25 +14,28 @@ def order(table: Table) -> tuple[int, ...]:
     likeness = alikeness(table)
     count = len(table.words)
     joined = [int(np.argmax(likeness.sum(axis=1)))]
+    best = likeness[joined[0]].copy()
     while len(joined) < count:
-        rest = [index for index in range(count) if index not in joined]
-        best = max(rest, key=lambda index: (likeness[index, joined].max(), -index))
-        joined.append(best)
+        best[joined] = -1.0
+        following = int(np.argmax(best))
+        joined.append(following)
+        best = np.maximum(best, likeness[following])
     return tuple(joined)
 
 
 def alikeness(table: Table) -> Scores:
-    """Return how alike each two witnesses are, 0 to 1: the shared weight of their forms.
+    """Return how alike each two witnesses are, 0 to 1: the share of neighbouring pairs of words they have in common.
 
-    A form weighs the less the more witnesses have it; forms are brought together by likeness.
+    Words are told apart by identity. The share is rounded, so that it falls alike on every machine.
     """
-    counts = np.array([np.bincount(words, minlength=len(table.forms)) for words in table.words], dtype=float)
-    near = np.where(table.likeness >= 0.8, table.likeness, 0.0)
-    spread = np.minimum(counts @ near, 1.0e9)
-    weight = 1.0 / np.maximum((spread > 0).sum(axis=0), 1)
-    profile = np.round(spread * np.sqrt(weight), 6)
-    norm = np.sqrt((profile * profile).sum(axis=1))
-    norm[norm == 0] = 1.0
-    alike: Scores = np.round((profile @ profile.T) / np.outer(norm, norm), 6)
-    np.fill_diagonal(alike, 0.0)
+    pairs = []
+    for words in table.words:
+        identities = table.identity[words].tolist()
+        pairs.append({*zip(identities, identities[1:], strict=False), *((one, -1) for one in identities)})
+    count = len(pairs)
+    alike: Scores = np.zeros((count, count))
+    for a in range(count):
+        for b in range(a + 1, count):
+            shared = len(pairs[a] & pairs[b])
+            alike[a, b] = alike[b, a] = round(2 * shared / max(len(pairs[a]) + len(pairs[b]), 1), 6)
     return alike

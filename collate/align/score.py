@@ -1,13 +1,13 @@
-"""What it is worth to set one word beside another: a table of likeness, made once per item."""
+"""What it is worth to set one word beside another: judged when asked for, and only once."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 import numpy.typing as npt
 from rapidfuzz.distance import Indel
-from rapidfuzz.process import cdist
 
+from collate.align.anchor import NOTHING
 from collate.model.form import Form, Judge, Relation
 from collate.settings import Aligning
 
@@ -15,28 +15,67 @@ Scores = npt.NDArray[np.float64]
 Indices = npt.NDArray[np.intp]
 
 UNIT = 1000.0
-"""A score of one, in the whole numbers the engine reckons with."""
+"""A score of one, in the whole numbers the engine reckons with: their sums are exact everywhere."""
 
-WORTH_JUDGING = 0.4
-"""Letter likeness below which two forms without a common headword are not brought before the judge."""
-
+WORTH_JUDGING = 0.5
+"""Letter likeness below which an unlisted form is not brought before the judge."""
 
 UNSURE = 0.5
-"""The share of letter likeness that counts where the judge only says that it does not know better."""
+"""The share of letter likeness that counts where nothing better is known."""
+
+UNLIKE = 0.3
+"""The share of letter likeness that counts between two listed words."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Table:
     """The distinct forms of an item, and what each is worth beside each.
 
-    `words[w]` holds the form numbers of witness w's words; `worth[a, b]` is the score of form a
-    beside form b, `likeness[a, b]` their likeness from 0 to 1.
+    `words[w]` holds the form numbers of witness w's words; `identity[f]` is what form f is matched by as
+    an anchor. Worth is reckoned when first asked for and kept.
     """
 
     forms: tuple[Form, ...]
     words: tuple[Indices, ...]
-    worth: Scores
-    likeness: Scores
+    identity: Indices
+    judge: Judge
+    aligning: Aligning
+    keys: list[frozenset[str]]
+    listed: list[bool]
+    known: dict[tuple[int, int], float] = field(default_factory=dict)
+
+    def worth(self, a: int, b: int) -> float:
+        """Return the score of two forms side by side, in whole thousandths."""
+        if a == b:
+            return round(self.aligning.match * UNIT)
+        pair = (a, b) if a < b else (b, a)
+        found = self.known.get(pair)
+        if found is None:
+            found = self.known[pair] = score_of(self._likeness(*pair), self.aligning)
+        return found
+
+    def _likeness(self, a: int, b: int) -> float:
+        first, second = self.forms[a], self.forms[b]
+        if not self.keys[a].isdisjoint(self.keys[b]):
+            return self.judge(first, second).likeness
+        near = Indel.normalized_similarity(first.normal, second.normal)
+        if self.listed[a] and self.listed[b]:
+            return near * UNLIKE
+        if near < WORTH_JUDGING:
+            return near * UNSURE
+        judged = self.judge(first, second)
+        sure = judged.sure or judged.relation is not Relation.DIFFERENT
+        return judged.likeness if sure else near * UNSURE
+
+
+def score_of(likeness: float, aligning: Aligning) -> float:
+    """Turn likeness into score: `unlike` to `mismatch` up to `alike`, then in a line up to `match`."""
+    if likeness <= aligning.alike:
+        low, high, share = aligning.unlike, aligning.mismatch, likeness / aligning.alike
+    else:
+        low, high = aligning.mismatch, aligning.match
+        share = (likeness - aligning.alike) / (1.0 - aligning.alike)
+    return round((low + share * (high - low)) * UNIT)
 
 
 def table(texts: Sequence[Sequence[Form]], judge: Judge, aligning: Aligning) -> Table:
@@ -44,47 +83,12 @@ def table(texts: Sequence[Sequence[Form]], judge: Judge, aligning: Aligning) -> 
     forms = sorted({form for text in texts for form in text}, key=_order)
     number = {form: index for index, form in enumerate(forms)}
     words = tuple(np.array([number[form] for form in text], dtype=np.intp) for text in texts)
-    likeness = _likeness(forms, judge)
-    return Table(tuple(forms), words, worth(likeness, aligning), likeness)
-
-
-def worth(likeness: Scores, aligning: Aligning) -> Scores:
-    """Turn likeness into score: `mismatch` up to `alike`, then in a straight line up to `match`."""
-    share = np.clip((likeness - aligning.alike) / (1.0 - aligning.alike), 0.0, 1.0)
-    return whole(aligning.mismatch + share * (aligning.match - aligning.mismatch))
-
-
-def whole(scores: Scores) -> Scores:
-    """Return scores as whole thousandths: sums of them are exact, whatever machine adds them."""
-    return np.rint(scores * UNIT)
+    keys = [judge.keys(form) for form in forms]
+    names = {name: index for index, name in enumerate(sorted({key[0] for key in keys}))}
+    identity = np.array([names[key[0]] for key in keys] or [NOTHING], dtype=np.intp)
+    listed = [judge.listed(form) for form in forms]
+    return Table(tuple(forms), words, identity, judge, aligning, [frozenset(key) for key in keys], listed)
 
 
 def _order(form: Form) -> tuple[str, str, str, tuple[str, ...], float, str]:
     return form.normal, form.folded, form.kind, form.headwords, form.value or 0.0, form.language
-
-
-def _likeness(forms: Sequence[Form], judge: Judge) -> Scores:
-    """Judge every pair that shares letters or a headword; the others have likeness 0."""
-    normals = [form.normal for form in forms]
-    near = cdist(normals, normals, scorer=Indel.normalized_similarity, dtype=np.float32)
-    worth_it = near >= WORTH_JUDGING
-    for sharers in _sharers(forms):
-        worth_it[np.ix_(sharers, sharers)] = True
-    result: Scores = np.eye(len(forms))
-    rows, columns = np.nonzero(np.triu(worth_it, 1))
-    for row, column in zip(rows.tolist(), columns.tolist(), strict=True):
-        judgement = judge(forms[row], forms[column])
-        likeness = judgement.likeness
-        if not judgement.sure and judgement.relation is Relation.DIFFERENT:
-            likeness = float(near[row, column]) * UNSURE
-        result[row, column] = result[column, row] = likeness
-    return result
-
-
-def _sharers(forms: Sequence[Form]) -> list[list[int]]:
-    """Return the groups of forms that share a headword or a numeral value."""
-    groups: dict[str, list[int]] = {}
-    for index, form in enumerate(forms):
-        for key in (*form.headwords, *([f"={form.value:g}"] if form.value is not None else [])):
-            groups.setdefault(key, []).append(index)
-    return [group for group in groups.values() if len(group) > 1]

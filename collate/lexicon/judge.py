@@ -39,6 +39,30 @@ class Judge:
             a, b = b, a
         return _judged(self, a, b)
 
+    def keys(self, form: Form) -> tuple[str, ...]:
+        """Return a form's keys: its one headword or else its normal form, then all that it may be and mean."""
+        return _keys(self, form)
+
+    def listed(self, form: Form) -> bool:
+        """Say whether a table knows the form."""
+        return form.value is not None or any(not sense.rule for sense in _senses(self, form))
+
+
+@lru_cache(maxsize=262144)
+def _keys(judge: Judge, form: Form) -> tuple[str, ...]:
+    if form.kind is TokenKind.NUMERAL:
+        return (f"={form.value:g}",)
+    found = _senses(judge, form)
+    identities = tuple(dict.fromkeys(sense.headword.identity for sense in found))
+    value = _value(judge, form)
+    number = () if value is None else (f"={value:g}",)
+    meanings = dict.fromkeys(f"'{part}" for sense in found for part in _meanings(sense.headword.gloss))
+    normal = f"~{form.normal}"
+    if len(identities) == 1:
+        return (*identities, *number, normal, *meanings)
+    ruled = tuple(f"!{key}" for pair in judge.same for key in pair) if judge.same else ()
+    return (normal, *identities, *number, *meanings, *ruled)
+
 
 @cache
 def shipped_judge() -> Judge:

@@ -1,15 +1,32 @@
 """A judge that knows letters only: it stands in where no lexicon is wanted."""
 
+from dataclasses import dataclass
+
 from collate.model.form import Form, Judgement, Relation
 
 
-def letters_judge(a: Form, b: Form) -> Judgement:
-    """Judge two forms by their normal forms alone: equal, or unlike in some measure."""
-    if a.normal == b.normal:
-        return Judgement(Relation.SAME, 1.0, "the same normal form", "spelling rules")
-    return Judgement(
-        Relation.DIFFERENT, likeness(a.normal, b.normal), "unlike letters", "letters", sure=False
-    )
+@dataclass(frozen=True, slots=True)
+class LettersJudge:
+    """Judges two forms by their normal forms alone: equal, or unlike in some measure."""
+
+    def __call__(self, a: Form, b: Form) -> Judgement:
+        """Judge two forms."""
+        if a.normal == b.normal:
+            return Judgement(Relation.SAME, 1.0, "the same normal form", "spelling rules")
+        return Judgement(
+            Relation.DIFFERENT, likeness(a.normal, b.normal), "unlike letters", "letters", sure=False
+        )
+
+    def keys(self, form: Form) -> tuple[str, ...]:
+        """Return the normal form: nothing else is known of a form."""
+        return (form.normal,)
+
+    def listed(self, form: Form) -> bool:
+        """Say that no form stands in a table."""
+        return False
+
+
+letters_judge = LettersJudge()
 
 
 def likeness(a: str, b: str) -> float:

@@ -1,8 +1,8 @@
 """A form as it is compared, and what a judge may say of two."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Protocol
 
 from collate.model.witness import Token, TokenKind
 
@@ -52,7 +52,20 @@ def one_word(judgement: Judgement) -> bool:
     return spelled or (judgement.relation is Relation.INFLECTION and judgement.slight)
 
 
-Judge = Callable[[Form, Form], Judgement]
+class Judge(Protocol):
+    """What says how two forms relate."""
+
+    def __call__(self, a: Form, b: Form) -> Judgement:
+        """Judge two forms; their order makes no difference."""
+
+    def keys(self, form: Form) -> tuple[str, ...]:
+        """Return the keys of a form, its surest identity first.
+
+        Forms without a common key are no one word, unless one of them is not `listed`.
+        """
+
+    def listed(self, form: Form) -> bool:
+        """Say whether a table knows the form."""
 
 
 def form_of(token: Token) -> Form:

@@ -1,0 +1,174 @@
+"""Words that stand elsewhere in some witnesses: found by what crosses the alignment, each verified.
+
+Where a word stands in one column in some witnesses and in another column in others, and neither side has it in
+both, it may have been moved. Such crossings are drawn out to both sides as far as the witnesses agree. A run of
+two or more words, or a single word over at most REACH others, counts; a run must hold a word that stands
+nowhere else in the item.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+
+from collate.align.divide import is_word
+from collate.model.collation import Column, Transposition
+from collate.model.form import Form, Judge, form_of, one_word
+from collate.model.witness import Item
+
+REACH = 3
+"""Over how many words a single moved word is still seen to be one."""
+
+MOST_PLACES = 8
+"""A word that stands in more columns than this is too common to begin a crossing."""
+
+_Cells = list[dict[int, tuple[Form, str]]]
+"""For each column of words, the form and the identity of each witness that has one word there."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Crossing:
+    """Columns here and there that hold the same words, and the witnesses of each side."""
+
+    here: tuple[int, ...]
+    there: tuple[int, ...]
+    ours: frozenset[int]
+    theirs: frozenset[int]
+
+
+def transpositions(
+    columns: Sequence[Column], sigla: Sequence[str], items: Sequence[Item], judge: Judge
+) -> tuple[Transposition, ...]:
+    """Return the words that were moved, by witness and place.
+
+    The side of fewer witnesses is the one that moved; of equal sides, the one that stands later.
+    """
+    cells, numbers = _cells(columns, items, judge)
+    found: list[Transposition] = []
+    used: set[tuple[int, int]] = set()
+    crossings = sorted(
+        set(_crossings(cells, judge)), key=lambda c: (-len(c.here), c.here, c.there, sorted(c.ours))
+    )
+    for crossing in crossings:
+        moved, home, witnesses = _sides(crossing)
+        taken = {(w, c) for w in crossing.ours for c in crossing.here}
+        taken |= {(w, c) for w in crossing.theirs for c in crossing.there}
+        if used & taken:
+            continue
+        used |= taken
+        for w in sorted(witnesses):
+            start = columns[numbers[moved[0]]].spans[w].start
+            stop = columns[numbers[moved[-1]]].spans[w].stop
+            found.append(Transposition(sigla[w], start, stop, numbers[home[0]], numbers[home[-1]] + 1))
+    return tuple(sorted(found, key=lambda t: (t.home, t.siglum, t.start)))
+
+
+def _sides(crossing: _Crossing) -> tuple[tuple[int, ...], tuple[int, ...], frozenset[int]]:
+    """Return the columns moved to, the columns at home, and the witnesses that moved."""
+    if len(crossing.ours) < len(crossing.theirs):
+        return crossing.here, crossing.there, crossing.ours
+    return crossing.there, crossing.here, crossing.theirs
+
+
+def _cells(columns: Sequence[Column], items: Sequence[Item], judge: Judge) -> tuple[_Cells, list[int]]:
+    """Return the columns that hold words, and the number of each among all columns."""
+    cells: _Cells = []
+    numbers: list[int] = []
+    for number, column in enumerate(columns):
+        row: dict[int, tuple[Form, str]] = {}
+        for w, span in enumerate(column.spans):
+            words = [token for token in items[w].tokens[span.start : span.stop] if is_word(token)]
+            if len(words) == 1:
+                form = form_of(words[0])
+                row[w] = (form, judge.keys(form)[0])
+            elif words:
+                row[w] = (Form("".join(t.expanded for t in words), "".join(t.normal for t in words)), "")
+        if row:
+            cells.append(row)
+            numbers.append(number)
+    return cells, numbers
+
+
+def _crossings(cells: _Cells, judge: Judge) -> Iterator[_Crossing]:
+    places: dict[str, list[tuple[int, frozenset[int]]]] = {}
+    for column, row in enumerate(cells):
+        by_identity: dict[str, set[int]] = {}
+        for w, (_, identity) in row.items():
+            by_identity.setdefault(identity, set()).add(w)
+        for identity, witnesses in by_identity.items():
+            places.setdefault(identity, []).append((column, frozenset(witnesses)))
+    places.pop("", None)
+    for held in places.values():
+        if not 2 <= len(held) <= MOST_PLACES:
+            continue
+        for (here, ours), (there, theirs) in combinations(held, 2):
+            if ours & theirs:
+                continue
+            crossing = _drawn_out(_Crossing((here,), (there,), ours, theirs), cells, judge)
+            if _counts(crossing, places, cells):
+                yield crossing
+
+
+def _counts(crossing: _Crossing, places: dict[str, list[tuple[int, frozenset[int]]]], cells: _Cells) -> bool:
+    """Say whether a crossing is more than chance."""
+    if not crossing.ours or not crossing.theirs:
+        return False
+    witness = min(crossing.ours)
+    identities = [cells[column][witness][1] for column in crossing.here]
+    rare = any(len(places[identity]) == 2 for identity in identities if identity)
+    if len(crossing.here) == 1:
+        return rare and _between(crossing, cells) <= REACH
+    return rare
+
+
+def _between(crossing: _Crossing, cells: _Cells) -> int:
+    """Return how many words stand between the two places, in the witness that has most."""
+    low, high = sorted((crossing.here[-1], crossing.there[-1]))
+    return max(
+        sum(w in cells[column] for column in range(low + 1, high)) for w in crossing.ours | crossing.theirs
+    )
+
+
+def _drawn_out(crossing: _Crossing, cells: _Cells, judge: Judge) -> _Crossing:
+    """Add the words on both sides of a crossing as far as they are the same here and there."""
+    for step in (1, -1):
+        while (longer := _longer(crossing, cells, judge, step)) is not None:
+            crossing = longer
+    return crossing
+
+
+def _longer(crossing: _Crossing, cells: _Cells, judge: Judge, step: int) -> _Crossing | None:
+    edge = -1 if step > 0 else 0
+    here = _next(crossing.here[edge], crossing.ours, cells, step)
+    there = _next(crossing.there[edge], crossing.theirs, cells, step)
+    if here is None or there is None or here in crossing.there or there in crossing.here:
+        return None
+    example = min(crossing.ours), min(crossing.theirs)
+    if example[0] not in cells[here] or example[1] not in cells[there]:
+        return None
+    form, other = cells[here][example[0]][0], cells[there][example[1]][0]
+    if not _same(form, other, judge):
+        return None
+    ours = frozenset(w for w in crossing.ours if w in cells[here] and _same(cells[here][w][0], form, judge))
+    theirs = frozenset(
+        w for w in crossing.theirs if w in cells[there] and _same(cells[there][w][0], form, judge)
+    )
+    has_both = any(w in cells[there] and _same(cells[there][w][0], form, judge) for w in ours)
+    if not ours or not theirs or has_both:
+        return None
+    if step > 0:
+        return _Crossing((*crossing.here, here), (*crossing.there, there), ours, theirs)
+    return _Crossing((here, *crossing.here), (there, *crossing.there), ours, theirs)
+
+
+def _same(a: Form, b: Form, judge: Judge) -> bool:
+    return a == b or one_word(judge(a, b))
+
+
+def _next(column: int, witnesses: frozenset[int], cells: _Cells, step: int) -> int | None:
+    """Return the next column in which any of the witnesses has a word."""
+    column += step
+    while 0 <= column < len(cells):
+        if any(w in cells[column] for w in witnesses):
+            return column
+        column += step
+    return None
