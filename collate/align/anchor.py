@@ -2,8 +2,9 @@
 
 Words unique to both sides are matched and the longest chain in common order is kept (B. Cohen's
 patience method; the chain by M. L. Fredman, "On computing the length of longest increasing
-subsequences", Discrete Mathematics 11 (1975) 29-35); runs of equal words about them are added, and the
-stretches between are cut again, since a word may be unique in a stretch that is not in the whole.
+subsequences", Discrete Mathematics 11 (1975) 29-35); the stretches between are cut again, since a word
+may be unique in a stretch that is not in the whole. A word that is repeated on either side is never an
+anchor: which of the two it answers to is for the whole stretch to say.
 """
 
 from bisect import bisect_left
@@ -12,7 +13,7 @@ from collections.abc import Sequence
 NOTHING = -1
 """An identity that matches nothing, not even itself."""
 
-DRIFT = 0
+DRIFT = -1
 """How far a lone anchor may leave the diagonal of its nearer end before it is no longer trusted."""
 
 Pair = tuple[int, int]
@@ -39,18 +40,9 @@ def anchors(ours: Sequence[int], theirs: Sequence[int]) -> list[Pair]:
 def _of_stretch(
     ours: Sequence[int], theirs: Sequence[int], a: int, a_stop: int, b: int, b_stop: int
 ) -> list[Pair]:
-    """Return the anchors of one stretch: its equal ends, then the chain of unique words within."""
-    head: list[Pair] = []
-    while a < a_stop and b < b_stop and ours[a] == theirs[b] != NOTHING:
-        head.append((a, b))
-        a, b = a + 1, b + 1
-    tail: list[Pair] = []
-    while a < a_stop and b < b_stop and ours[a_stop - 1] == theirs[b_stop - 1] != NOTHING:
-        a_stop, b_stop = a_stop - 1, b_stop - 1
-        tail.append((a_stop, b_stop))
+    """Return the anchors of one stretch: the chain of its unique words, as far as they are trusted."""
     chain = _chain(_unique(ours, theirs, a, a_stop, b, b_stop))
-    grown = _grow(chain, ours, theirs, (a, b), (a_stop, b_stop))
-    return [*head, *_trusted(grown, (a - 1, b - 1), (a_stop, b_stop)), *reversed(tail)]
+    return _trusted(_runs(chain), (a - 1, b - 1), (a_stop, b_stop))
 
 
 def _unique(
@@ -89,31 +81,14 @@ def _chain(pairs: Sequence[Pair]) -> list[Pair]:
     return chain
 
 
-def _grow(
-    chain: Sequence[Pair], ours: Sequence[int], theirs: Sequence[int], start: Pair, stop: Pair
-) -> list[list[Pair]]:
-    """Return the chain as runs: each anchor with the equal words on either side of it."""
+def _runs(chain: Sequence[Pair]) -> list[list[Pair]]:
+    """Cut a chain into runs of neighbours on both sides."""
     runs: list[list[Pair]] = []
-    low = start
-    for number, (x, y) in enumerate(chain):
-        if runs and x < low[0]:
-            continue
-        high = chain[number + 1] if number + 1 < len(chain) else stop
-        run = [(x, y)]
-        while (
-            run[0][0] > low[0]
-            and run[0][1] > low[1]
-            and ours[run[0][0] - 1] == theirs[run[0][1] - 1] != NOTHING
-        ):
-            run.insert(0, (run[0][0] - 1, run[0][1] - 1))
-        while (
-            run[-1][0] + 1 < high[0]
-            and run[-1][1] + 1 < high[1]
-            and ours[run[-1][0] + 1] == theirs[run[-1][1] + 1] != NOTHING
-        ):
-            run.append((run[-1][0] + 1, run[-1][1] + 1))
-        runs.append(run)
-        low = (run[-1][0] + 1, run[-1][1] + 1)
+    for x, y in chain:
+        if runs and runs[-1][-1] == (x - 1, y - 1):
+            runs[-1].append((x, y))
+        else:
+            runs.append([(x, y)])
     return runs
 
 

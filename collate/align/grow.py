@@ -130,14 +130,13 @@ def consensus(grid: Grid, table: Table) -> list[int]:
 
 def _stretch(grid: Grid, guest: _Guest, start: tuple[int, int], stop: tuple[int, int]) -> Path:
     """Return the best path through the columns and words between two anchors, counted from their start."""
-    part = grid[start[0] : stop[0]].tolist()
-    words = guest.words[start[1] : stop[1]].tolist()
-    if not words:
+    part = grid[start[0] : stop[0]]
+    words = guest.words[start[1] : stop[1]]
+    if not len(words):
         return tuple((column, -1) for column in range(len(part)))
-    if not part:
+    if not len(part):
         return tuple((-1, word) for word in range(len(words)))
-    scores = np.array([_pairing(cells, words, guest) for cells in part])
-    present = np.array([sum(at >= 0 for at in cells) for cells in part], dtype=np.float64)
+    present = (part >= 0).sum(axis=1).astype(np.float64)
     costs = Costs(
         present * guest.open,
         present * guest.extend,
@@ -145,18 +144,26 @@ def _stretch(grid: Grid, guest: _Guest, start: tuple[int, int], stop: tuple[int,
         float(guest.joined * guest.extend),
         guest.ease[start[1] : stop[1] + 1],
     )
-    return best_path(scores, costs).path
+    return best_path(_pairing(part, words, guest), costs).path
 
 
-def _pairing(cells: Sequence[int], words: Sequence[int], guest: _Guest) -> list[float]:
-    """Return the score of a column beside each word: summed over the witnesses in the column.
+def _pairing(part: Grid, words: Indices, guest: _Guest) -> Scores:
+    """Return the score of each column beside each word: summed over the witnesses in the column.
 
     A witness that has joined and has nothing in the column counts as a gap beside the word.
     """
     table = guest.table
-    forms = [int(table.words[w][at]) for w, at in enumerate(cells) if at >= 0]
-    lacking = guest.extend * (guest.joined - len(forms))
-    return [sum(table.worth(form, word) for form in forms) + lacking for word in words]
+    rows, witnesses = np.nonzero(part >= 0)
+    held = part[rows, witnesses]
+    forms = np.array([table.words[w][at] for w, at in zip(witnesses.tolist(), held.tolist(), strict=True)])
+    mine, at_mine = np.unique(words, return_inverse=True)
+    theirs, at_theirs = np.unique(forms, return_inverse=True)
+    counts = np.zeros((len(part), len(theirs)))
+    np.add.at(counts, (rows, at_theirs), 1.0)
+    scores: Scores = (counts @ table.block(theirs.tolist(), mine.tolist()))[:, at_mine]
+    lacking = guest.joined - counts.sum(axis=1)
+    scores += (guest.extend * lacking)[:, np.newaxis]
+    return scores
 
 
 def standing(grid: Grid, guest: _Guest) -> float:
@@ -171,10 +178,18 @@ def standing(grid: Grid, guest: _Guest) -> float:
             total += guest.joined * (guest.extend + (0 if last == "insert" else guest.open))
             word, last = word + 1, "insert"
         elif at >= 0:
-            total += _pairing(cells, [words[at]], guest)[0]
+            total += _beside(cells, words[at], guest)
             word, last = word + 1, "pair"
         else:
             gap = guest.extend + (0 if last == "skip" else guest.open)
             total += present * gap * float(guest.ease[word])
             last = "skip"
     return total
+
+
+def _beside(cells: Sequence[int], word: int, guest: _Guest) -> float:
+    """Return the score of one word in a column of the others."""
+    table = guest.table
+    forms = [int(table.words[w][at]) for w, at in enumerate(cells) if at >= 0]
+    lacking = guest.extend * (guest.joined - len(forms))
+    return float(table.block(forms, [word]).sum()) + lacking

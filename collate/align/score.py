@@ -1,11 +1,12 @@
 """What it is worth to set one word beside another: judged when asked for, and only once."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
 from rapidfuzz.distance import Indel
+from rapidfuzz.process import cdist
 
 from collate.align.anchor import NOTHING
 from collate.model.form import Form, Judge, Relation
@@ -23,16 +24,13 @@ WORTH_JUDGING = 0.5
 UNSURE = 0.5
 """The share of letter likeness that counts where nothing better is known."""
 
-UNLIKE = 0.3
-"""The share of letter likeness that counts between two listed words."""
-
 
 @dataclass(slots=True)
 class Table:
     """The distinct forms of an item, and what each is worth beside each.
 
     `words[w]` holds the form numbers of witness w's words; `identity[f]` is what form f is matched by as
-    an anchor. Worth is reckoned when first asked for and kept.
+    an anchor. `worth[a, b]` is NaN until the pair is judged.
     """
 
     forms: tuple[Form, ...]
@@ -40,42 +38,33 @@ class Table:
     identity: Indices
     judge: Judge
     aligning: Aligning
-    keys: list[frozenset[str]]
-    listed: list[bool]
-    known: dict[tuple[int, int], float] = field(default_factory=dict)
+    worth: Scores
 
-    def worth(self, a: int, b: int) -> float:
-        """Return the score of two forms side by side, in whole thousandths."""
-        if a == b:
-            return round(self.aligning.match * UNIT)
-        pair = (a, b) if a < b else (b, a)
-        found = self.known.get(pair)
-        if found is None:
-            found = self.known[pair] = score_of(self._likeness(*pair), self.aligning)
+    def block(self, rows: Sequence[int], columns: Sequence[int]) -> Scores:
+        """Return the scores of some forms beside some others, in whole thousandths."""
+        found: Scores = self.worth[np.ix_(rows, columns)]
+        unknown = np.argwhere(np.isnan(found))
+        if len(unknown):
+            for row, column in unknown.tolist():
+                self._judge(rows[row], columns[column])
+            found = self.worth[np.ix_(rows, columns)]
         return found
 
-    def _likeness(self, a: int, b: int) -> float:
+    def _judge(self, a: int, b: int) -> None:
         first, second = self.forms[a], self.forms[b]
-        if not self.keys[a].isdisjoint(self.keys[b]):
-            return self.judge(first, second).likeness
-        near = Indel.normalized_similarity(first.normal, second.normal)
-        if self.listed[a] and self.listed[b]:
-            return near * UNLIKE
-        if near < WORTH_JUDGING:
-            return near * UNSURE
         judged = self.judge(first, second)
-        sure = judged.sure or judged.relation is not Relation.DIFFERENT
-        return judged.likeness if sure else near * UNSURE
+        likeness = judged.likeness
+        if not judged.sure and judged.relation is Relation.DIFFERENT:
+            likeness = round(Indel.normalized_similarity(first.normal, second.normal), 3) * UNSURE
+        self.worth[a, b] = self.worth[b, a] = float(score_of(np.array(likeness), self.aligning))
 
 
-def score_of(likeness: float, aligning: Aligning) -> float:
-    """Turn likeness into score: `unlike` to `mismatch` up to `alike`, then in a line up to `match`."""
-    if likeness <= aligning.alike:
-        low, high, share = aligning.unlike, aligning.mismatch, likeness / aligning.alike
-    else:
-        low, high = aligning.mismatch, aligning.match
-        share = (likeness - aligning.alike) / (1.0 - aligning.alike)
-    return round((low + share * (high - low)) * UNIT)
+def score_of(likeness: Scores, aligning: Aligning) -> Scores:
+    """Turn likeness into whole scores: from `unlike` to `mismatch` at `alike`, and on to `match`."""
+    below = aligning.unlike + likeness / aligning.alike * (aligning.mismatch - aligning.unlike)
+    share = (likeness - aligning.alike) / (1.0 - aligning.alike)
+    above = aligning.mismatch + share * (aligning.match - aligning.mismatch)
+    return np.rint(np.where(likeness <= aligning.alike, below, above) * UNIT)
 
 
 def table(texts: Sequence[Sequence[Form]], judge: Judge, aligning: Aligning) -> Table:
@@ -86,8 +75,32 @@ def table(texts: Sequence[Sequence[Form]], judge: Judge, aligning: Aligning) -> 
     keys = [judge.keys(form) for form in forms]
     names = {name: index for index, name in enumerate(sorted({key[0] for key in keys}))}
     identity = np.array([names[key[0]] for key in keys] or [NOTHING], dtype=np.intp)
-    listed = [judge.listed(form) for form in forms]
-    return Table(tuple(forms), words, identity, judge, aligning, [frozenset(key) for key in keys], listed)
+    return Table(tuple(forms), words, identity, judge, aligning, _worth(forms, keys, judge, aligning))
+
+
+def _worth(
+    forms: Sequence[Form], keys: Sequence[tuple[str, ...]], judge: Judge, aligning: Aligning
+) -> Scores:
+    """Return the scores that need no judge, and NaN for the pairs that share a key or may be one word."""
+    count = len(forms)
+    worth = np.full((count, count), round(aligning.unlike * UNIT), dtype=np.float64)
+    unlisted = [index for index, form in enumerate(forms) if not judge.listed(form)]
+    if unlisted:
+        normals = [form.normal for form in forms]
+        near = cdist([normals[index] for index in unlisted], normals, scorer=Indel.normalized_similarity)
+        likeness = np.round(near.astype(np.float64), 3)
+        scores = np.where(likeness >= WORTH_JUDGING, np.nan, score_of(likeness * UNSURE, aligning))
+        worth[unlisted, :] = scores
+        worth[:, unlisted] = scores.T
+    groups: dict[str, list[int]] = {}
+    for index, key in enumerate(keys):
+        for name in key:
+            groups.setdefault(name, []).append(index)
+    for group in groups.values():
+        if len(group) > 1:
+            worth[np.ix_(group, group)] = np.nan
+    np.fill_diagonal(worth, round(aligning.match * UNIT))
+    return worth
 
 
 def _order(form: Form) -> tuple[str, str, str, tuple[str, ...], float, str]:

@@ -1,0 +1,98 @@
+"""TEI P5 files: bytes in, the transcript of a copy (or of each witness of an apparatus) out."""
+
+from dataclasses import dataclass, field
+
+from lxml.etree import _Element
+
+from collate.errors import InputError
+from collate.model.edition import Witness
+from collate.model.notice import Notice, Severity
+from collate.model.source import Place, Source
+from collate.model.transcript import Transcript
+from collate.readers.plain import has_text
+from collate.readers.tei_apparatus import read_tei_witnesses, readings
+from collate.readers.tei_header import copies, described, glyphs
+from collate.readers.tei_items import Items, labels
+from collate.readers.tei_runs import Writer
+from collate.readers.tei_walk import Walker
+from collate.readers.tei_xml import find, name, only_text, parse
+
+__all__ = ["has_apparatus", "is_tei", "read_tei", "read_tei_witnesses"]
+
+
+def is_tei(source: Source) -> bool:
+    """Say whether a source is to be read as TEI: by its name, or because it begins as XML does."""
+    if source.name.lower().endswith((".xml", ".tei")):
+        return True
+    head = source.data[:200].removeprefix(b"\xef\xbb\xbf").lstrip()
+    return head.startswith((b"<?xml ", b"<TEI ", b"<teiCorpus "))
+
+
+def has_apparatus(source: Source) -> bool:
+    """Say whether a TEI file holds several witnesses: an apparatus whose readings name them.
+
+    Raises InputError for what `parse` refuses.
+    """
+    return any(
+        reading.get("wit")
+        for text in find(parse(source), "text")
+        for app in find(text, "app")
+        for reading in readings(app)
+    )
+
+
+def read_tei(source: Source, witness: Witness) -> Transcript:
+    """Read the transcription of one copy.
+
+    The header gives the witness its name and date where it has none of its own. Raises InputError
+    for what `parse` refuses, and for a file without text.
+    """
+    root = parse(source)
+    text = only_text(root, source)
+    stated, notices = _described(root, witness, source)
+    writer = Writer(source.name, counts=any(True for _ in find(text, "lb")))
+    followed = _Only(writer, notices)
+    walker = Walker(writer, followed, glyphs(root), notices)
+    passages = Items(walker, labels(text), keeps_empty=True).read(text)
+    if not any(passage.heading or has_text(passage.runs) for passage in passages):
+        raise InputError("there is no text in this file: put the transcription in it", Place(source.name))
+    return Transcript(stated, passages, tuple(notices))
+
+
+def _described(root: _Element, witness: Witness, source: Source) -> tuple[Witness, list[Notice]]:
+    notices: list[Notice] = []
+    for copy in copies(root):
+        witness, told = described(witness, copy, source.name)
+        notices.extend(told)
+    return witness, notices
+
+
+@dataclass(slots=True)
+class _Only:
+    """The one copy of a file: all breaks are its own, and of an apparatus the lemma is followed."""
+
+    writer: Writer
+    notices: list[Notice] = field(default_factory=list)
+    _told: bool = False
+
+    def reading(self, app: _Element) -> _Element | None:
+        """Return the lemma, or else the first reading."""
+        offered = tuple(readings(app))
+        if offered and not self._told:
+            self._told = True
+            message = "there is an apparatus in this copy: its lemmas (or else first readings) are followed"
+            self.notices.append(Notice("tei-apparatus", message, self.writer.place(), Severity.WARNING))
+        lemma = next((each for each in offered if name(each) == "lem"), None)
+        return lemma if lemma is not None else next(iter(offered), None)
+
+    def keeps_break(self, element: _Element) -> bool:
+        """Say that every break is the copy's own."""
+        return True
+
+    def is_present(self, element: _Element) -> bool | None:
+        """Say that no boundary of other copies concerns this one."""
+        return None
+
+    def is_shared(self, element: _Element) -> bool:
+        """Say that no reading is shared."""
+        return False

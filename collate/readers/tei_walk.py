@@ -1,0 +1,285 @@
+"""The events of a TEI text in, each told to the writer of runs; what is passed over is noted."""
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import Protocol
+
+from lxml.etree import _Element
+
+from collate.model.notice import Notice, Severity
+from collate.readers.tei_elements import (
+    BLOCKS,
+    EMPTY,
+    KNOWN,
+    NOTHING,
+    SPACED,
+    chosen,
+    extent_of,
+    hand_of,
+    is_raised,
+    letters_of,
+    marks_of,
+    substituted,
+)
+from collate.readers.tei_pages import in_column, page_of
+from collate.readers.tei_runs import Writer
+from collate.readers.tei_xml import (
+    BLANKS,
+    XML_SPACE,
+    Close,
+    Event,
+    Open,
+    Reference,
+    Stray,
+    Text,
+    line_of,
+    name,
+    plain_text,
+    referred,
+)
+
+_CUT = re.compile(f"([{BLANKS}]+)")
+_SHOWN = 60
+"""How many letters of a note left out are shown in its Notice."""
+
+
+class Following(Protocol):
+    """Which of the readings in a file are followed, and whose breaks."""
+
+    def reading(self, app: _Element) -> _Element | None:
+        """Return the reading taken, or None for nothing."""
+
+    def keeps_break(self, element: _Element) -> bool:
+        """Say whether a page, line or hand begins here in the copy followed."""
+
+    def is_present(self, element: _Element) -> bool | None:
+        """Say whether the copy is there from this boundary on; None if it is another copy's boundary."""
+
+    def is_shared(self, element: _Element) -> bool:
+        """Say whether the reading about this boundary is that of other copies too."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Held:
+    """What an open element sets on its letters: so many marks, dots, raising, blanks kept as they are."""
+
+    marks: int
+    dotted: bool
+    raised: bool
+    preserved: bool
+
+
+@dataclass(slots=True)
+class Walker:
+    """Tells a writer what a text says, by the readings `following` takes; gathers notices."""
+
+    writer: Writer
+    following: Following
+    glyphs: Mapping[str, str]
+    notices: list[Notice] = field(default_factory=list)
+    _told: set[str] = field(default_factory=set)
+    _held: list[_Held] = field(
+        default_factory=lambda: [_Held(0, dotted=False, raised=False, preserved=False)]
+    )
+
+    def tell(self, code: str, message: str, severity: Severity = Severity.NOTE, *, once: str = "") -> None:
+        """Note something at the place reached; only once for each `once` that is given."""
+        if once and once in self._told:
+            return
+        self._told.add(once)
+        self.notices.append(Notice(code, message, self.writer.place(), severity))
+
+    def take(self, event: Event) -> None:
+        """Act on one event."""
+        if isinstance(event, Open):
+            self._open(event.element)
+        elif isinstance(event, Close):
+            self._close(event.element)
+        elif isinstance(event, Text):
+            self._text(event)
+        elif isinstance(event, Reference):
+            self._reference(event)
+        else:
+            self._stray(event)
+
+    def content(self, element: _Element) -> tuple[_Element, ...] | None:
+        """Return what of an element is walked: all (None), some of its elements, or nothing."""
+        tag = name(element)
+        if tag == "choice":
+            return chosen(element)
+        if tag == "subst":
+            return substituted(element)
+        if tag == "app":
+            return self._app(element)
+        if tag in ("note", "witDetail"):
+            return None if marks_of(element) else self._note(element)
+        if tag == "g":
+            return self._glyph(element)
+        return () if tag in EMPTY or tag in NOTHING else None
+
+    def _open(self, element: _Element) -> None:
+        self.writer.line = line_of(element) or self.writer.line
+        tag = name(element)
+        self._edge(tag)
+        if tag in _ACTS:
+            _ACTS[tag](self, element)
+        elif tag not in KNOWN:
+            self._unknown(element)
+        marks = marks_of(element)
+        for mark, note in marks:
+            self.writer.begin(mark, note)
+        if tag == "space":
+            self.writer.text(extent_of(element))
+        space = element.get(XML_SPACE)
+        preserved = space == "preserve" if space else self._held[-1].preserved
+        held = _Held(len(marks), dotted=tag == "unclear", raised=is_raised(element), preserved=preserved)
+        self.writer.dotted += held.dotted
+        self.writer.raised += held.raised
+        self._held.append(held)
+
+    def _close(self, element: _Element) -> None:
+        held = self._held.pop()
+        self.writer.raised -= held.raised
+        self.writer.dotted -= held.dotted
+        for _ in range(held.marks):
+            self.writer.end()
+        self._edge(name(element))
+
+    def _edge(self, tag: str) -> None:
+        if tag in BLOCKS:
+            self.writer.block()
+        elif tag in SPACED:
+            self.writer.blank()
+
+    def _text(self, event: Text) -> None:
+        self.writer.line = event.line
+        for piece in _CUT.split(event.text):
+            if not piece.strip(BLANKS):
+                self._blanks(piece)
+                self.writer.line += piece.count("\n")
+            else:
+                self.writer.text(piece)
+
+    def _blanks(self, blanks: str) -> None:
+        if not self._held[-1].preserved:
+            if blanks:
+                self.writer.blank()
+            return
+        for _ in blanks:
+            self.writer.kept_blank()
+
+    def _reference(self, reference: Reference) -> None:
+        sign = referred(reference)
+        if sign is not None:
+            self.writer.text(sign)
+        else:
+            self._unread(f"the character &{reference.name}; is declared nowhere")
+
+    def _unread(self, what: str) -> None:
+        """Write an illegible letter for a sign that cannot be known, and tell so."""
+        self.tell("tei-glyph", f"{what}: it is read as an illegible letter, +", Severity.WARNING)
+        self.writer.gap(1, illegible=True)
+
+    def _unknown(self, element: _Element) -> None:
+        tag = name(element)
+        if f"<{tag}>" not in self._told:
+            done = "its text is kept" if plain_text(element) else "it has no text and is passed over"
+            self.tell(
+                "tei-unknown", f"the element <{tag}> is not one this reader knows: {done}", once=f"<{tag}>"
+            )
+
+    def _stray(self, stray: Stray) -> None:
+        tag = name(stray.element)
+        if tag not in NOTHING and tag not in ("note", "witDetail", "g"):
+            message = f"no letters may stand right inside <{tag}>: these are left out: {stray.text}"
+            self.tell("tei-stray", message, Severity.WARNING)
+
+    def _app(self, element: _Element) -> tuple[_Element, ...]:
+        for child in element:
+            if isinstance(child.tag, str) and name(child) in ("note", "witDetail"):
+                self._note(child)
+        reading = self.following.reading(element)
+        return () if reading is None else (reading,)
+
+    def _note(self, element: _Element) -> tuple[_Element, ...]:
+        said = plain_text(element)
+        if said:
+            shown = said if len(said) <= _SHOWN else said[:_SHOWN].rstrip() + "…"
+            self.tell("tei-note", f"an editor's note is left out of the text: {shown}")
+        return ()
+
+    def _glyph(self, element: _Element) -> tuple[_Element, ...] | None:
+        reference = element.get("ref") or ""
+        sign = self.glyphs.get(reference.rsplit("#", 1)[-1])
+        if sign is not None:
+            self.writer.text(sign)
+            return ()
+        if not plain_text(element):
+            self._unread(f"the sign {reference or '<g>'} is described by no character in charDecl")
+        return None
+
+    def _breaks_here(self, element: _Element) -> bool:
+        """Say whether a break is the copy's own; another's only divides the words."""
+        if self.following.keeps_break(element):
+            return True
+        if element.get("break") != "no":
+            self.writer.blank()
+        return False
+
+    def _line(self, element: _Element) -> None:
+        if self._breaks_here(element):
+            number = (element.get("n") or "").strip()
+            counted = int(number) if number.isdecimal() and len(number) < 6 else None
+            self.writer.line_break(counted, element.get("break"))
+
+    def _page(self, element: _Element) -> None:
+        if self._breaks_here(element):
+            self.writer.page_break(page_of(element.get("n")), element.get("break"))
+
+    def _column(self, element: _Element) -> None:
+        if self._breaks_here(element):
+            page = in_column(self.writer.page, element.get("n"))
+            self.writer.page_break(page, element.get("break"), column=True)
+
+    def _division(self, element: _Element) -> None:
+        if element.get("break") != "no":
+            self.writer.blank()
+
+    def _hand(self, element: _Element) -> None:
+        hand = hand_of(element, "new")
+        if not hand:
+            self.tell(
+                "tei-hand", "this handShift does not say which hand begins: give @new", Severity.WARNING
+            )
+        elif self.following.keeps_break(element):
+            self.writer.hand(hand)
+
+    def _gap(self, element: _Element) -> None:
+        illegible = "illegible" in (element.get("reason") or "")
+        self.writer.gap(letters_of(element), illegible=illegible)
+
+    def _boundary(self, element: _Element) -> None:
+        present = self.following.is_present(element)
+        if present is None:
+            return
+        apart = self.following.is_shared(element)
+        if present:
+            self.writer.enter(apart=apart)
+        else:
+            self.writer.leave(apart=apart)
+
+
+_ACTS: Mapping[str, Callable[[Walker, _Element], None]] = {
+    "lb": Walker._line,
+    "pb": Walker._page,
+    "cb": Walker._column,
+    "gb": Walker._division,
+    "milestone": Walker._division,
+    "handShift": Walker._hand,
+    "gap": Walker._gap,
+    "witStart": Walker._boundary,
+    "witEnd": Walker._boundary,
+    "lacunaStart": Walker._boundary,
+    "lacunaEnd": Walker._boundary,
+}
