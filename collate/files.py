@@ -25,6 +25,12 @@ def load(path: str) -> Source:
         raise InputError(f"the file cannot be read: {_why(error)}", Place(path)) from None
 
 
+def require(path: str) -> None:
+    """Raise InputError unless a path is there."""
+    if not os.path.exists(path):
+        raise InputError("there is no such file or folder: look at the name", Place(path))
+
+
 def is_folder(path: str) -> bool:
     """Say whether a path is a folder."""
     return Path(path).is_dir()
@@ -44,6 +50,7 @@ def load_edition(folder: str) -> Source:
 
 def load_words(folder: str) -> Source | None:
     """Return the words.tsv of an edition folder, or None where it has none."""
+    require(folder)
     path = os.path.join(folder, WORDS_FILE)
     return load(path) if Path(path).is_file() else None
 

@@ -1,6 +1,6 @@
 """The whole road, from sources to findings, leavable at each stage."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import replace
 from functools import partial
@@ -31,6 +31,7 @@ from collate.model.witness import WitnessText
 from collate.model.words import UserWords
 from collate.readers.edition import read_edition
 from collate.readers.plain import read
+from collate.readers.tei import has_apparatus, is_tei, read_tei, read_tei_witnesses
 from collate.readers.words import read_words
 from collate.settings import Normalising, Settings
 from collate.tokens.tokenise import tokenise, without_doubles
@@ -85,31 +86,66 @@ def normalising(edition: Edition) -> Normalising:
     return Normalising(frozenset(edition.rules_on), frozenset(edition.rules_off))
 
 
-def texts(edition: Edition, sources: Sequence[Source], settings: Settings) -> tuple[WitnessText, ...]:
-    """Read the transcriptions of an edition's witnesses, given in its order, and cut them into words."""
-    keys = typed_keys()
-    transcripts = [
-        read(source, witness, keys) for source, witness in zip(sources, edition.witnesses, strict=True)
-    ]
-    return tokenise(transcripts, settings.normalising, words_of(edition.words))
+def opened(edition: Edition, sources: Sequence[Source]) -> tuple[Edition, tuple[Source, ...]]:
+    """Open a single TEI file that holds several witnesses: one witness and the same source for each.
+
+    Everything else comes back as it is.
+    """
+    if len(sources) != 1 or not is_tei(sources[0]) or not has_apparatus(sources[0]):
+        return edition, tuple(sources)
+    witnesses = tuple(transcript.witness for transcript in read_tei_witnesses(sources[0]))
+    several = replace(edition, base=witnesses[0].siglum, witnesses=witnesses)
+    return several, (sources[0],) * len(witnesses)
+
+
+def transcripts(
+    edition: Edition, sources: Sequence[Source], faults: Mapping[str, list[InputError]] | None = None
+) -> tuple[Transcript, ...]:
+    """Read the transcriptions of an edition's witnesses, given in its order.
+
+    With lists of `faults` by siglum, what cannot be read goes to them, and the rest is read.
+    """
+    if len({source.name for source in sources}) < len(sources) and has_apparatus(sources[0]):
+        return read_tei_witnesses(sources[0])
+    found = []
+    for source, witness in zip(sources, edition.witnesses, strict=True):
+        told = None if faults is None else faults[witness.siglum]
+        try:
+            found.append(
+                read_tei(source, witness) if is_tei(source) else read(source, witness, typed_keys(), told)
+            )
+        except InputError as fault:
+            if told is None:
+                raise
+            told.append(fault)
+    return tuple(found)
+
+
+def texts(
+    edition: Edition, sources: Sequence[Source], settings: Settings
+) -> tuple[Edition, tuple[WitnessText, ...]]:
+    """Read the transcriptions of an edition's witnesses, given in its order, and cut them into words.
+
+    The edition comes back with what the transcriptions say of their witnesses (a TEI header's name, date).
+    """
+    found = transcripts(edition, sources)
+    edition = replace(edition, witnesses=tuple(transcript.witness for transcript in found))
+    return edition, tokenise(found, settings.normalising, words_of(edition.words))
 
 
 def checked(edition: Edition, sources: Sequence[Source], settings: Settings) -> tuple[Checked, ...]:
     """Look for faults in an edition's transcriptions; what cannot be read is a fault among them."""
-    transcripts: list[Transcript] = []
-    unread: dict[str, list[Notice]] = {}
-    for source, witness in zip(sources, edition.witnesses, strict=True):
-        faults: list[InputError] = []
-        try:
-            transcript, doubles = without_doubles(read(source, witness, typed_keys(), faults))
-            transcripts.append(transcript)
-        except InputError as fault:
-            faults.append(fault)
-            doubles = ()
-        told = [Notice("unreadable", f.message, f.place, Severity.ERROR) for f in faults]
-        unread[witness.siglum] = [*told, *doubles]
+    faults: dict[str, list[InputError]] = {witness.siglum: [] for witness in edition.witnesses}
+    kept: list[Transcript] = []
+    unread: dict[str, list[Notice]] = {siglum: [] for siglum in faults}
+    for transcript in transcripts(edition, sources, faults):
+        whole, doubles = without_doubles(transcript)
+        kept.append(whole)
+        unread[transcript.witness.siglum].extend(doubles)
+    for siglum, told in faults.items():
+        unread[siglum].extend(Notice("unreadable", f.message, f.place, Severity.ERROR) for f in told)
     words = words_of(edition.words)
-    return check(tokenise(transcripts, settings.normalising, words), unread, edition.silenced, words)
+    return check(tokenise(kept, settings.normalising, words), unread, edition.silenced, words)
 
 
 def habits(texts: Sequence[WitnessText]) -> tuple[Profile, ...]:

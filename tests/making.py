@@ -28,7 +28,7 @@ def witness_text(text: str, siglum: str = "A", lines: LineMode = LineMode.FREE) 
     witness = Witness(siglum, siglum, f"{siglum}.txt", lines=lines)
     edition = pipeline.edition_of_files([f"{siglum}.txt"])
     edition = type(edition)(edition.title, siglum, (witness,))
-    return pipeline.texts(edition, [Source(f"{siglum}.txt", text.encode())], Settings())[0]
+    return pipeline.texts(edition, [Source(f"{siglum}.txt", text.encode())], Settings())[1][0]
 
 
 def collated(texts: Mapping[str, str], judge: Judge = letters_judge) -> Collation:
@@ -42,7 +42,7 @@ def found(texts: Mapping[str, str], base: str = "") -> ItemFindings:
     edition = pipeline.edition_of_files([f"{siglum}.txt" for siglum in texts])
     edition = replace(edition, base=base or edition.base)
     sources = [Source(w.file, texts[w.siglum].encode()) for w in edition.witnesses]
-    cut = pipeline.texts(edition, sources, Settings())
+    edition, cut = pipeline.texts(edition, sources, Settings())
     (item,) = pipeline.findings(edition, cut, (), Settings()).items
     return item
 
@@ -61,7 +61,7 @@ def road(texts: Mapping[str, str], extra: str = "") -> tuple[WitnessText, ...]:
     blocks = "".join(f'[[witness]]\nsiglum = "{siglum}"\nfile = "{siglum}.txt"\n' for siglum in texts)
     edition = pipeline.edition(Source("edition.toml", f'title = "T"\n{blocks}{extra}'.encode()))
     sources = [Source(witness.file, texts[witness.siglum].encode()) for witness in edition.witnesses]
-    return pipeline.texts(edition, sources, Settings(normalising=pipeline.normalising(edition)))
+    return pipeline.texts(edition, sources, Settings(normalising=pipeline.normalising(edition)))[1]
 
 
 def words(collation: Collation, siglum: str, column: int) -> str:

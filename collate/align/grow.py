@@ -19,6 +19,9 @@ from collate.settings import Aligning
 
 Grid = npt.NDArray[np.int32]
 
+WHOLE = 40_000
+"""Up to how many cells (columns by words) the dynamic programme runs whole, without anchors."""
+
 
 @dataclass(frozen=True, slots=True)
 class Ease:
@@ -31,7 +34,7 @@ class Ease:
 
 
 @dataclass(frozen=True, slots=True)
-class _Guest:
+class Guest:
     """A witness to be set in: its place in the table, and how many others have joined before it."""
 
     witness: int
@@ -59,7 +62,7 @@ def grow(table: Table, eases: Sequence[Ease], aligning: Aligning) -> Grid:
     """Return the columns of all witnesses of a table, refined until nothing improves."""
     grid = np.empty((0, len(table.words)), dtype=np.int32)
     for joined, witness in enumerate(order(table)):
-        grid = set_in(grid, _Guest(witness, table, eases[witness].places, max(joined, 1)))
+        grid = set_in(grid, Guest(witness, table, eases[witness].places, max(joined, 1)))
     return refine(grid, table, eases, aligning)
 
 
@@ -71,7 +74,7 @@ def refine(grid: Grid, table: Table, eases: Sequence[Ease], aligning: Aligning) 
     for _ in range(aligning.rounds):
         improved = False
         for witness in range(count):
-            guest = _Guest(witness, table, eases[witness].places, count - 1)
+            guest = Guest(witness, table, eases[witness].places, count - 1)
             again = set_in(take_out(grid, witness), guest)
             if not np.array_equal(again, grid) and standing(again, guest) > standing(grid, guest):
                 grid, improved = again, True
@@ -87,7 +90,7 @@ def take_out(grid: Grid, witness: int) -> Grid:
     return rest[(rest >= 0).any(axis=1)]
 
 
-def set_in(grid: Grid, guest: _Guest) -> Grid:
+def set_in(grid: Grid, guest: Guest) -> Grid:
     """Set a witness's words into the columns of the others."""
     path = list(_path(grid, guest))
     columns = np.array([column for column, _ in path], dtype=np.intp)
@@ -98,9 +101,11 @@ def set_in(grid: Grid, guest: _Guest) -> Grid:
     return result
 
 
-def _path(grid: Grid, guest: _Guest) -> Iterator[tuple[int, int]]:
+def _path(grid: Grid, guest: Guest) -> Iterator[tuple[int, int]]:
     """Yield (column, word) in order, -1 for a gap on either side."""
-    fixed = anchors(consensus(grid, guest.table), guest.table.identity[guest.words].tolist())
+    fixed: list[tuple[int, int]] = []
+    if len(grid) * len(guest.words) > WHOLE:
+        fixed = anchors(consensus(grid, guest.table), guest.table.identity[guest.words].tolist())
     end = (len(grid), len(guest.words))
     column, word = 0, 0
     for anchor in [*fixed, end]:
@@ -128,7 +133,7 @@ def consensus(grid: Grid, table: Table) -> list[int]:
     return found
 
 
-def _stretch(grid: Grid, guest: _Guest, start: tuple[int, int], stop: tuple[int, int]) -> Path:
+def _stretch(grid: Grid, guest: Guest, start: tuple[int, int], stop: tuple[int, int]) -> Path:
     """Return the best path through the columns and words between two anchors, counted from their start."""
     part = grid[start[0] : stop[0]]
     words = guest.words[start[1] : stop[1]]
@@ -147,7 +152,7 @@ def _stretch(grid: Grid, guest: _Guest, start: tuple[int, int], stop: tuple[int,
     return best_path(_pairing(part, words, guest), costs).path
 
 
-def _pairing(part: Grid, words: Indices, guest: _Guest) -> Scores:
+def _pairing(part: Grid, words: Indices, guest: Guest) -> Scores:
     """Return the score of each column beside each word: summed over the witnesses in the column.
 
     A witness that has joined and has nothing in the column counts as a gap beside the word.
@@ -166,7 +171,7 @@ def _pairing(part: Grid, words: Indices, guest: _Guest) -> Scores:
     return scores
 
 
-def standing(grid: Grid, guest: _Guest) -> float:
+def standing(grid: Grid, guest: Guest) -> float:
     """Return the score of a witness as it stands in the grid, reckoned as the paths are."""
     total, word, last = 0.0, 0, ""
     words = guest.words.tolist()
@@ -187,7 +192,7 @@ def standing(grid: Grid, guest: _Guest) -> float:
     return total
 
 
-def _beside(cells: Sequence[int], word: int, guest: _Guest) -> float:
+def _beside(cells: Sequence[int], word: int, guest: Guest) -> float:
     """Return the score of one word in a column of the others."""
     table = guest.table
     forms = [int(table.words[w][at]) for w, at in enumerate(cells) if at >= 0]

@@ -1,5 +1,7 @@
 """In which order witnesses are set into the alignment: the likest first."""
 
+from itertools import pairwise
+
 import numpy as np
 
 from collate.align.score import Scores, Table
@@ -31,7 +33,7 @@ def alikeness(table: Table) -> Scores:
     pairs = []
     for words in table.words:
         identities = table.identity[words].tolist()
-        pairs.append({*zip(identities, identities[1:], strict=False), *((one, -1) for one in identities)})
+        pairs.append({*pairwise(identities), *((one, -1) for one in identities)})
     count = len(pairs)
     alike: Scores = np.zeros((count, count))
     for a in range(count):

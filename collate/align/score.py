@@ -59,7 +59,7 @@ class Table:
         self.worth[a, b] = self.worth[b, a] = float(score_of(np.array(likeness), self.aligning))
 
 
-def score_of(likeness: Scores, aligning: Aligning) -> Scores:
+def score_of(likeness: npt.NDArray[np.floating], aligning: Aligning) -> Scores:
     """Turn likeness into whole scores: from `unlike` to `mismatch` at `alike`, and on to `match`."""
     below = aligning.unlike + likeness / aligning.alike * (aligning.mismatch - aligning.unlike)
     share = (likeness - aligning.alike) / (1.0 - aligning.alike)

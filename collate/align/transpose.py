@@ -1,9 +1,9 @@
 """Words that stand elsewhere in some witnesses: found by what crosses the alignment, each verified.
 
-Where a word stands in one column in some witnesses and in another column in others, and neither side has it in
-both, it may have been moved. Such crossings are drawn out to both sides as far as the witnesses agree. A run of
-two or more words, or a single word over at most REACH others, counts; a run must hold a word that stands
-nowhere else in the item.
+Where a word stands in one column in some witnesses and in another column in others, and neither side has
+it in both, it may have been moved. Such crossings are drawn out to both sides as far as the witnesses
+agree. A run of two or more words, or a single word over at most REACH others, counts; a run must hold a
+word that stands nowhere else in the item.
 """
 
 from collections.abc import Iterator, Sequence

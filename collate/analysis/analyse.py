@@ -1,6 +1,7 @@
 """A collation in, its findings out."""
 
-from collate.analysis.apparatus import accidental, entries, substantive
+from collate.analysis.apparatus import Bench, accidental, entries, substantive
+from collate.analysis.moves import moves
 from collate.model.collation import Collation
 from collate.model.findings import ItemFindings
 from collate.model.form import Judge
@@ -17,13 +18,14 @@ def analyse(collation: Collation, base: str, sigla: tuple[str, ...], judge: Judg
     kinds = [item.kind for item in collation.items]
     kind = next((kind for kind in kinds if kind is not ItemKind.RECIPE), kinds[0])
     absent = tuple(siglum for siglum in sigla if siglum not in collation.sigla)
-    found = entries(collation, ours, judge)
+    bench = Bench(collation, ours, judge, moves(collation))
+    found = entries(bench)
     return ItemFindings(
         collation,
         kind,
         ours,
         absent,
         found,
-        substantive(found, collation, ours),
-        accidental(collation, ours, judge),
+        substantive(found, bench),
+        accidental(bench),
     )

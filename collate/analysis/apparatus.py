@@ -3,7 +3,8 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from collate.analysis.classify import classify
+from collate.analysis.classify import MOVED, classify
+from collate.analysis.moves import Move, PrintedMove, is_move, printed
 from collate.model.apparatus import Entry, Reading, Variant, VariantKind, Weight
 from collate.model.collation import Collation, Locus, Presence
 from collate.model.form import Judge, form_of, one_word
@@ -13,33 +14,54 @@ from collate.model.witness import Token, TokenKind, shown
 _SILENT = (VariantKind.OMISSION, VariantKind.LACUNA)
 
 
-def entries(collation: Collation, base: str, judge: Judge) -> tuple[Entry, ...]:
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """All that the reading of one item is held against."""
+
+    collation: Collation
+    base: str
+    judge: Judge
+    moves: tuple[Move, ...]
+
+
+def entries(bench: Bench) -> tuple[Entry, ...]:
     """Return one entry for each place of the collation, in order.
 
     Witnesses of the very same words share a reading. The lemma is the base's, even where it is
     empty; the other readings stand in the order of their first witness.
     """
-    return tuple(_entry(collation, locus, base, judge) for locus in collation.loci)
+    return tuple(_entry(bench, locus) for locus in bench.collation.loci)
 
 
-def _entry(collation: Collation, locus: Locus, base: str, judge: Judge) -> Entry:
-    groups: dict[tuple[str, Presence], list[str]] = {}
-    tokens: dict[tuple[str, Presence], tuple[Token, ...]] = {}
+@dataclass(frozen=True, slots=True)
+class _Key:
+    """What witnesses of one reading share: the words shown, their presence, whether they only moved."""
+
+    text: str
+    presence: Presence
+    moved: bool
+
+
+def _entry(bench: Bench, locus: Locus) -> Entry:
+    collation = bench.collation
+    groups: dict[_Key, list[str]] = {}
+    tokens: dict[_Key, tuple[Token, ...]] = {}
     for w, siglum in enumerate(collation.sigla):
         words = collation.tokens(w, locus.first, locus.stop)
-        key = (wording(words, (Mark.EXPANDED,)), _presence(collation, w, locus, words))
+        moved = is_move(bench.moves, locus, bench.base, siglum)
+        key = _Key(wording(words, (Mark.EXPANDED,)), _presence(collation, w, locus, words), moved)
         groups.setdefault(key, []).append(siglum)
         tokens.setdefault(key, words)
-    ours = next(key for key, sigla in groups.items() if base in sigla)
+    ours = next(key for key, sigla in groups.items() if bench.base in sigla)
     variants: list[Variant] = []
     kinds: dict[str, tuple[Token, ...]] = {}
     for key, sigla in groups.items():
         if key != ours:
-            found = classify(tokens[ours], tokens[key], key[1], judge)
-            normal = _substance(tokens[key], kinds, judge)
-            reading = Reading(wording(tokens[key]), normal, tuple(sigla), key[1])
+            found = MOVED if key.moved else classify(tokens[ours], tokens[key], key.presence, bench.judge)
+            normal = _substance(tokens[key], kinds, bench.judge)
+            reading = Reading(wording(tokens[key]), normal, tuple(sigla), key.presence)
             variants.append(Variant(reading, found.kind, found.weight, found.reason))
-    return Entry(locus, _reading(tokens[ours], groups[ours], ours[1]), tuple(variants))
+    return Entry(locus, _reading(tokens[ours], groups[ours], ours.presence), tuple(variants))
 
 
 def _substance(tokens: Sequence[Token], kinds: dict[str, tuple[Token, ...]], judge: Judge) -> str:
@@ -77,20 +99,35 @@ def wording(tokens: Sequence[Token], marks: Sequence[Mark] = tuple(Mark)) -> str
     return "".join(parts).strip()
 
 
-def substantive(found: Sequence[Entry], collation: Collation, base: str) -> tuple[Entry, ...]:
+def substantive(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:
     """Return the entries an editor prints of substantive variants, in order.
 
     A witness's omission over several neighbouring places is one entry; what others read within it
-    follows in entries of its own.
+    follows in entries of its own. Moved words are one entry where the base has them.
     """
-    runs = list(_runs(found, collation))
+    runs = list(_runs(found, bench.collation))
     taken = {(at, siglum) for run in runs for at in run.places for siglum in run.sigla}
-    printed = [(run.places[0], 0, _omission(run, found, collation, base)) for run in runs]
+    entries = [(_omission(run, found, bench), 0) for run in runs]
+    entries.extend((_inverted(move, bench), 1) for move in printed(bench.collation, bench.moves, bench.base))
     for at, entry in enumerate(found):
         variants = tuple(_left(entry, at, taken))
         if variants:
-            printed.append((at, 1, replace(entry, variants=variants)))
-    return tuple(entry for _, _, entry in sorted(printed, key=lambda item: item[:2]))
+            entries.append((replace(entry, variants=variants), 2))
+    entries.sort(key=lambda each: (each[0].locus.first, each[1]))
+    return tuple(entry for entry, _ in entries)
+
+
+def _inverted(move: PrintedMove, bench: Bench) -> Entry:
+    """Return the entry of moved words; a move over many words says after which word they stand."""
+    collation, w = bench.collation, bench.collation.sigla.index(bench.base)
+    lemma = _reading(collation.tokens(w, move.lemma.first, move.lemma.stop), (bench.base,), Presence.PRESENT)
+    before = collation.tokens(w, 0, move.after) if move.after is not None else ()
+    words = [token for token in before if token.kind is not TokenKind.PUNCTUATION]
+    text = shown(words[-1]) if words else ""
+    others = tuple(siglum for siglum in collation.sigla if siglum not in move.sigla)
+    reading = Reading(text, "", move.sigla)
+    variant = Variant(reading, VariantKind.TRANSPOSITION, Weight.SUBSTANTIVE, MOVED.reason)
+    return Entry(move.lemma, replace(lemma, sigla=others), (variant,))
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +172,8 @@ def _of_witness(siglum: str, found: Sequence[Entry]) -> Iterator[tuple[tuple[int
         yield tuple(held), variant
 
 
-def _omission(run: _Run, found: Sequence[Entry], collation: Collation, base: str) -> Entry:
+def _omission(run: _Run, found: Sequence[Entry], bench: Bench) -> Entry:
+    collation, base = bench.collation, bench.base
     locus = Locus(found[run.places[0]].locus.first, found[run.places[-1]].locus.stop)
     words = collation.tokens(collation.sigla.index(base), locus.first, locus.stop)
     lemma = _reading(words, (base,), Presence.PRESENT)
@@ -147,7 +185,7 @@ def _omission(run: _Run, found: Sequence[Entry], collation: Collation, base: str
 def _left(entry: Entry, at: int, taken: set[tuple[int, str]]) -> Iterator[Variant]:
     """Yield the substantive variants of a place, less the witnesses whose omission is told elsewhere."""
     for variant in entry.variants:
-        if variant.weight is Weight.SUBSTANTIVE:
+        if variant.weight is Weight.SUBSTANTIVE and variant.kind is not VariantKind.TRANSPOSITION:
             sigla = variant.reading.sigla
             if variant.kind in _SILENT:
                 sigla = tuple(siglum for siglum in sigla if (at, siglum) not in taken)
@@ -155,12 +193,12 @@ def _left(entry: Entry, at: int, taken: set[tuple[int, str]]) -> Iterator[Varian
                 yield replace(variant, reading=replace(variant.reading, sigla=sigla))
 
 
-def accidental(collation: Collation, base: str, judge: Judge) -> tuple[Entry, ...]:
+def accidental(bench: Bench) -> tuple[Entry, ...]:
     """Return the accidental variants column by column, in order."""
     found = []
-    varying = {index for locus in collation.loci for index in range(locus.first, locus.stop)}
+    varying = {index for locus in bench.collation.loci for index in range(locus.first, locus.stop)}
     for index in sorted(varying):
-        entry = _entry(collation, Locus(index, index + 1), base, judge)
+        entry = _entry(bench, Locus(index, index + 1))
         variants = tuple(v for v in entry.variants if v.weight is Weight.ACCIDENTAL)
         if variants:
             found.append(replace(entry, variants=variants))

@@ -115,3 +115,7 @@ def _of_numbers(ours: Token, theirs: Token, judgement: Judgement) -> Verdict:
     if judgement.relation is Relation.DIFFERENT:
         return verdict(VariantKind.SUBSTITUTION, judgement.reason)
     return verdict(VariantKind.NUMERAL, "one number in two notations")
+
+
+MOVED = verdict(VariantKind.TRANSPOSITION, "the same words stand elsewhere in this witness")
+"""The verdict on either end of a move."""

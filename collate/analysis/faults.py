@@ -60,8 +60,8 @@ def _of_token(token: Token) -> Iterator[Notice]:
     if token.open:
         yield Notice(
             "open-expansion",
-            f"{token.written!r} is written out {token.expanded!r} only by the usual value of its sign: state the"
-            " scribe's practice in edition.toml, or write it out with ( )",
+            f"{token.written!r} is written out {token.expanded!r} only by the usual value of its sign: state"
+            " the scribe's practice in edition.toml, or write it out with ( )",
             token.place,
         )
 
@@ -131,7 +131,8 @@ def _mixed_yogh(text: WitnessText) -> Iterator[Notice]:
     if ezh is not None and yogh:
         yield Notice(
             "mixed-yogh",
-            f"ʒ (U+0292, ezh) stands in {ezh.written!r} and ȝ (U+021D, yogh) elsewhere in {text.siglum}: type ȝ",
+            f"ʒ (U+0292, ezh) stands in {ezh.written!r} and ȝ (U+021D, yogh) elsewhere in {text.siglum}:"
+            " type ȝ",
             ezh.place,
         )
 

@@ -41,7 +41,8 @@ def _lonely(text: WitnessText, counts: Mapping[str, int], known: Known) -> Itera
         if near is not None:
             yield Notice(
                 "lonely-spelling",
-                f"{token.expanded!r} stands nowhere else, and {near!r} {counts[near]} times: look at the page again",
+                f"{token.expanded!r} stands nowhere else, and {near!r} {counts[near]} times: look at the page"
+                " again",
                 token.place,
             )
 
@@ -80,7 +81,8 @@ def _broken(text: WitnessText, known: Known) -> Iterator[Notice]:
             if known(joined) and not (known(token.expanded) and known(after.expanded)):
                 yield Notice(
                     "broken-word",
-                    f"{token.expanded!r} at the line's end and {after.expanded!r} seem one word: type ¬ there",
+                    f"{token.expanded!r} at the line's end and {after.expanded!r} seem one word: type ¬"
+                    " there",
                     token.place,
                 )
 

@@ -14,7 +14,7 @@ from collate.reports import faults
 @click.option(
     "--against", "second", metavar="SECOND", help="A second transcription of the one witness named."
 )
-@options.common("text", "json")
+@options.common("text", "json", collates=False)
 def command(edition: tuple[str, ...], second: str | None, **given: str | int | bool | None) -> int:
     """Look for faults; exit 1 where any remain.
 
@@ -25,7 +25,9 @@ def command(edition: tuple[str, ...], second: str | None, **given: str | int | b
     loaded = load_edition(edition, common, least=1)
     if second is not None:
         return _against(loaded, second, common)
-    checked = pipeline.checked(loaded.edition, loaded.sources, loaded.settings)
+    kept = {witness.siglum for witness in loaded.chosen.witnesses}
+    every = pipeline.checked(loaded.edition, loaded.sources, loaded.settings)
+    checked = tuple(each for each in every if each.siglum in kept)
     lines = {source.name: source.data.decode("utf-8", "replace").split("\n") for source in loaded.sources}
     pieces = faults.json(checked) if common.format == "json" else faults.text(checked, lines)
     echo.put(pieces, common.output)
@@ -33,16 +35,18 @@ def command(edition: tuple[str, ...], second: str | None, **given: str | int | b
 
 
 def _against(loaded: Loaded, second: str, common: options.Common) -> int:
-    if len(loaded.sources) != 1:
+    kept = [witness.siglum for witness in loaded.chosen.witnesses]
+    if len(kept) != 1:
         raise UsageError(
             "--against compares one witness: name one transcription, or --witnesses with one siglum"
         )
-    other = files.load(second)
-    first_text, second_text = (
-        pipeline.texts(loaded.edition, [each], loaded.settings)[0] for each in (loaded.sources[0], other)
-    )
-    found = pipeline.compared(first_text, second_text)
-    words = sum(len(item.tokens) for item in first_text.items)
+    at = [witness.siglum for witness in loaded.edition.witnesses].index(kept[0])
+    sources = list(loaded.sources)
+    first = pipeline.texts(loaded.edition, sources, loaded.settings)[1][at]
+    sources[at] = files.load(second)
+    other = pipeline.texts(loaded.edition, sources, loaded.settings)[1][at]
+    found = pipeline.compared(first, other)
+    words = sum(len(item.tokens) for item in first.items)
     show = faults.differences_json if common.format == "json" else faults.differences_text
     echo.put(show(found, words), common.output)
     return int(bool(found))

@@ -1,5 +1,6 @@
 """The command `collate`: one command a file, each imported only when it is called."""
 
+import os
 import sys
 from importlib import import_module
 from typing import NoReturn
@@ -7,7 +8,7 @@ from typing import NoReturn
 import click
 
 from collate.cli.echo import say
-from collate.errors import CollateError, InputFaultsError
+from collate.errors import CollateError, InputFaultsError, InternalError
 
 COMMANDS = {
     "new": "begin an edition folder, with a commented example",
@@ -56,7 +57,10 @@ def run(arguments: list[str]) -> int:
     """Run the command line; print errors as sentences; return the exit status."""
     try:
         result = collate.main(arguments, prog_name="collate", standalone_mode=False)
-    except click.exceptions.Abort:
+    except click.exceptions.NoArgsIsHelpError as wanted:
+        click.echo(wanted.format_message())
+        return 2
+    except (click.exceptions.Abort, KeyboardInterrupt):
         say("stopped")
         return 130
     except click.ClickException as error:
@@ -72,6 +76,12 @@ def run(arguments: list[str]) -> int:
     except BrokenPipeError:
         sys.stderr.close()
         return 0
+    except Exception as error:
+        if "COLLATE_DEBUG" in os.environ:
+            raise
+        kind = type(error).__name__
+        say(f"this is a fault of ours, not of your files ({kind}: {error}): please report it")
+        return InternalError.exit_status
     return result if isinstance(result, int) else 0
 
 

@@ -20,14 +20,14 @@ Command = Callable[..., int | None]
 
 @dataclass(frozen=True, slots=True)
 class Common:
-    """The common options as given."""
+    """The common options as given; those a command does not take stand at their defaults."""
 
     format: str
-    output: str | None
-    base: str | None
-    witnesses: str | None
-    jobs: int
-    quiet: bool
+    output: str | None = None
+    base: str | None = None
+    witnesses: str | None = None
+    jobs: int = 1
+    quiet: bool = False
 
     @property
     def sigla(self) -> tuple[str, ...] | None:
@@ -37,28 +37,36 @@ class Common:
         return tuple(siglum.strip() for siglum in self.witnesses.split(",") if siglum.strip())
 
 
-def common(*formats: str) -> Callable[[Command], Command]:
-    """Give a command the common options; the first of `formats` is the default."""
+def common(*formats: str, collates: bool = True) -> Callable[[Command], Command]:
+    """Give a command the common options; the first of `formats` is the default.
+
+    `--base` and `--jobs` go only to commands that collate.
+    """
 
     def decorate(command: Command) -> Command:
-        for option in reversed(_options(formats)):
+        for option in reversed(_options(formats, collates=collates)):
             command = option(command)
         return command
 
     return decorate
 
 
-def _options(formats: Sequence[str]) -> list[Callable[[Command], Command]]:
-    return [
-        click.option("--format", type=click.Choice(formats), default=formats[0], show_default=True,
-                     help="What the result is written as."),
+def _options(formats: Sequence[str], *, collates: bool) -> Sequence[Callable[[Command], Command]]:
+    choice, jobs = click.Choice(formats), click.IntRange(1, 256)
+    options: list[Callable[[Command], Command]] = [
+        click.option("--format", type=choice, default=formats[0], show_default=True, help="How to write it."),
         click.option("-o", "--output", metavar="FILE", help="Write to FILE instead of the terminal."),
-        click.option("--base", metavar="SIGLUM", help="The witness whose words are the lemmas."),
         click.option("--witnesses", metavar="A,B,D", help="Only these witnesses."),
-        click.option("--jobs", type=click.IntRange(1, 256), default=1, show_default=True,
-                     help="How many processes share the items."),
         click.option("--quiet", is_flag=True, help="No notices and no progress."),
-    ]  # fmt: skip
+    ]
+    if collates:
+        options += [
+            click.option("--base", metavar="SIGLUM", help="The witness whose words are the lemmas."),
+            click.option(
+                "--jobs", type=jobs, default=1, show_default=True, help="Processes to share the items."
+            ),
+        ]
+    return options
 
 
 def split_items(arguments: Sequence[str]) -> tuple[tuple[str, ...], tuple[str, ...]]:
@@ -73,6 +81,8 @@ def inputs(paths: Sequence[str]) -> tuple[Source | None, tuple[str, ...]]:
 
     Returns the folder's edition.toml and (folder,), or None and the paths of the files.
     """
+    for path in paths:
+        files.require(path)
     folders = [path for path in paths if files.is_folder(path)]
     if not folders:
         return None, tuple(paths)

@@ -22,26 +22,36 @@ class Opened:
 
 @dataclass(frozen=True, slots=True)
 class Loaded:
-    """An edition and the sources of its witnesses, not yet read."""
+    """An edition and the sources of all its witnesses; `chosen` is the edition with those asked for."""
 
     edition: Edition
+    chosen: Edition
     sources: tuple[Source, ...]
     settings: Settings
 
 
 def load_edition(paths: Sequence[str], given: options.Common, *, least: int = 2) -> Loaded:
-    """Load all that EDITION names; at least `least` witnesses are wanted."""
+    """Load all that EDITION names; at least `least` witnesses are wanted.
+
+    All witnesses are loaded, even where only some are asked for: an abbreviation in one is written out
+    as the others spell the word.
+    """
     told_by, names = options.inputs(paths)
     stated = pipeline.edition(told_by) if told_by else pipeline.edition_of_files(names)
     words = files.load_words(names[0]) if told_by else None
     stated = pipeline.with_words(stated, words) if words else stated
-    edition = pipeline.choose(stated, given.sigla, given.base, least)
-    settings = replace(Settings(), normalising=pipeline.normalising(edition), jobs=given.jobs)
-    return Loaded(edition, options.sources(edition, told_by, names), settings)
+    sources = options.sources(stated, told_by, names)
+    stated, sources = pipeline.opened(stated, sources)
+    chosen = pipeline.choose(stated, given.sigla, given.base, least)
+    settings = replace(Settings(), normalising=pipeline.normalising(stated), jobs=given.jobs)
+    return Loaded(stated, chosen, sources, settings)
 
 
 def open_edition(paths: Sequence[str], given: options.Common, *, least: int = 2) -> Opened:
     """Read all that EDITION names; at least `least` witnesses are wanted."""
     loaded = load_edition(paths, given, least=least)
-    texts = pipeline.texts(loaded.edition, loaded.sources, loaded.settings)
-    return Opened(loaded.edition, texts, loaded.settings)
+    edition, texts = pipeline.texts(loaded.edition, loaded.sources, loaded.settings)
+    kept = {witness.siglum for witness in loaded.chosen.witnesses}
+    witnesses = tuple(witness for witness in edition.witnesses if witness.siglum in kept)
+    chosen = replace(loaded.chosen, witnesses=witnesses)
+    return Opened(chosen, tuple(text for text in texts if text.siglum in kept), loaded.settings)

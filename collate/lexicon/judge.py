@@ -15,6 +15,9 @@ from collate.model.witness import TokenKind
 SPELLED = 0.6
 """The greatest distance at which two forms the lexicon lacks are taken for one word."""
 
+AS_RULED = "as ruled"
+"""The part that an editor's words.tsv gives a form: it agrees with every part of the headword."""
+
 _PRESENT = frozenset({"present", "present-3s", "present-plural"})
 _PRETERITE = frozenset({"preterite", "preterite-plural"})
 _COMMANDS = frozenset({"imperative", "imperative-plural"})
@@ -40,7 +43,7 @@ class Judge:
         return _judged(self, a, b)
 
     def keys(self, form: Form) -> tuple[str, ...]:
-        """Return a form's keys: its one headword or else its normal form, then all that it may be and mean."""
+        """Return a form's keys: its one headword or else its normal form, then all it may be and mean."""
         return _keys(self, form)
 
     def listed(self, form: Form) -> bool:
@@ -221,6 +224,8 @@ def _said(form: Form, shared: Sequence[tuple[Sense, Sense]], side: int) -> str:
 def _parts(ours: Sequence[str], theirs: Sequence[str]) -> Relation:
     """Return how two sets of parts of one headword relate."""
     a, b = frozenset(ours), frozenset(theirs)
+    if AS_RULED in a | b:
+        return Relation.SPELLING
     if a & b or any(a & alike and b & alike for alike in _SAME_TO_US):
         return Relation.SPELLING
     if (a & _PRESENT and b & _PRETERITE) or (a & _PRETERITE and b & _PRESENT):

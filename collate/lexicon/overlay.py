@@ -3,11 +3,9 @@
 from collections import ChainMap
 from functools import lru_cache
 
-from collate.lexicon.judge import Judge, shipped_judge
+from collate.lexicon.judge import AS_RULED, Judge, shipped_judge
 from collate.lexicon.words import Lexicon, key_of, lexicon
 from collate.model.words import Reading, UserWords
-
-_FEATURE = "as ruled"
 
 
 @lru_cache(maxsize=8)
@@ -28,7 +26,7 @@ def words_of(user: UserWords) -> Lexicon:
         return base
     heads = [_reglossed(line, dict(user.glosses)) for line in base.headwords]
     numbers = {tuple(line.split("\t")[:2]): number for number, line in enumerate(heads)}
-    features = [*base.features, _FEATURE]
+    features = [*base.features, AS_RULED]
     forms: dict[str, str] = {}
     for reading in user.readings:
         number = numbers.setdefault((reading.headword, reading.word_class), len(heads))

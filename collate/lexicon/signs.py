@@ -78,9 +78,8 @@ def has_signs(text: str) -> bool:
     """Say whether a word as written holds anything to expand (a carets' raised letters included)."""
     if text.isascii():
         return "^" in text or "&" in text or _whole(text, "any") is not None
-    return any(part in _by_sign() for part in unicodedata.normalize("NFD", text)) or (
-        _whole(text, "any") is not None
-    )
+    signed = any(part in _by_sign() for part in unicodedata.normalize("NFD", text))
+    return signed or "^" in text or _whole(text, "any") is not None
 
 
 def raise_letters(text: str) -> str:
@@ -172,7 +171,7 @@ def _fits(position: str, text: str, at: int) -> bool:
         "final": spot.last,
         "medial": not spot.first and not spot.last,
         "word": spot.alone,
-        "before-bpm": vowel and spot.after != "" and spot.after in "bpm",
+        "before-bpm": (vowel or spot.first) and spot.after != "" and spot.after in "bpm",
         "after-vowel": vowel and not spot.last,
         "vowel-final": vowel and spot.last,
         "after-consonant": spot.letter != "" and not vowel,

@@ -41,10 +41,20 @@ CODES = {
     "modern-spelling": "a spelling not found before 1500",
     "broken-word": "a word goes on in the next line without a mark",
     "open-expansion": "an abbreviation is written out by its usual value only",
-    "tei-unknown": "an element of the TEI that is not understood",
-    "tei-note": "an editor's note, left out of the text",
+    "tei-apparatus": "an apparatus entry that is not as it should be",
+    "tei-break": "a page or line break that belongs to no one witness",
+    "tei-date": "a date in the header that is not understood",
     "tei-glyph": "a glyph without a definition",
-    "tei-witness": "a witness list or pointer that is not as it should be",
+    "tei-hand": "a change to a hand that is not described",
+    "tei-layers": "a witness with several readings at one place",
+    "tei-loose": "text outside any item",
+    "tei-negative": "witnesses that are named in no reading of an entry",
+    "tei-note": "an editor's note, left out of the text",
+    "tei-pointer": "a pointer to a witness that is not as it should be",
+    "tei-stray": "an element where it has no meaning",
+    "tei-unknown": "an element of the TEI that is not understood",
+    "tei-unnamed": "a witness without a name",
+    "tei-witness": "a witness list that is not as it should be",
 }
 """Every code a notice may have, and what it says; docs/checks.md has a passage on each."""
 

@@ -1,4 +1,4 @@
-"""A scribe's habits, counted: what `collate tokens --profile` shows, and what affinity and dating will use."""
+"""A scribe's habits, counted: what `collate tokens --profile` shows."""
 
 from dataclasses import dataclass
 
@@ -13,7 +13,7 @@ class Habit:
 
 @dataclass(frozen=True, slots=True)
 class SignUse:
-    """One sign, how often it stands, and how it was written out: (expansion, times, ground) the commonest first."""
+    """One sign, how often it stands, and (expansion, times, ground) for each way it was written out."""
 
     sign: str
     name: str

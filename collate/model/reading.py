@@ -20,7 +20,7 @@ class FormSense:
 
 @dataclass(frozen=True, slots=True)
 class FormReading:
-    """A form: its normal form, the rules that made it, its senses, and for an unknown one the nearest known."""
+    """A form: its normal form, the rules that made it, its senses; for an unknown one the nearest."""
 
     form: str
     normal: str

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 
 from collate.errors import InputError, InputFaultsError
 from collate.model.edition import DateRange, Edition, LineMode, Person, Practice, Witness
+from collate.model.notice import CODES
 from collate.model.source import Place, Source
 from collate.readers.plain import decode
 
@@ -253,5 +254,8 @@ def _silence(top: Table, check: _Check) -> Iterator[tuple[str, str]]:
     if not isinstance(table, dict):
         check.fault("", 'silence is a table: write [silence] and under it code = "the reason"')
         return
-    for code in table:
-        yield code, _word(table, code, "silence", check)
+    for key in table:
+        code = key.split(" ")[-1]
+        if code not in CODES:
+            check.fault("silence", f"there is no code {code!r}: the codes are in docs/checks.md", key)
+        yield key, _word(table, key, "silence", check)

@@ -78,6 +78,7 @@ class Scanner:
         self._folio: str | None = None
         self._ms_line = 0
         self._fresh = True
+        self._joining = False
         self._hand = "1"
         self._line = 1
         self._line_start = 0
@@ -89,7 +90,7 @@ class Scanner:
 
         Raises InputError for a mark that is not closed, closes nothing, or is unknown.
         """
-        self._runs, self._stack = [], []
+        self._runs, self._stack, self._joining = [], [], False
         self._line, self._line_start = line, 1 - column
         position = 0
         for match in _SPECIAL.finditer(text):
@@ -132,7 +133,14 @@ class Scanner:
         self._runs.append(Run(raw, text, self.place(offset), self._marks(), part, self._note()))
 
     def _text(self, raw: str, offset: int) -> None:
-        if self._fresh and not raw.isspace():
+        if self._joining and raw[0] in " \t":
+            blank = len(raw) - len(raw.lstrip(" \t"))
+            self._emit(raw[:blank], "", offset, Part.BREAK)
+            raw, offset = raw[blank:], offset + blank
+        self._joining = self._joining and not raw
+        if not raw:
+            return
+        if self._fresh and not raw.isspace() and ASIDE.isdisjoint(self._marks()):
             self._ms_line += 1
             self._fresh = False
         start = 0
@@ -205,6 +213,7 @@ class Scanner:
             self._line += 1
             self._line_start = offset + len(raw)
         self._fresh = self._fresh or fresh
+        self._joining = self._joining or fresh
 
     def _lost(self, raw: str, text: str, offset: int, mark: Mark, part: Part) -> None:
         self._text(raw, offset)

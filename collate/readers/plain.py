@@ -132,8 +132,8 @@ def _passages(
     source: Source, text: str, scanner: Scanner, faults: list[InputError] | None
 ) -> Iterator[Passage]:
     """Read item after item; raw text without a word goes into the next item's lead."""
-    drafts = list(_drafts(text))
-    lead = ""
+    lead = "\ufeff" if text.startswith("\ufeff") else ""
+    drafts = list(_drafts(text.removeprefix("\ufeff")))
     for draft in drafts:
         try:
             passage = _passage(source, draft, scanner, lead, whole=len(drafts) == 1)
@@ -142,7 +142,7 @@ def _passages(
                 raise
             faults.append(fault)
             continue
-        lead = draft.body if passage is None else ""
+        lead = lead + draft.body if passage is None else ""
         if passage is not None:
             yield passage
 

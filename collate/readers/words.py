@@ -21,7 +21,10 @@ from collate.readers.plain import decode
 _HEADWORD = re.compile(r"(.+?)\s*\(([a-z]+)\)")
 _RULINGS = ("same", "apart", "headword", "gloss")
 _CLASSES = frozenset(
-    "noun verb adjective adverb pronoun preposition conjunction determiner numeral interjection name particle".split()
+    {
+        *("noun", "verb", "adjective", "adverb", "pronoun", "preposition", "conjunction"),
+        *("determiner", "numeral", "interjection", "name", "particle"),
+    }
 )
 
 

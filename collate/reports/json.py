@@ -62,7 +62,8 @@ def _item(item: Item) -> Object:
                 "kind": aside.mark,
                 "text": aside.text,
                 "before": aside.at,
-                "hand": aside.note or aside.place.hand,
+                "note": aside.note,
+                "hand": aside.place.hand,
             }
             for aside in item.asides
         ],

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from collate.model.apparatus import Entry
 from collate.model.findings import ItemFindings
 from collate.model.source import Place
-from collate.model.witness import Token, TokenKind, folio
+from collate.model.transcript import Mark
+from collate.model.witness import Token, TokenKind, folio, shown
 
 LONG = 5
 """A lemma of more words than this is shown as its first and last."""
@@ -44,18 +45,24 @@ def lemma_of(entry: Entry, found: ItemFindings) -> Lemma:
     elif words:
         at, adds = words[0], "add. before"
     else:
-        return Lemma("", "", "add.")
-    return Lemma(place(tokens, at, words), tokens[at].expanded + _which(tokens, at), adds)
+        return Lemma("", f"no words in {found.base}", "")
+    return Lemma(place(tokens, at, words), _written(tokens[at]) + _which(tokens, at), adds)
 
 
 def _text(tokens: Sequence[Token], start: int, stop: int, inside: Sequence[int]) -> str:
     if not inside:
-        return " ".join(token.expanded for token in tokens[start:stop])
+        points = "".join(token.expanded for token in tokens[start:stop])
+        return f"‘{points}’"
     if len(inside) > LONG:
         first, last = inside[0], inside[-1]
-        return f"{tokens[first].expanded}{_which(tokens, first)} … {tokens[last].expanded}"
-    text = " ".join(tokens[index].expanded for index in inside)
+        return f"{_written(tokens[first])}{_which(tokens, first)} … {_written(tokens[last])}"
+    text = " ".join(_written(tokens[index]) for index in inside)
     return text + (_which(tokens, inside[0]) if len(inside) == 1 else "")
+
+
+def _written(token: Token) -> str:
+    """Return a word with its abbreviations marked as written out."""
+    return shown(token, (Mark.EXPANDED,))
 
 
 def _which(tokens: Sequence[Token], at: int) -> str:

@@ -2,9 +2,10 @@
 
 import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from textwrap import wrap
 
-from collate.model.apparatus import Entry, Reading, Variant, VariantKind, Weight
+from collate.model.apparatus import Entry, Variant, VariantKind, Weight
 from collate.model.collation import Presence
 from collate.model.edition import Edition
 from collate.model.findings import Findings, ItemFindings
@@ -70,40 +71,55 @@ def _section(
     for entry in entries:
         lemma = lemma_of(entry, found)
         lead = f"   {lemma.place:<12} "
-        yield from _wrapped(lead + _entry(entry, lemma, weight, printing), "", " " * 18, printing)
+        yield from _wrapped(lead + _entry(entry, lemma, weight, found, printing), "", " " * 18, printing)
 
 
-def _entry(entry: Entry, lemma: Lemma, weight: Weight, printing: Printing) -> str:
+def _entry(entry: Entry, lemma: Lemma, weight: Weight, found: ItemFindings, printing: Printing) -> str:
+    merged = merge(_of(entry, weight), found.collation.sigla)
     said = lemma.text + "]"
     if printing.positive:
-        said += f" {_sigla(entry.lemma.sigla)};"
-    merged = merge(_of(entry, weight))
+        others = {siglum for variant in merged for siglum in variant.reading.sigla}
+        said += f" {_sigla([siglum for siglum in found.collation.sigla if siglum not in others])};"
     return said + " " + "; ".join(_reading(variant, lemma, printing) for variant in merged)
 
 
-def merge(variants: Iterable[Variant]) -> list[Variant]:
-    """Bring readings of one substance together under the spelling of their first witness."""
+def merge(variants: Iterable[Variant], order: Sequence[str]) -> list[Variant]:
+    """Bring readings of one substance together under the spelling of their first witness.
+
+    An editor's signs about letters are shown only where one reading stands alone.
+    """
     merged: dict[tuple[str, ...], Variant] = {}
     for variant in variants:
         substantive = variant.weight is Weight.SUBSTANTIVE
         same = variant.reading.normal if substantive else variant.reading.text
         key = (same, variant.kind, variant.reading.presence)
-        first = merged.get(key, variant)
-        sigla = variant.reading.sigla if first is variant else first.reading.sigla + variant.reading.sigla
-        reading = Reading(first.reading.text, first.reading.normal, sigla, first.reading.presence)
-        merged[key] = Variant(reading, first.kind, first.weight, first.reason)
+        first = merged.get(key)
+        if first is not None:
+            both = {*first.reading.sigla, *variant.reading.sigla}
+            sigla = tuple(siglum for siglum in order if siglum in both)
+            text = first.reading.text.translate(_EDITORS_SIGNS)
+            variant = replace(first, reading=replace(first.reading, text=text, sigla=sigla))
+        merged[key] = variant
     return list(merged.values())
+
+
+_EDITORS_SIGNS = str.maketrans("", "", "[]<>{}")
 
 
 def _reading(variant: Variant, lemma: Lemma, printing: Printing) -> str:
     sigla = _sigla(variant.reading.sigla)
+    text = variant.reading.text
     if variant.kind is VariantKind.LACUNA:
         return f"{_styled('def.', ITALIC, printing)} {sigla}"
+    if variant.kind is VariantKind.TRANSPOSITION:
+        return f"{_styled('tr.', ITALIC, printing)} {f'after {text} ' if text else ''}{sigla}"
     if variant.reading.presence is Presence.OMITTED:
         return f"{_styled('om.', ITALIC, printing)} {sigla}"
+    if variant.kind is VariantKind.PUNCTUATION and not any(c.isalnum() for c in text):
+        text = f"‘{text}’"
     if lemma.adds:
-        return f"{_styled(lemma.adds, ITALIC, printing)} {variant.reading.text} {sigla}"
-    return f"{variant.reading.text} {sigla}"
+        return f"{_styled(lemma.adds, ITALIC, printing)} {text} {sigla}"
+    return f"{text} {sigla}"
 
 
 def _sigla(sigla: Sequence[str]) -> str:

@@ -66,8 +66,7 @@ def expand(written: str, language: str, evidence: Evidence) -> Expansion:
     """Write a word out; one without signs comes back as it is."""
     if DOT_BELOW not in unicodedata.normalize("NFD", written) and not has_signs(written):
         return Expansion(written, (), tuple(range(len(written) + 1)))
-    bare, uncertain = _without_dots(written)
-    bare = raise_letters(bare) if "^" in bare else bare
+    bare, uncertain = _without_dots(raise_letters(written))
     whole = whole_word(bare, language)
     stated = dict(evidence.practice.expansions)
     if bare in stated:

@@ -42,7 +42,7 @@ def counts(made: Tradition, collation: Collation) -> tuple[int, int, int]:
     for a, b in combinations(range(len(collation.sigla)), 2):
         first, second = made.witnesses[collation.sigla[a]], made.witnesses[collation.sigla[b]]
         at_column: dict[int, list[int]] = {}
-        for at, word in enumerate(second):
+        for at in range(len(second)):
             at_column.setdefault(column_of[b][at], []).append(at)
         at_place = Counter(place for word in second for place in word.places)
         for at, word in enumerate(first):

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from collate.align.grow import Ease, grow, set_in
-from collate.align.score import UNIT, table
+from collate.align.grow import Ease, Guest, grow, standing
+from collate.align.score import UNIT, Table, table
 from collate.lexicon.letters import letters_judge
 from collate.model.form import form_of
 from collate.settings import Aligning
@@ -45,18 +45,18 @@ def test_our_score_is_the_optimum(a: str, b: str) -> None:
     texts = [[form_of(token) for token in witness_text(text).items[0].tokens] for text in (a, b)]
     ours = table(texts, letters_judge, aligning)
     eases = [Ease(np.ones(len(words) + 1)) for words in ours.words]
-    first = np.array([[at, -1] for at in range(len(ours.words[0]))], dtype=np.int32)
-    score = set_in(first, 1, ours, eases[1], aligning)[1]
-    assert score == optimum(ours.worth, ours.words, aligning)
-    assert len(grow(ours, eases, aligning)) >= max(len(words) for words in ours.words)
+    grid = grow(ours, eases, aligning)
+    assert standing(grid, Guest(1, ours, eases[1].places, 1)) == optimum(ours, aligning)
 
 
-def optimum(worth: np.ndarray, words: tuple[np.ndarray, ...], aligning: Aligning) -> float:
+def optimum(ours: Table, aligning: Aligning) -> float:
     aligner = Align.PairwiseAligner()
-    names = tuple(str(number) for number in range(len(worth)))
+    every = list(range(len(ours.forms)))
+    names = tuple(map(str, every))
     scores = matrices.Array(alphabet=names, dims=2)
-    scores[:, :] = worth
+    scores[:, :] = ours.block(every, every)
     aligner.substitution_matrix = scores
     aligner.open_gap_score = UNIT * (aligning.gap_open + aligning.gap_extend)
     aligner.extend_gap_score = UNIT * aligning.gap_extend
-    return float(aligner.score([names[at] for at in words[0]], [names[at] for at in words[1]]))
+    first, second = ([names[at] for at in words] for words in ours.words)
+    return float(aligner.score(first, second))

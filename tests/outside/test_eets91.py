@@ -44,6 +44,7 @@ def test_the_editors_substantive_list() -> None:
         ("for a gode mete", "", "W", "omission"),
         ("þanne", "and", "W", "substitution"),  # & þanne] and ceson hit vppe and W
         ("", "ceson hit vppe", "W", "addition"),
+        ("Sawge, Ysope", "", "W", "transposition"),
     ]:
         assert expected in said, said
     added = [reading for lemma, reading, _, kind in said if kind == "addition"]
@@ -57,7 +58,7 @@ def test_no_accidental_is_listed_as_substantive() -> None:
     for pair in ACCIDENTALS:
         ours, theirs = pair.split("/")
         assert (ours, theirs) not in pairs
-    swapped = {("", "isoppe"), ("ysope", "")}  # Sawge, Ysope] tr. W
+    swapped = {("sawge, ysope", "")}  # Sawge, Ysope] tr. W
     left = {("", "good"), ("þan", ""), ("", "and"), ("for a gode mete", ""), ("þanne", "and")}
     left |= {("", "ceson hit vppe"), ("", "(and) a litel")}
     assert pairs - left <= swapped
