@@ -26,7 +26,7 @@ def order(table: Table) -> tuple[int, ...]:
 
 
 def alikeness(table: Table) -> Scores:
-    """Return how alike each two witnesses are, 0 to 1: the share of neighbouring pairs of words they have in common.
+    """Return how alike each two witnesses are, 0 to 1: the share of neighbouring words in common.
 
     Words are told apart by identity. The share is rounded, so that it falls alike on every machine.
     """

@@ -2,13 +2,15 @@
 
 Where a word stands in one column in some witnesses and in another column in others, and neither side has
 it in both, it may have been moved. Such crossings are drawn out to both sides as far as the witnesses
-agree. A run of two or more words, or a single word over at most REACH others, counts; a run must hold a
-word that stands nowhere else in the item.
+agree. A run counts if its words are too rare in the item to stand so twice by chance; a single word only
+if it stands nowhere else, over REACH words, or over FAR_REACH where each side has nothing in the other's
+place.
 """
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations
+from math import log
 
 from collate.align.divide import is_word
 from collate.model.collation import Column, Transposition
@@ -16,7 +18,13 @@ from collate.model.form import Form, Judge, form_of, one_word
 from collate.model.witness import Item
 
 REACH = 3
-"""Over how many words a single moved word is still seen to be one."""
+"""Over how many words a single word is still seen to have moved."""
+
+FAR_REACH = 20
+"""The same, where each side has nothing at all in the other's place."""
+
+CHANCE = 1.05
+"""How much rarer than the item is long a run must be: the sum of ln(columns / places) over ln(columns)."""
 
 MOST_PLACES = 8
 """A word that stands in more columns than this is too common to begin a crossing."""
@@ -85,7 +93,25 @@ def _cells(columns: Sequence[Column], items: Sequence[Item], judge: Judge) -> tu
         if row:
             cells.append(row)
             numbers.append(number)
-    return cells, numbers
+    return _with_one_identity(cells, judge), numbers
+
+
+def _with_one_identity(cells: _Cells, judge: Judge) -> _Cells:
+    """Give forms that stand in one column, and are one word, one identity throughout."""
+    heads: dict[str, str] = {}
+
+    def head(identity: str) -> str:
+        while heads.get(identity, identity) != identity:
+            identity = heads[identity]
+        return identity
+
+    for row in cells:
+        forms = dict.fromkeys(row.values())
+        for (a, ours), (b, theirs) in combinations(forms, 2):
+            one, other = head(ours), head(theirs)
+            if one != other and one and other and _same(a, b, judge):
+                heads[max(one, other)] = min(one, other)
+    return [{w: (form, head(identity)) for w, (form, identity) in row.items()} for row in cells]
 
 
 def _crossings(cells: _Cells, judge: Judge) -> Iterator[_Crossing]:
@@ -113,11 +139,19 @@ def _counts(crossing: _Crossing, places: dict[str, list[tuple[int, frozenset[int
     if not crossing.ours or not crossing.theirs:
         return False
     witness = min(crossing.ours)
-    identities = [cells[column][witness][1] for column in crossing.here]
-    rare = any(len(places[identity]) == 2 for identity in identities if identity)
-    if len(crossing.here) == 1:
-        return rare and _between(crossing, cells) <= REACH
-    return rare
+    identities = dict.fromkeys(cells[column][witness][1] for column in crossing.here)
+    often = [len(places.get(identity, ())) for identity in identities]
+    if len(often) == 1:
+        reach = FAR_REACH if _is_pure(crossing, cells) else REACH
+        return often[0] == 2 and _between(crossing, cells) <= reach
+    rarity = sum(log(len(cells) / max(times - 1, 1)) for times in often if times)
+    return rarity >= CHANCE * log(max(len(cells), 2))
+
+
+def _is_pure(crossing: _Crossing, cells: _Cells) -> bool:
+    """Say whether each side has the word where the other has nothing."""
+    here, there = cells[crossing.here[0]], cells[crossing.there[0]]
+    return crossing.ours.isdisjoint(there) and crossing.theirs.isdisjoint(here)
 
 
 def _between(crossing: _Crossing, cells: _Cells) -> int:
