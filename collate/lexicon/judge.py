@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from functools import cache, lru_cache
 
 from collate.lexicon.distance import distance
@@ -48,22 +48,53 @@ class Judge:
 
     def listed(self, form: Form) -> bool:
         """Say whether a table knows the form."""
-        return form.value is not None or any(not sense.rule for sense in _senses(self, form))
+        return form.value is not None or _read(self, form).listed
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Read:
+    """A form as the judge reads it: its senses in context (`kept`) and at large (`whole`), and their sums."""
+
+    key: str
+    kept: tuple[Sense, ...]
+    whole: tuple[Sense, ...]
+    identities: frozenset[str]
+    at_large: frozenset[str]
+    listed: bool
+    meanings: frozenset[str]
+    kinds: frozenset[tuple[str, str]]
+
+
+@lru_cache(maxsize=262144)
+def _read(judge: Judge, form: Form) -> _Read:
+    whole = senses(form.folded, judge.words) if form.language == "en" else ()
+    kept = tuple(sense for sense in whole if sense.headword.identity in form.headwords) or whole
+    heads = [sense.headword for sense in kept]
+    return _Read(
+        key_of(form.folded),
+        kept,
+        whole,
+        frozenset(head.identity for head in heads),
+        frozenset(sense.headword.identity for sense in whole),
+        any(not sense.rule for sense in whole),
+        frozenset(meaning for head in heads for meaning in _meanings(head.gloss)),
+        frozenset((head.word_class, head.kind) for head in heads),
+    )
 
 
 @lru_cache(maxsize=262144)
 def _keys(judge: Judge, form: Form) -> tuple[str, ...]:
     if form.kind is TokenKind.NUMERAL:
         return (f"={form.value:g}",)
-    found = _senses(judge, form)
-    identities = tuple(dict.fromkeys(sense.headword.identity for sense in found))
+    read = _read(judge, form)
+    identities = tuple(dict.fromkeys(sense.headword.identity for sense in read.kept))
     value = _value(judge, form)
     number = () if value is None else (f"={value:g}",)
-    meanings = dict.fromkeys(f"'{part}" for sense in found for part in _meanings(sense.headword.gloss))
+    meanings = tuple(f"'{meaning}" for meaning in sorted(read.meanings))
     normal = f"~{form.normal}"
+    ruled = tuple(f"!{a} {b}" for a, b in judge.same if read.key in (a, b))
     if len(identities) == 1:
-        return (*identities, *number, normal, *meanings)
-    ruled = tuple(f"!{key}" for pair in judge.same for key in pair) if judge.same else ()
+        return (*identities, *number, normal, *meanings, *ruled)
     return (normal, *identities, *number, *meanings, *ruled)
 
 
@@ -77,43 +108,37 @@ def shipped_judge() -> Judge:
 def _judged(judge: Judge, a: Form, b: Form) -> Judgement:
     if TokenKind.NUMERAL in (a.kind, b.kind):
         return _numbers(judge, a, b)
-    if (judge.same or judge.apart) and (ruling := _ruling(judge, a, b)):
-        return ruling
-    ours, theirs = _in_context(judge, a, b)
-    if a.folded == b.folded:
-        return _homographs(ours, theirs)
-    listed = _apart().get(_pair(key_of(a.folded), key_of(b.folded)))
+    ours, theirs = _read(judge, a), _read(judge, b)
+    pair = _pair(ours.key, theirs.key)
+    if pair in judge.apart or pair in judge.same:
+        return _ruling(judge, pair)
     shared = _shared(ours, theirs)
-    if listed and (listed[1] == "form" or (ours and theirs and not shared)):
+    if a.folded == b.folded:
+        return _homographs(ours, theirs, shared)
+    listed = _apart().get(pair)
+    if listed and (listed[1] == "form" or (ours.listed and theirs.listed and not shared)):
         return _different(ours, theirs, f"listed as apart: {listed[0]}", listed[2])
     if shared:
         return _of_headword(shared, a, b)
     if a.normal == b.normal:
         named = dict.fromkeys((*grounds(a.folded, judge.words.rules), *grounds(b.folded, judge.words.rules)))
-        return Judgement(
-            Relation.SPELLING,
-            0.95,
-            f"the same normal form by {', '.join(named)}",
-            "the table of spelling rules",
-        )
-    if ours and theirs:
-        return _different(ours, theirs, _unlike(ours, theirs), ours[0].headword.authority)
-    return _by_letters(judge, a, b, ours, theirs)
+        reason = f"the same normal form by {', '.join(named)}"
+        return Judgement(Relation.SPELLING, 0.95, reason, "the table of spelling rules")
+    if ours.listed and theirs.listed:
+        return _different(ours, theirs, _unlike(ours, theirs), ours.kept[0].headword.authority)
+    return _by_letters(a, b, ours, theirs)
 
 
 def _pair(a: str, b: str) -> tuple[str, str]:
     return (a, b) if a <= b else (b, a)
 
 
-def _ruling(judge: Judge, a: Form, b: Form) -> Judgement | None:
-    pair = _pair(key_of(a.folded), key_of(b.folded))
+def _ruling(judge: Judge, pair: tuple[str, str]) -> Judgement:
     if pair in judge.apart:
         reason = f"the edition's words.tsv: {judge.apart[pair]}"
         return Judgement(Relation.DIFFERENT, 0.0, reason, "the editor")
-    if pair in judge.same:
-        reason = f"the edition's words.tsv: {judge.same[pair]}"
-        return Judgement(Relation.SPELLING, 0.97, reason, "the editor")
-    return None
+    reason = f"the edition's words.tsv: {judge.same[pair]}"
+    return Judgement(Relation.SPELLING, 0.97, reason, "the editor")
 
 
 @cache
@@ -126,32 +151,23 @@ def _apart() -> dict[tuple[str, str], tuple[str, str, str]]:
     }
 
 
-def _senses(judge: Judge, form: Form) -> tuple[Sense, ...]:
-    """Return a form's senses, narrowed to the headwords its token kept."""
-    if form.language != "en":
-        return ()
-    found = senses(form.folded, judge.words)
-    if not form.headwords or len(found) == 1:
-        return found
-    kept = tuple(sense for sense in found if sense.headword.identity in form.headwords)
-    return kept or found
+def _shared(ours: _Read, theirs: _Read) -> tuple[tuple[Sense, Sense], ...]:
+    """Return the pairs of senses of one headword, in context or, failing that, at large.
 
-
-def _in_context(judge: Judge, a: Form, b: Form) -> tuple[tuple[Sense, ...], tuple[Sense, ...]]:
-    """Return the senses of both as their contexts narrowed them.
-
-    Where that leaves them nothing in common, but one of them is still open, the contexts are not
-    heard: two words are not parted by half a ground.
+    Where the contexts leave nothing in common, but one of the two is still open, they are not heard: two
+    words are not parted by half a ground.
     """
-    ours, theirs = _senses(judge, a), _senses(judge, b)
-    if ours and theirs and not _shared(ours, theirs) and not (_settled(ours) and _settled(theirs)):
-        whole = _senses(judge, replace(a, headwords=())), _senses(judge, replace(b, headwords=()))
-        return whole if _shared(*whole) else (ours, theirs)
-    return ours, theirs
+    if not ours.identities.isdisjoint(theirs.identities):
+        return _pairs(ours.kept, theirs.kept)
+    if ours.at_large.isdisjoint(theirs.at_large):
+        return ()
+    if len(ours.identities) == 1 and len(theirs.identities) == 1:
+        return ()
+    return _pairs(ours.whole, theirs.whole)
 
 
-def _settled(found: Sequence[Sense]) -> bool:
-    return len({sense.headword.identity for sense in found}) == 1
+def _pairs(ours: Sequence[Sense], theirs: Sequence[Sense]) -> tuple[tuple[Sense, Sense], ...]:
+    return tuple((x, y) for x in ours for y in theirs if x.headword.identity == y.headword.identity)
 
 
 def _numbers(judge: Judge, a: Form, b: Form) -> Judgement:
@@ -167,7 +183,7 @@ def _numbers(judge: Judge, a: Form, b: Form) -> Judgement:
 def _value(judge: Judge, form: Form) -> float | None:
     if form.value is not None:
         return form.value
-    for sense in _senses(judge, form):
+    for sense in _read(judge, form).kept:
         for feature in sense.features:
             if feature.startswith("value="):
                 over, _, under = feature.removeprefix("value=").partition("/")
@@ -175,18 +191,11 @@ def _value(judge: Judge, form: Form) -> float | None:
     return None
 
 
-def _shared(ours: Sequence[Sense], theirs: Sequence[Sense]) -> tuple[tuple[Sense, Sense], ...]:
-    if not ours or not theirs:
-        return ()
-    return tuple((x, y) for x in ours for y in theirs if x.headword is y.headword or x.headword == y.headword)
-
-
-def _homographs(ours: Sequence[Sense], theirs: Sequence[Sense]) -> Judgement:
+def _homographs(ours: _Read, theirs: _Read, shared: Sequence[tuple[Sense, Sense]]) -> Judgement:
     """Judge the same letters: one word, unless what is known of each has nothing in common."""
-    if ours and theirs and not _shared(ours, theirs):
-        return Judgement(
-            Relation.DIFFERENT, 0.45, f"one spelling, {_unlike(ours, theirs)}", ours[0].headword.authority
-        )
+    if ours.kept and theirs.kept and not shared:
+        reason = f"one spelling, {_unlike(ours, theirs)}"
+        return Judgement(Relation.DIFFERENT, 0.45, reason, ours.kept[0].headword.authority)
     return Judgement(Relation.SAME, 1.0, "the same letters", "common practice")
 
 
@@ -241,26 +250,23 @@ def _moods(a: frozenset[str], b: frozenset[str]) -> bool:
     return bool(a & wishes) and bool(b & (_PRESENT | _PRETERITE)) and not b & wishes
 
 
-def _different(ours: Sequence[Sense], theirs: Sequence[Sense], reason: str, authority: str) -> Judgement:
+def _different(ours: _Read, theirs: _Read, reason: str, authority: str) -> Judgement:
     return Judgement(Relation.DIFFERENT, _kinship(ours, theirs), reason, authority)
 
 
-def _unlike(ours: Sequence[Sense], theirs: Sequence[Sense]) -> str:
-    a, b = ours[0].headword, theirs[0].headword
+def _unlike(ours: _Read, theirs: _Read) -> str:
+    a, b = ours.kept[0].headword, theirs.kept[0].headword
     return f"unlike words: {a.name}, {a.gloss}, and {b.name}, {b.gloss}"
 
 
-def _kinship(ours: Sequence[Sense], theirs: Sequence[Sense]) -> float:
+def _kinship(ours: _Read, theirs: _Read) -> float:
     """Return how near two different words are for the alignment: meaning, kind, class."""
-    best = 0.0
-    for x in ours:
-        for y in theirs:
-            a, b = x.headword, y.headword
-            if _meanings(a.gloss) & _meanings(b.gloss):
-                return 0.5
-            if a.word_class == b.word_class:
-                best = max(best, 0.35 if a.kind == b.kind and a.kind not in ("general", "function") else 0.25)
-    return best
+    if not ours.meanings.isdisjoint(theirs.meanings):
+        return 0.5
+    alike = ours.kinds & theirs.kinds
+    if any(kind not in ("general", "function") for _, kind in alike):
+        return 0.35
+    return 0.25 if alike else 0.0
 
 
 @lru_cache(maxsize=16384)
@@ -268,14 +274,14 @@ def _meanings(gloss: str) -> frozenset[str]:
     return frozenset(part.strip() for part in gloss.replace(",", ";").split(";")) - {""}
 
 
-def _by_letters(judge: Judge, a: Form, b: Form, ours: Sequence[Sense], theirs: Sequence[Sense]) -> Judgement:
+def _by_letters(a: Form, b: Form, ours: _Read, theirs: _Read) -> Judgement:
     """Judge where the lexicon lacks a form: by the distance of the spellings, never for sure."""
-    found = distance(key_of(a.folded), key_of(b.folded), SPELLED)
+    found = distance(ours.key, theirs.key, SPELLED)
     if found.cost <= SPELLED:
         reason = f"probably one word: {', '.join(found.moves)} ({found.cost:g})"
         return Judgement(
             Relation.SPELLING, 0.93 - found.cost / 3, reason, "the table of alternations", sure=False
         )
-    unknown = " and ".join(form.folded for form, known in ((a, ours), (b, theirs)) if not known)
-    reason = f"{unknown or a.folded} not in the lexicon, and the letters are far apart"
+    unknown = " and ".join(form.folded for form, read in ((a, ours), (b, theirs)) if not read.listed)
+    reason = f"{unknown} not in the lexicon, and the letters are far apart"
     return Judgement(Relation.DIFFERENT, 0.0, reason, "the table of alternations", sure=False)
