@@ -101,6 +101,13 @@ FUNCTION = ["and (conjunction)", "the (determiner)", "a (determiner)", "in (prep
             "with (preposition)", "hit (pronoun)", "hem (pronoun)", "to (preposition)", "then (adverb)", "ye (pronoun)"]  # fmt: skip
 
 
+class Everything:
+    """A container that holds whatever it is asked for."""
+
+    def __contains__(self, word: object) -> bool:
+        return True
+
+
 class Scribe:
     """A copyist with spelling habits of his own, drawn from a seeded chance."""
 
@@ -141,7 +148,7 @@ def spellings(identity: str, chance: random.Random) -> tuple[str, ...]:
     for words in vocabulary().values():
         if identity in words:
             return words[identity]
-    near = [form for form, _ in one_move_away(identity, 0.2) if form.isalpha()]
+    near = [form for form, _ in one_move_away(identity, 0.2, Everything()) if form.isalpha()]
     return (identity, *near[:6])
 
 

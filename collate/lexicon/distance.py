@@ -5,9 +5,10 @@ problem", Journal of the ACM 21 (1974) 168-73, with moves of several letters: a 
 alternations knows costs what the table says, any other letter costs a whole step.
 """
 
-from collections.abc import Callable
+from collections.abc import Container, Iterator
 from dataclasses import dataclass
 from functools import cache, lru_cache
+from heapq import heappop, heappush
 from typing import NamedTuple
 
 from collate.lexicon.tables import table
@@ -82,17 +83,28 @@ def distance(a: str, b: str, limit: float) -> Distance:
     """
     if a == b:
         return Distance(0.0)
-    if limit < 1.0 and (_fast(a) - set(b) or _fast(b) - set(a)):
-        return Distance(FAR)
-    rows: list[dict[int, _Cell]] = [{} for _ in range(len(a) + 1)]
-    rows[0][0] = _Cell(0.0, ())
-    for i in range(len(a) + 1):
-        moves = _moves(a, i) if rows[i] else ()
-        for j in range(len(b) + 1):
-            if j in rows[i]:
-                _spread(a, b, i, j, moves, rows, limit)
-    end = rows[-1].get(len(b))
-    return Distance(round(end.cost, 3), end.way) if end else Distance(FAR)
+    if limit < 1.0 and not (_fast(a) <= _letters_of(b) and _fast(b) <= _letters_of(a)):
+        return _FARTHER
+    reached: dict[tuple[int, int], _Cell] = {(0, 0): _Cell(0.0, ())}
+    waiting = [(0, 0)]
+    while waiting:
+        i, j = heappop(waiting)
+        for to, cell in _onward(a, b, i, j, reached[i, j], limit):
+            known = reached.get(to)
+            if known is None:
+                heappush(waiting, to)
+            if known is None or cell.cost < known.cost - 1e-9:
+                reached[to] = cell
+    end = reached.get((len(a), len(b)))
+    return Distance(round(end.cost, 3), end.way) if end else _FARTHER
+
+
+_FARTHER = Distance(FAR)
+
+
+@lru_cache(maxsize=65536)
+def _letters_of(word: str) -> frozenset[str]:
+    return frozenset(word)
 
 
 @lru_cache(maxsize=65536)
@@ -142,42 +154,42 @@ def _moves(a: str, i: int) -> tuple[Alternation, ...]:
     return tuple(rows)
 
 
-def _spread(
-    a: str,
-    b: str,
-    i: int,
-    j: int,
-    moves: tuple[Alternation, ...],
-    rows: list[dict[int, _Cell]],
-    limit: float,
-) -> None:
-    """Carry the cost of a cell on by every move that fits there and stays within the limit."""
-    here = rows[i][j]
+def _onward(a: str, b: str, i: int, j: int, here: _Cell, limit: float) -> list[tuple[tuple[int, int], _Cell]]:
+    """Return the cells that a cell leads to within the limit, by every move that fits there.
 
-    def reach(down: int, right: int, cost: float, name: str) -> None:
-        total = here.cost + cost
-        if total <= limit + 1e-9:
-            known = rows[i + down].get(j + right)
-            if known is None or total < known.cost - 1e-9:
-                rows[i + down][j + right] = _Cell(total, (*here.way, name) if name else here.way)
-
+    Cells are opened in the order of their letters, so that each is reached by all its ways before it
+    is left.
+    """
+    room = limit - here.cost + 1e-9
+    found: list[tuple[tuple[int, int], _Cell]] = []
     if i < len(a) and j < len(b) and a[i] == b[j]:
-        reach(1, 1, 0.0, "")
-    else:
-        _plain_steps(a, b, i, j, reach)
-    for row in moves:
-        if b.startswith(row.end, j) and (row.start or _stands(row.where, b, j, j + len(row.end))):
-            reach(len(row.start), len(row.end), row.cost, row.name)
+        found.append(((i + 1, j + 1), here))
+    elif room >= _VOWEL_STEP:
+        found.extend(_plain_steps(a, b, i, j, here, room))
+    for row in _moves(a, i):
+        if row.cost <= room and b.startswith(row.end, j):
+            if not row.start and not _stands(row.where, b, j, j + len(row.end)):
+                continue
+            to = (i + len(row.start), j + len(row.end))
+            found.append((to, _Cell(here.cost + row.cost, (*here.way, row.name))))
+    return found
 
 
-def _plain_steps(a: str, b: str, i: int, j: int, reach: Callable[[int, int, float, str], None]) -> None:
+def _plain_steps(
+    a: str, b: str, i: int, j: int, here: _Cell, room: float
+) -> Iterator[tuple[tuple[int, int], _Cell]]:
+    """Yield the single letters that may be passed over or exchanged at their full cost."""
+    steps = []
     if i < len(a):
-        reach(1, 0, _step(a[i]), f"{a[i]} lacking")
+        steps.append(((i + 1, j), _step(a[i]), f"{a[i]} lacking"))
     if j < len(b):
-        reach(0, 1, _step(b[j]), f"{b[j]} more")
+        steps.append(((i, j + 1), _step(b[j]), f"{b[j]} more"))
     if i < len(a) and j < len(b):
         vowels = a[i] in VOWELS and b[j] in VOWELS
-        reach(1, 1, _VOWEL_STEP if vowels else _STEP, f"{a[i]} for {b[j]}")
+        steps.append(((i + 1, j + 1), _VOWEL_STEP if vowels else _STEP, f"{a[i]} for {b[j]}"))
+    for to, cost, name in steps:
+        if cost <= room:
+            yield to, _Cell(here.cost + cost, (*here.way, name))
 
 
 def _step(letter: str) -> float:
@@ -219,20 +231,21 @@ def _before(what: str, letter: str) -> bool:
     return letters[what]
 
 
-@lru_cache(maxsize=16384)
-def one_move_away(word: str, limit: float) -> tuple[tuple[str, str], ...]:
-    """Return the forms that one alternation of at most `limit` makes of a key, the cheapest first.
+def one_move_away(word: str, limit: float, wanted: Container[str]) -> tuple[tuple[str, str], ...]:
+    """Return the wanted forms that one alternation of at most `limit` makes of a key, the cheapest first.
 
     Each comes with the name of its row.
     """
     found: dict[str, tuple[float, str]] = {}
     for at in range(len(word) + 1):
         for row in _moves(word, at):
-            if row.cost > limit:
+            if row.cost > limit or not (row.start or at):
                 continue
             other = word[:at] + row.end + word[at + len(row.start) :]
+            if other == word or other not in wanted:
+                continue
             fits = row.start or _stands(row.where, other, at, at + len(row.end))
             if fits and row.cost < found.get(other, (FAR, ""))[0]:
                 found[other] = (row.cost, row.name)
     ordered = sorted(found.items(), key=lambda item: (item[1][0], item[0]))
-    return tuple((other, name) for other, (_, name) in ordered if other != word)
+    return tuple((other, name) for other, (_, name) in ordered)

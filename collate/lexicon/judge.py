@@ -282,6 +282,6 @@ def _by_letters(a: Form, b: Form, ours: _Read, theirs: _Read) -> Judgement:
         return Judgement(
             Relation.SPELLING, 0.93 - found.cost / 3, reason, "the table of alternations", sure=False
         )
-    unknown = " and ".join(form.folded for form, read in ((a, ours), (b, theirs)) if not read.listed)
+    unknown = b.folded if ours.listed else a.folded if theirs.listed else f"{a.folded} and {b.folded}"
     reason = f"{unknown} not in the lexicon, and the letters are far apart"
     return Judgement(Relation.DIFFERENT, 0.0, reason, "the table of alternations", sure=False)

@@ -178,9 +178,8 @@ def _by_alternation(key: str, words: Lexicon) -> tuple[Sense, ...]:
     """Read a form as the listed one that the cheapest single alternation makes of it."""
     if len(key) < 3:
         return ()
-    for other, name in one_move_away(key, REACH):
-        if found := words.forms.get(other):
-            return tuple(replace(sense, rule=name) for sense in _read(found, words))
+    for other, name in one_move_away(key, REACH, words.forms):
+        return tuple(replace(sense, rule=name) for sense in _read(words.forms[other], words))
     return ()
 
 

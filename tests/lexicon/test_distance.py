@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 from collate.lexicon import distance as module
 from collate.lexicon.distance import FAR, alternations, distance, one_move_away
 from collate.lexicon.words import key_of, lexicon
+from tests.scribes import Everything
 
 WORDS = st.text("abcdeghiklmnoprstuw", min_size=1, max_size=8)
 
@@ -22,7 +23,7 @@ def test_a_form_is_no_way_from_itself(a: str) -> None:
 
 @given(WORDS)
 def test_one_move_costs_no_more_than_its_row(a: str) -> None:
-    for other, _ in one_move_away(a, 0.2):
+    for other, _ in one_move_away(a, 0.2, Everything()):
         assert distance(a, other, 0.6).cost <= 0.2 + 1e-9
 
 

@@ -72,18 +72,18 @@ def test_attested_groups() -> None:
 
 @needs_data
 def test_groups_that_nobody_listed() -> None:
-    """Measured without the group of ey, eyren: no rule leads from one to the other (0.90; with it 0.82)."""
+    """Measured without the group of ey, eyren: no rule leads from one to the other (0.91; with it 0.86)."""
     judge, out = held_out()
     out.pop("ey")
-    assert within(judge, out).share >= 0.89
+    assert within(judge, out).share >= 0.90
     assert across(judge, out, groups()).share <= 0.01
 
 
 @needs_data
 def test_cross_references_of_the_dictionary() -> None:
     every, unlisted = found_references(shipped_judge())
-    assert every.share >= 0.66
-    assert unlisted.share >= 0.53
+    assert every.share >= 0.70
+    assert unlisted.share >= 0.54
 
 
 def told(sentence: str) -> tuple[str, ...]:
