@@ -61,7 +61,39 @@ def units(texts: Sequence[Sequence[Token]], judge: Judge) -> tuple[tuple[Unit, .
             if token.kind is TokenKind.WORD:
                 form = form_of(token)
                 undivided.setdefault(_bones(form.normal), {})[form] = None
-    return tuple(tuple(_units(text, undivided, judge)) for text in texts)
+    divider = _Divider(undivided, judge, {})
+    return tuple(tuple(_units(text, divider)) for text in texts)
+
+
+@dataclass(frozen=True, slots=True)
+class _Divider:
+    """The undivided words of an item by their bones, and what was found of each pair of words."""
+
+    undivided: dict[str, dict[Form, None]]
+    judge: Judge
+    found: dict[tuple[Form, Form], Form | None]
+
+    def joined(self, a: Form, b: Form) -> Form | None:
+        """Return the form of two words that are the parts of one, or None."""
+        if (a, b) not in self.found:
+            self.found[a, b] = self._joined(a, b)
+        return self.found[a, b]
+
+    def _joined(self, a: Form, b: Form) -> Form | None:
+        together = Form(a.folded + b.folded, a.normal + b.normal, language=a.language)
+        keys = [_bones(together.normal)]
+        if together.normal.startswith("i"):
+            keys.append(_bones("th" + together.normal[1:]))  # y for thorn
+        for whole in (form for key in keys for form in self.undivided.get(key, ())):
+            if abs(len(whole.normal) - len(together.normal)) > 3:
+                continue
+            judgement = self.judge(whole, together)
+            if judgement.sure and judgement.relation in _ONE_WORD and self._neither(whole, a, b):
+                return together
+        return None
+
+    def _neither(self, whole: Form, a: Form, b: Form) -> bool:
+        return all(self.judge(whole, part).relation is Relation.DIFFERENT for part in (a, b))
 
 
 def is_word(token: Token) -> bool:
@@ -69,39 +101,20 @@ def is_word(token: Token) -> bool:
     return token.kind in (TokenKind.WORD, TokenKind.NUMERAL)
 
 
-def _units(text: Sequence[Token], undivided: dict[str, dict[Form, None]], judge: Judge) -> list[Unit]:
+def _units(text: Sequence[Token], divider: _Divider) -> list[Unit]:
+    forms = [form_of(token) if is_word(token) else None for token in text]
     found: list[Unit] = []
     at = 0
     while at < len(text):
-        if is_word(text[at]):
-            joined = _joined(text, at, undivided, judge)
-            found.append(Unit(at, at + 2, joined) if joined else Unit(at, at + 1, form_of(text[at])))
-            at = found[-1].stop
-        else:
+        form, after = forms[at], forms[at + 1] if at + 1 < len(text) else None
+        if form is None:
             at += 1
+            continue
+        words = form.kind is TokenKind.WORD and after is not None and after.kind is TokenKind.WORD
+        joined = divider.joined(form, after) if words and after is not None else None
+        found.append(Unit(at, at + 2, joined) if joined else Unit(at, at + 1, form))
+        at = found[-1].stop
     return found
-
-
-def _joined(
-    text: Sequence[Token], at: int, undivided: dict[str, dict[Form, None]], judge: Judge
-) -> Form | None:
-    """Return the form of two neighbouring words that are the parts of one, or None."""
-    if at + 1 >= len(text) or not all(token.kind is TokenKind.WORD for token in text[at : at + 2]):
-        return None
-    a, b = form_of(text[at]), form_of(text[at + 1])
-    together = Form(a.folded + b.folded, a.normal + b.normal, language=a.language)
-    keys = [_bones(together.normal)]
-    if together.normal.startswith("i"):
-        keys.append(_bones("th" + together.normal[1:]))  # y for thorn
-    for whole in (form for key in keys for form in undivided.get(key, ())):
-        judgement = judge(whole, together)
-        if judgement.sure and judgement.relation in _ONE_WORD and _neither(whole, a, b, judge):
-            return together
-    return None
-
-
-def _neither(whole: Form, a: Form, b: Form, judge: Judge) -> bool:
-    return all(judge(whole, part).relation is Relation.DIFFERENT for part in (a, b))
 
 
 def _bones(normal: str) -> str:
