@@ -8,6 +8,8 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from rapidfuzz.distance import Indel
+
 from collate.align.grow import Grid
 from collate.model.form import Form, Judge, Relation, form_of
 from collate.model.witness import Token, TokenKind
@@ -24,6 +26,9 @@ class Unit:
     stop: int
     form: Form
 
+
+LIKE = 0.6
+"""Letter likeness below which two words written together are not compared with a whole one."""
 
 Cell = tuple[int, int] | None
 """The tokens [start, stop) that a witness has in a column, or None."""
@@ -84,8 +89,11 @@ class _Divider:
         keys = [_bones(together.normal)]
         if together.normal.startswith("i"):
             keys.append(_bones("th" + together.normal[1:]))  # y for thorn
+        named = self.judge.names(together)
         for whole in (form for key in keys for form in self.undivided.get(key, ())):
-            if abs(len(whole.normal) - len(together.normal)) > 3:
+            if whole.normal != together.normal and not named:
+                continue
+            if Indel.normalized_similarity(whole.normal, together.normal) < LIKE:
                 continue
             judgement = self.judge(whole, together)
             if judgement.sure and judgement.relation in _ONE_WORD and self._neither(whole, a, b):

@@ -50,6 +50,11 @@ class Judge:
         """Say whether a table knows the form."""
         return form.value is not None or _read(self, form).listed
 
+    def names(self, form: Form) -> bool:
+        """Say whether a table has the form, or one of its normal form, as it stands."""
+        forms = self.words.forms
+        return key_of(form.folded) in forms or form.normal in forms or f"={form.normal}" in forms
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Read:

@@ -67,6 +67,9 @@ class Judge(Protocol):
     def listed(self, form: Form) -> bool:
         """Say whether a table knows the form."""
 
+    def names(self, form: Form) -> bool:
+        """Say whether a table has the form, or one of its normal form, as it stands."""
+
 
 def form_of(token: Token) -> Form:
     """Return the compared form of a token."""
