@@ -3,15 +3,16 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from collate.analysis.classify import MOVED, classify
+from collate.analysis.classify import MOVED, classify, verdict
 from collate.analysis.moves import Move, PrintedMove, is_move, printed
+from collate.analysis.repeats import Repeat, repeat_at
 from collate.model.apparatus import Entry, Reading, Variant, VariantKind, Weight
 from collate.model.collation import Collation, Locus, Presence
 from collate.model.form import Judge, form_of, one_word
 from collate.model.transcript import Mark
 from collate.model.witness import Token, TokenKind, shown
 
-_SILENT = (VariantKind.OMISSION, VariantKind.LACUNA)
+_SILENT = (VariantKind.OMISSION, VariantKind.EYE_SKIP, VariantKind.LACUNA)
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +23,7 @@ class Bench:
     base: str
     judge: Judge
     moves: tuple[Move, ...]
+    repeats: tuple[Repeat, ...]
 
 
 def entries(bench: Bench) -> tuple[Entry, ...]:
@@ -40,6 +42,7 @@ class _Key:
     text: str
     presence: Presence
     moved: bool
+    repeat: str
 
 
 def _entry(bench: Bench, locus: Locus) -> Entry:
@@ -49,7 +52,9 @@ def _entry(bench: Bench, locus: Locus) -> Entry:
     for w, siglum in enumerate(collation.sigla):
         words = collation.tokens(w, locus.first, locus.stop)
         moved = is_move(bench.moves, locus, bench.base, siglum)
-        key = _Key(wording(words, (Mark.EXPANDED,)), _presence(collation, w, locus, words), moved)
+        repeat = repeat_at(bench.repeats, locus, siglum)
+        ground = "" if repeat is None or moved else repeat.reason
+        key = _Key(wording(words, (Mark.EXPANDED,)), _presence(collation, w, locus, words), moved, ground)
         groups.setdefault(key, []).append(siglum)
         tokens.setdefault(key, words)
     ours = next(key for key, sigla in groups.items() if bench.base in sigla)
@@ -58,6 +63,9 @@ def _entry(bench: Bench, locus: Locus) -> Entry:
     for key, sigla in groups.items():
         if key != ours:
             found = MOVED if key.moved else classify(tokens[ours], tokens[key], key.presence, bench.judge)
+            if key.repeat and found.kind in (VariantKind.OMISSION, VariantKind.ADDITION):
+                repeat = repeat_at(bench.repeats, locus, sigla[0])
+                found = verdict(repeat.kind, repeat.reason) if repeat else found
             normal = _substance(tokens[key], kinds, bench.judge)
             reading = Reading(wording(tokens[key]), normal, tuple(sigla), key.presence)
             variants.append(Variant(reading, found.kind, found.weight, found.reason))

@@ -50,6 +50,11 @@ class Judge:
         """Say whether a table knows the form."""
         return form.value is not None or _read(self, form).listed
 
+    def is_function(self, form: Form) -> bool:
+        """Say whether a form can only be a function word (an article, a preposition, and, it)."""
+        read = _read(self, form)
+        return bool(read.kept) and all(kind == "function" for _, kind in read.kinds)
+
     def names(self, form: Form) -> bool:
         """Say whether a table has the form, or one of its normal form, as it stands."""
         forms = self.words.forms
@@ -276,7 +281,7 @@ def _kinship(ours: _Read, theirs: _Read) -> float:
 
 @lru_cache(maxsize=16384)
 def _meanings(gloss: str) -> frozenset[str]:
-    return frozenset(part.strip() for part in gloss.replace(",", ";").split(";")) - {""}
+    return frozenset(part.strip() for part in gloss.replace(" or ", ";").replace(",", ";").split(";")) - {""}
 
 
 def _by_letters(a: Form, b: Form, ours: _Read, theirs: _Read) -> Judgement:

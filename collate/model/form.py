@@ -67,6 +67,9 @@ class Judge(Protocol):
     def listed(self, form: Form) -> bool:
         """Say whether a table knows the form."""
 
+    def is_function(self, form: Form) -> bool:
+        """Say whether a form can only be a function word (an article, a preposition, and, it)."""
+
     def names(self, form: Form) -> bool:
         """Say whether a table has the form, or one of its normal form, as it stands."""
 

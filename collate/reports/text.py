@@ -113,7 +113,10 @@ def _reading(variant: Variant, lemma: Lemma, printing: Printing) -> str:
         return f"{_styled('def.', ITALIC, printing)} {sigla}"
     if variant.kind is VariantKind.TRANSPOSITION:
         return f"{_styled('tr.', ITALIC, printing)} {f'after {text} ' if text else ''}{sigla}"
-    if variant.kind is VariantKind.OMISSION or variant.reading.presence is Presence.OMITTED:
+    if (
+        variant.kind in (VariantKind.OMISSION, VariantKind.EYE_SKIP)
+        or variant.reading.presence is Presence.OMITTED
+    ):
         return f"{_styled('om.', ITALIC, printing)} {sigla}"
     if variant.kind is VariantKind.PUNCTUATION and not any(c.isalnum() for c in text):
         text = f"‘{text}’"

@@ -1,0 +1,188 @@
+"""Slips over a repeated word: what a scribe wrote twice, and what his eye skipped from like to like.
+
+M. L. West, Textual Criticism and Editorial Technique (1973): dittography, homoeoteleuton, homoeoarchon (from
+memory). A skip loses the stretch between two like words and one of the two. It is called homoeoteleuton
+where the repeated words end their phrases, homoeoarchon where they begin them.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from collate.model.apparatus import VariantKind
+from collate.model.collation import Collation, Locus
+from collate.model.form import Judge, form_of, one_word
+from collate.model.witness import Token, TokenKind
+
+LEAST = 3
+"""The fewest words that a skip loses."""
+
+_OPENERS = (" (conjunction)", " (verb)", "then (adverb)")
+"""The ends of a judge's keys for words that open a phrase: a conjunction, *then*, a command."""
+
+
+@dataclass(frozen=True, slots=True)
+class Repeat:
+    """A slip of one witness over the columns of `locus`, and its ground."""
+
+    siglum: str
+    locus: Locus
+    kind: VariantKind
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Words:
+    """The words of a witness with the column of each."""
+
+    tokens: tuple[Token, ...]
+    columns: tuple[int, ...]
+
+    def before(self, column: int) -> tuple[Token, ...]:
+        """Return the words left of a column."""
+        return tuple(t for t, c in zip(self.tokens, self.columns, strict=True) if c < column)
+
+    def after(self, column: int) -> tuple[Token, ...]:
+        """Return the words from a column on."""
+        return tuple(t for t, c in zip(self.tokens, self.columns, strict=True) if c >= column)
+
+    def within(self, first: int, stop: int) -> tuple[Token, ...]:
+        """Return the words in the columns [first, stop)."""
+        return tuple(t for t, c in zip(self.tokens, self.columns, strict=True) if first <= c < stop)
+
+
+def repeats(collation: Collation, base: str, judge: Judge) -> tuple[Repeat, ...]:
+    """Return the doublings and skips of each witness beside the base, and of the base beside the others."""
+    words = {siglum: _words_of(collation, w) for w, siglum in enumerate(collation.sigla)}
+    found: list[Repeat] = []
+    for siglum in collation.sigla:
+        if siglum == base:
+            continue
+        for locus in _lacking(words[base], words[siglum]):
+            found.extend(_of_gap(siglum, locus, words[base], words[siglum], judge))
+        for locus in _lacking(words[siglum], words[base]):
+            found.extend(_of_surplus(siglum, locus, words[siglum], words[base], judge))
+    return tuple(found)
+
+
+def _words_of(collation: Collation, w: int) -> _Words:
+    tokens: list[Token] = []
+    columns: list[int] = []
+    for number in range(len(collation.columns)):
+        for token in collation.tokens(w, number, number + 1):
+            if token.kind in (TokenKind.WORD, TokenKind.NUMERAL):
+                tokens.append(token)
+                columns.append(number)
+    return _Words(tuple(tokens), tuple(columns))
+
+
+def _lacking(full: _Words, other: _Words) -> tuple[Locus, ...]:
+    """Return the stretches of columns in which one has words and the other none."""
+    held = set(other.columns)
+    found: list[Locus] = []
+    last = -1
+    for column in dict.fromkeys(full.columns):
+        if column in held:
+            continue
+        if found and not any(last < c < column for c in held):
+            found[-1] = Locus(found[-1].first, column + 1)
+        else:
+            found.append(Locus(column, column + 1))
+        last = column
+    return tuple(found)
+
+
+def _of_gap(siglum: str, locus: Locus, base: _Words, other: _Words, judge: Judge) -> tuple[Repeat, ...]:
+    """Judge words that a witness lacks: a skip, or the base's own doubling."""
+    lost = base.within(locus.first, locus.stop)
+    if twice := _doubled(lost, base, locus, judge):
+        return (Repeat(siglum, locus, VariantKind.OMISSION, f"the base has {_shown(twice)} twice"),)
+    if skip := _skip(lost, other, locus, judge):
+        name = _name(base, skip, judge)
+        reason = f"skipped from {_shown(skip)} to {_shown(skip)} ({name})"
+        return (Repeat(siglum, locus, VariantKind.EYE_SKIP, reason),)
+    return ()
+
+
+def _of_surplus(siglum: str, locus: Locus, full: _Words, base: _Words, judge: Judge) -> tuple[Repeat, ...]:
+    """Judge words that only a witness has beside the base: its doubling, or the base's own skip."""
+    more = full.within(locus.first, locus.stop)
+    if twice := _doubled(more, full, locus, judge):
+        return (Repeat(siglum, locus, VariantKind.DITTOGRAPHY, f"{_shown(twice)} stands twice"),)
+    if skip := _skip(more, base, locus, judge):
+        said = f"the base may have skipped from {_shown(skip)} to {_shown(skip)} ({_name(full, skip, judge)})"
+        return (Repeat(siglum, locus, VariantKind.ADDITION, said),)
+    return ()
+
+
+def _doubled(words: Sequence[Token], all_of: _Words, locus: Locus, judge: Judge) -> Sequence[Token]:
+    """Return the words if they stand once more right before or after."""
+    before, after = all_of.before(locus.first), all_of.after(locus.stop)
+    count = len(words)
+    if _alike(words, before[-count:], judge) or _alike(words, after[:count], judge):
+        return words
+    return ()
+
+
+def _skip(lost: Sequence[Token], other: _Words, locus: Locus, judge: Judge) -> Sequence[Token]:
+    """Return the repeated words from which to which an eye may have skipped, or nothing.
+
+    They end the lost stretch and stand before the gap, or begin it and stand after, or lie across: the
+    gap can be set anywhere along the repeat. One word of no content is no ground.
+    """
+    if len(lost) < LEAST:
+        return ()
+    before, after = other.before(locus.first), other.after(locus.stop)
+    ends = tuple(reversed(_common(tuple(reversed(lost)), tuple(reversed(before)), judge)))
+    begins = _common(lost[: len(lost) - len(ends)], after, judge)
+    same = (*ends, *begins)
+    if len(same) >= len(lost) or not same:
+        return ()
+    return same if len(same) > 1 or not judge.is_function(form_of(same[0])) else ()
+
+
+def _common(a: Sequence[Token], b: Sequence[Token], judge: Judge) -> tuple[Token, ...]:
+    found: list[Token] = []
+    for x, y in zip(a, b, strict=False):
+        if not one_word(judge(form_of(x), form_of(y))):
+            break
+        found.append(x)
+    return tuple(found)
+
+
+def _alike(a: Sequence[Token], b: Sequence[Token], judge: Judge) -> bool:
+    return len(a) == len(b) and len(_common(a, b, judge)) == len(a)
+
+
+def _name(full: _Words, same: Sequence[Token], judge: Judge) -> str:
+    """Tell the two kinds of skip apart: the repeated words open their phrases, or they close them.
+
+    Where they do both, or neither can be told, they are taken to close.
+    """
+    ends = full.tokens.index(same[0])
+    last = ends + len(same) - 1
+    opens = _phrase_opens(full.tokens, ends, judge)
+    closes = last + 1 == len(full.tokens) or _phrase_opens(full.tokens, last + 1, judge)
+    return "homoeoarchon" if opens and not closes else "homoeoteleuton"
+
+
+def _phrase_opens(tokens: Sequence[Token], at: int, judge: Judge) -> bool:
+    """Say whether a word begins a phrase: after a point, or as a word that opens one."""
+    pointed = at == 0 or tokens[at - 1].index + 1 < tokens[at].index
+    identities = [key for key in judge.keys(form_of(tokens[at])) if not key.startswith("~")]
+    return pointed or any(key.endswith(_OPENERS) for key in identities[:1])
+
+
+def _shown(tokens: Sequence[Token]) -> str:
+    return " ".join(token.expanded for token in tokens)
+
+
+def repeat_at(found: Sequence[Repeat], locus: Locus, siglum: str) -> Repeat | None:
+    """Return the slip of a witness that a place is part of."""
+    return next(
+        (
+            each
+            for each in found
+            if each.siglum == siglum and each.locus.first <= locus.first and locus.stop <= each.locus.stop
+        ),
+        None,
+    )
