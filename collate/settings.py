@@ -21,8 +21,8 @@ class Aligning:
     """
 
     match: float = 1.0
-    mismatch: float = -0.45
-    unlike: float = -0.45
+    mismatch: float = -0.4
+    unlike: float = -0.48
     gap_open: float = -0.45
     gap_extend: float = -0.25
     alike: float = 0.5
