@@ -41,8 +41,8 @@ def _of_stretch(
     ours: Sequence[int], theirs: Sequence[int], a: int, a_stop: int, b: int, b_stop: int
 ) -> list[Pair]:
     """Return the anchors of one stretch: the chain of its unique words, as far as they are trusted."""
-    chain = _chain(_unique(ours, theirs, a, a_stop, b, b_stop))
-    return _trusted(_runs(chain), (a - 1, b - 1), (a_stop, b_stop))
+    found = chain(_unique(ours, theirs, a, a_stop, b, b_stop))
+    return _trusted(_runs(found), (a - 1, b - 1), (a_stop, b_stop))
 
 
 def _unique(
@@ -59,7 +59,7 @@ def _unique(
     return [(at, there[word]) for word, at in here.items() if at >= 0 and there.get(word, -1) >= 0]
 
 
-def _chain(pairs: Sequence[Pair]) -> list[Pair]:
+def chain(pairs: Sequence[Pair]) -> list[Pair]:
     """Return the longest chain that rises on both sides; `pairs` rise on the first. Ties: the lowest."""
     tops: list[int] = []
     tops_at: list[int] = []
@@ -72,13 +72,13 @@ def _chain(pairs: Sequence[Pair]) -> list[Pair]:
         else:
             tops[pile], tops_at[pile] = y, at
         before.append(tops_at[pile - 1] if pile else -1)
-    chain: list[Pair] = []
+    found: list[Pair] = []
     at = tops_at[-1] if tops_at else -1
     while at >= 0:
-        chain.append(pairs[at])
+        found.append(pairs[at])
         at = before[at]
-    chain.reverse()
-    return chain
+    found.reverse()
+    return found
 
 
 def _runs(chain: Sequence[Pair]) -> list[list[Pair]]:

@@ -29,25 +29,31 @@ UNSURE = 0.5
 class Table:
     """The distinct forms of an item, and what each is worth beside each.
 
-    `words[w]` holds the form numbers of witness w's words; `identity[f]` is what form f is matched by as
-    an anchor. `worth[a, b]` is NaN until the pair is judged.
+    `words[w]` holds the form numbers of witness w's words, `padded[w]` the same filled up to one length;
+    `identity[f]` is what form f is matched by as an anchor. `worth[a, b]` is NaN until the pair is judged.
     """
 
     forms: tuple[Form, ...]
     words: tuple[Indices, ...]
+    padded: Indices
     identity: Indices
     judge: Judge
     aligning: Aligning
     worth: Scores
 
-    def block(self, rows: Sequence[int], columns: Sequence[int]) -> Scores:
+    def block(self, rows: Indices, columns: Indices) -> Scores:
         """Return the scores of some forms beside some others, in whole thousandths."""
-        found: Scores = self.worth[np.ix_(rows, columns)]
-        unknown = np.argwhere(np.isnan(found))
-        if len(unknown):
-            for row, column in unknown.tolist():
-                self._judge(rows[row], columns[column])
-            found = self.worth[np.ix_(rows, columns)]
+        return self.pairs(rows[:, np.newaxis], columns[np.newaxis, :])
+
+    def pairs(self, a: Indices, b: Indices) -> Scores:
+        """Return the score of each form of one array beside its fellow in another."""
+        found: Scores = self.worth[a, b]
+        unknown = np.isnan(found)
+        if unknown.any():
+            first, second = np.broadcast_arrays(a, b)
+            for one, other in {*zip(first[unknown].tolist(), second[unknown].tolist(), strict=True)}:
+                self._judge(one, other)
+            found = self.worth[a, b]
         return found
 
     def _judge(self, a: int, b: int) -> None:
@@ -75,7 +81,11 @@ def table(texts: Sequence[Sequence[Form]], judge: Judge, aligning: Aligning) -> 
     keys = [judge.keys(form) for form in forms]
     names = {name: index for index, name in enumerate(sorted({key[0] for key in keys}))}
     identity = np.array([names[key[0]] for key in keys] or [NOTHING], dtype=np.intp)
-    return Table(tuple(forms), words, identity, judge, aligning, _worth(forms, keys, judge, aligning))
+    padded = np.zeros((len(words), max((len(text) for text in words), default=0) or 1), dtype=np.intp)
+    for row, text in zip(padded, words, strict=True):
+        row[: len(text)] = text
+    worth = _worth(forms, keys, judge, aligning)
+    return Table(tuple(forms), words, padded, identity, judge, aligning, worth)
 
 
 def _worth(
