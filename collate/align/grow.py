@@ -157,15 +157,9 @@ def _pairing(part: Grid, words: Indices, guest: Guest) -> Scores:
     A witness that has joined and has nothing in the column counts as a gap beside the word.
     """
     table = guest.table
-    rows, witnesses = np.nonzero(part >= 0)
-    held = part[rows, witnesses]
-    forms = table.padded[witnesses, held]
-    mine, at_mine = np.unique(words, return_inverse=True)
-    theirs, at_theirs = np.unique(forms, return_inverse=True)
-    counts = np.zeros((len(part), len(theirs)))
-    np.add.at(counts, (rows, at_theirs), 1.0)
-    scores: Scores = (counts @ table.block(theirs, mine))[:, at_mine]
-    lacking = guest.joined - counts.sum(axis=1)
+    forms = table.padded[np.arange(part.shape[1]), part]
+    scores = table.sums(forms, words)
+    lacking = guest.joined - (part >= 0).sum(axis=1)
     scores += (guest.extend * lacking)[:, np.newaxis]
     return scores
 

@@ -6,10 +6,10 @@ then grows with its length, not with its square.
 """
 
 from bisect import bisect_right
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from collate.align.anchor import Pair, chain
+from collate.align.anchor import Pair, chain, grams, unique
 
 GRAM = 3
 """How many neighbouring words are looked for together."""
@@ -86,8 +86,7 @@ def _other(longest: Sequence[int], text: Sequence[int]) -> _Other:
     """Chain the grams of two texts and join them to runs; an empty run stands at either end."""
     if longest is text:
         return _Other((0, len(text)), (0, len(text)), (len(text), 0))
-    ours, theirs = _once(longest), _once(text)
-    rising = chain([(at, theirs[gram]) for gram, at in ours.items() if gram in theirs])
+    rising = chain(unique(grams(longest, 0, len(longest), GRAM), grams(text, 0, len(text), GRAM)))
     runs: list[tuple[Pair, int]] = [((0, 0), 0)]
     for here, there in rising:
         (first, other), length = runs[-1]
@@ -101,12 +100,3 @@ def _other(longest: Sequence[int], text: Sequence[int]) -> _Other:
         tuple(pair[1] for pair, _ in runs),
         tuple(length for _, length in runs),
     )
-
-
-def _once(text: Sequence[int]) -> Mapping[tuple[int, ...], int]:
-    """Return the grams that stand once in a text, with their places, which rise."""
-    seen: dict[tuple[int, ...], int] = {}
-    for at in range(len(text) - GRAM + 1):
-        gram = tuple(text[at : at + GRAM])
-        seen[gram] = -1 if gram in seen else at
-    return {gram: at for gram, at in seen.items() if at >= 0}
