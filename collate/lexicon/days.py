@@ -130,9 +130,7 @@ def _placed(rule: DayRule, first: Day, last: Day) -> Iterator[Bounds]:
     elif rule.side is Side.BEFORE:
         yield _one(plus(last_weekday(first, wanted), -weeks))
     elif rule.side is Side.WITHIN:
-        day = plus(next_weekday(plus(first, -1), wanted), weeks)
-        if day <= max(last, plus(first, 7)):
-            yield _one(day)
+        yield _one(plus(next_weekday(plus(first, -1), wanted), weeks))
     elif first != last or weekday(first) == wanted:
         yield from (_one(day) for day in _days(first, last) if weekday(day) == wanted)
 

@@ -48,7 +48,8 @@ def _styles(written: GraceYear) -> tuple[_Style, ...]:
     if written.both:
         between = Bounds(Day(year + 1, 1, 1), Day(year + 1, 3, 24))
         return (_Style("as both numbers of the year say", between),)
-    return (old, _Style("if the year is taken to begin on 1 January", Bounds(Day(year, 1, 1), Day(year, 12, 31))))
+    new = Bounds(Day(year, 1, 1), Day(year, 12, 31))
+    return (old, _Style("if the year is taken to begin on 1 January", new))
 
 
 def reckon_grace(written: GraceYear, rules: Sequence[DayRule] = ()) -> Reckoning:
@@ -58,8 +59,7 @@ def reckon_grace(written: GraceYear, rules: Sequence[DayRule] = ()) -> Reckoning
     """
     if not 1 <= written.year <= LAST_YEAR:
         return Reckoning(
-            problem=f"{written.year} is no year of grace as reckoned here, from 1 to {LAST_YEAR}, when the year "
-            "began on 25 March; after that give the date in the modern calendar"
+            problem=f"{written.year} is no year of grace that began on 25 March: those run from 1 to {LAST_YEAR}"
         )
     if not rules:
         return Reckoning(tuple(_whole_years(written)))
@@ -101,9 +101,8 @@ def _reading(written: GraceYear, rules: Sequence[DayRule], bounds: Bounds, style
 
 
 def _no_such_day(written: GraceYear, rules: Sequence[DayRule]) -> str:
-    return (
-        f"{named(rules)} does not fall in A.D. {written}, which ran {span_in_words(_styles(written)[0].bounds)}"
-    )
+    ran = span_in_words(_styles(written)[0].bounds)
+    return f"{named(rules)} does not fall in A.D. {written}, which ran {ran}"
 
 
 def reckon_both(
@@ -127,9 +126,10 @@ def reckon_both(
     lady_day = any(_in_old_style(reading, written) for reading in agreed)
     if agreed and (lady_day or written.both):
         return Reckoning(tuple(reading for reading in agreed if not rules or _in_old_style(reading, written)))
+    modern = "; they agree only if the year is taken to begin on 1 January" if agreed else ""
     return Reckoning(
         (*regnal.readings, *(reading for reading in grace.readings if not _same(reading, regnal.readings))),
-        _conflict(regnal.readings, grace.readings, called(found[0], year), bool(agreed)),
+        _conflict(regnal.readings, grace.readings, called(found[0], year), modern),
     )
 
 
@@ -149,15 +149,14 @@ def _agreed(regnal: ClauseReading, grace: ClauseReading, common: Bounds) -> Clau
 
 
 def _conflict(
-    regnal: Sequence[ClauseReading], grace: Sequence[ClauseReading], cited: str, modern: bool
+    regnal: Sequence[ClauseReading], grace: Sequence[ClauseReading], cited: str, modern: str
 ) -> str:
     one = " or ".join(span_in_words(reading.bounds) for reading in regnal)
     other = grace[0]
     first = other.bounds.not_before
     held = " or ".join(regnal_years_of(first)) if first and first == other.bounds.not_after else ""
-    only = "; they agree only if the year is taken to begin on 1 January" if modern else ""
+    which = f", which is {held}" if held else ""
     return (
-        f"the year of grace and the year of the reign do not agree: by {cited} it is {one}; by the year of grace, "
-        f"if that begins on 25 March, {span_in_words(other.bounds)}{f', which is {held}' if held else ''}{only}"
+        f"the year of grace and the year of the reign do not agree: by {cited} it is {one}; by the year of "
+        f"grace, if that begins on 25 March, {span_in_words(other.bounds)}{which}{modern}"
     )
-
