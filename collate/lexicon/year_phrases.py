@@ -108,7 +108,7 @@ def _numbered(words: Sequence[Word], king: KingPhrase) -> KingPhrase | None:
     atom = next((atom for atom in atoms_at(words, at) if _numbers_a_king(atom)), None)
     if atom is None and at < len(words) and words[at].letters and (king.short or not words[at].language):
         atom = Atom(words[at].letters or 0) if (words[at].letters or 9) <= 8 else None
-    if atom is None or words[at].broken or is_at(words, at + 1, "year", "day"):
+    if atom is None or words[at].broken or is_at(words, at + 1, "year", "day", "days"):
         return None
     if (atom.language != "la" or atom.oblique) and any(number.value > 8 for number in numbers_at(words, at)):
         return None
