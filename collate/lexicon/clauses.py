@@ -156,10 +156,10 @@ def _is_date(words: Sequence[Word], parts: Parts) -> bool:
 
 def _is_regnal(words: Sequence[Word], parts: Parts, king: KingPhrase) -> bool:
     """Say whether a year and a name are a regnal year: "xij hen" in a text is none, "12 Hen. IV" is."""
+    typed = not words[king.start].language
     if king.short and not king.titled:
         capital = any(word.written[:1].isupper() for word in words[king.start : king.stop])
-        return capital and bool(king.number or king.sons or parts.days)
-    typed = not words[king.start].language
+        return typed or (capital and bool(king.number or king.sons or parts.days))
     return bool(king.titled or king.same or king.number or king.sons or parts.days or typed)
 
 
