@@ -145,6 +145,8 @@ def _is_date(words: Sequence[Word], parts: Parts) -> bool:
     if parts.grace or parts.same:
         return bool(parts.grace or parts.days)
     if parts.regnal is not None and parts.regnal.king is not None:
+        if parts.regnal.number is None and parts.regnal.king.number is None:
+            return False
         return _is_regnal(words, parts, parts.regnal.king)
     for day in parts.days:
         relation = any(rule.weekday is not None for rule in day.rules)

@@ -19,7 +19,7 @@ _LOOSENED = (
     (re.compile(r"([a-z])\1"), r"\1"),
     (re.compile("ph"), "f"),
     (re.compile("ae"), "e"),
-    (re.compile("(?<=..)th(?=.)|th(?=...)"), "t"),
+    (re.compile("(?<=..)th(?=.)|th(?=...)|(?<=...)th$"), "t"),
     (re.compile("(?<=...)e$"), ""),
 )
 _BOTH_YEARS = re.compile(r"(\d{3,4})\s*[/⁄–-]\s*(\d{1,4})")
