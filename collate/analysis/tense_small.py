@@ -1,5 +1,6 @@
 """The small words of a clause: the role of each by what stands before and after it."""
 
+import re
 from collections.abc import Callable
 
 from collate.analysis.tense_seat import (
@@ -35,6 +36,21 @@ def _prefix(seat: Seat) -> Found | None:
         and before.key in ("who", "what", "which", "ho")
     ):
         return Role.PREFIX, NO_DETAILS
+    return None
+
+
+_TOGETHER = re.compile("(ged|gid|gad)(er|ir|re|ur)")
+
+
+def _together(seat: Seat) -> Found | None:
+    """Decide *to geder*: one adverb in two words."""
+    word, before, after = seat.word, seat.before(), seat.after()
+    if word.key == "to" and after is not None and _TOGETHER.match(after.key):
+        second = seat.after(2)
+        if not (second is not None and (object_follows(second) or nominal_first(second))):
+            return Role.ADVERB, NO_DETAILS
+    if before is not None and before.key == "to" and before.role is Role.ADVERB and _TOGETHER.match(word.key):
+        return Role.ADVERB, NO_DETAILS
     return None
 
 
@@ -117,7 +133,8 @@ def _for_to(seat: Seat) -> Found | None:
         infinitive = after is not None and after.may("infinitive") and not after.closed_as(Role.DETERMINER)
         if infinitive and after is not None and (not nominal_first(after) or is_for(seat.before())):
             return Role.TO, NO_DETAILS
-        if infinitive and after is not None and after.senses and not rather_noun(after):
+        second = seat.after(2)
+        if infinitive and not rather_noun(after) and (object_follows(second) or nominal_first(second)):
             return Role.TO, NO_DETAILS
         return Role.PREPOSITION, NO_DETAILS
     if is_for(word):
@@ -272,6 +289,7 @@ def _small(seat: Seat) -> Found | None:
 
 SMALL_WORDS: tuple[Callable[[Seat], Found | None], ...] = (
     _prefix,
+    _together,
     _that,
     _be,
     _for_to,

@@ -1,4 +1,4 @@
-"""A verb among words with roles in, its subject out: before the verb, or after it where they are turned about."""
+"""A verb among words with roles in, its subject out: before it, or after it where they are turned about."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -57,7 +57,7 @@ def _ended(words: Sequence[Word], chain: list[int], stopper: int | None, *, pass
     if not head:
         return Clause(None, stopper, bare=not chain and not passed)
     plural = any(words[k].role is Role.COORDINATOR for k in chain) or None
-    return Clause(_of_nouns(words, head, plural), stopper, of_noun=True)
+    return Clause(_of_nouns(words, head, plural=plural), stopper, of_noun=True)
 
 
 def _joins_nouns(words: Sequence[Word], at: int, chain: list[int]) -> bool:
@@ -120,12 +120,12 @@ def _clusters(words: Sequence[Word], chain: Sequence[int]) -> list[tuple[bool, l
         if role in (Role.NOUN, Role.ADJECTIVE, Role.DETERMINER, Role.OBJECT):
             cluster = [*cluster, k]
             noun = noun or role in (Role.NOUN, Role.OBJECT)
-    if cluster and (noun or not found):
+    if cluster and (noun or words[cluster[0]].role is Role.DETERMINER):
         found.append((governed, cluster))
     return found
 
 
-def _of_nouns(words: Sequence[Word], cluster: Sequence[int], plural: bool | None) -> Subject:
+def _of_nouns(words: Sequence[Word], cluster: Sequence[int], *, plural: bool | None = None) -> Subject:
     nouns = [words[k] for k in cluster if words[k].role is Role.NOUN] or [words[k] for k in cluster]
     text = " ".join(words[k].text for k in cluster if words[k].role is not Role.DETERMINER)
     number = plural if plural is not None else _plural(words, cluster, nouns)
@@ -177,9 +177,9 @@ def _antecedent(words: Sequence[Word], at: int) -> Subject:
     clusters = [cluster for _, cluster in _clusters(words, chain)]
     if not clusters:
         return Subject(words[at].text, SubjectKind.NONE, None)
-    nearest = _of_nouns(words, clusters[-1], None)
+    nearest = _of_nouns(words, clusters[-1])
     if nearest.kind is SubjectKind.THING:
-        owners = [_of_nouns(words, cluster, None) for cluster in clusters[:-1]]
+        owners = [_of_nouns(words, cluster) for cluster in clusters[:-1]]
         person = [owner for owner in owners if owner.kind in (SubjectKind.PERSON, SubjectKind.PEOPLE)]
         return person[-1] if person and not owners[-1].plural else nearest
     return nearest
@@ -208,4 +208,4 @@ def subject_after(words: Sequence[Word], at: int) -> Subject | None:
             break
     turned = is_aux(words[at]) or is_modal(words[at])
     nouns = any(words[k].role is not Role.DETERMINER for k in cluster)
-    return _of_nouns(words, cluster, None) if nouns and turned else None
+    return _of_nouns(words, cluster) if nouns and turned else None

@@ -126,7 +126,21 @@ def _word(
     if not found and not foreign and not (capital and not first):
         verbs = _unlisted(key)
     kept = frozenset(token.headwords) or frozenset(sense.headword.identity for sense in found)
+    verbs = tuple(_late(sense, key, lexicon) for sense in verbs)
     return Word(at, token.expanded, key, found, kept, verbs, _closed(found), breaks, first)
+
+
+LATE_PARTICIPLE = "late-participle"
+"""The part of a weak preterite with a final -e that late copies write for the participle: *was kepte*."""
+
+
+def _late(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
+    """Add to a preterite in -e that it may be a participle, where the form without -e is one."""
+    if "preterite" not in sense.features or "past-participle" in sense.features or key[-1:] != "e":
+        return sense
+    bare = senses(key[:-1], lexicon)
+    same = any(s.headword == sense.headword and "past-participle" in s.features for s in bare)
+    return replace(sense, features=(*sense.features, LATE_PARTICIPLE)) if same else sense
 
 
 def _closed(found: Sequence[Sense]) -> tuple[ClauseWord, ...]:

@@ -50,6 +50,19 @@ class ShiftKind(StrEnum):
     OTHER = "other"
 
 
+class VerbSetting(StrEnum):
+    """Where a verb stands, as far as that bears on what its tense means."""
+
+    HERE = "after here"
+    AS = "after as"
+    RELATIVE = "in a relative clause"
+    HANGING = "in a clause that hangs on another"
+    COMMANDED = "in a sentence of commands"
+    AGENT = "with the person by whom it is done"
+    BE = "with be"
+    HAVE = "with have"
+
+
 @dataclass(frozen=True, slots=True)
 class Subject:
     """The subject of a verb: its words, what it is, and its number (None where open)."""
@@ -66,8 +79,8 @@ class VerbGroup:
 
     `verbs` are the tokens that are its own (others may stand between); `finite` is the one that
     carries the tense, `main` the one that carries the sense. `headword` is the main verb's, ""
-    where the lexicon lacks it; `others` are further headwords that the form may be. `instructs` says
-    that the verb stands in a kitchen instruction.
+    where the lexicon lacks it; `others` are further headwords that the form may be. `free` says that
+    no auxiliary governs a form that may be preterite or participle. `settings` say where it stands.
     """
 
     start: int
@@ -80,8 +93,8 @@ class VerbGroup:
     subject: Subject
     reason: str
     others: tuple[str, ...] = ()
-    note: str = ""
     free: bool = False
+    settings: frozenset[VerbSetting] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
