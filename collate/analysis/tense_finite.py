@@ -168,7 +168,10 @@ def _participle_after_noun(setting: Setting, subject: Subject) -> Finding | None
     word, words, stopper = setting.word, setting.words, setting.clause.stopper
     governed = stopper is not None and words[stopper].role is Role.VERB
     if governed and stopper is not None and not words[stopper].only("past-participle"):
-        return Finding(Tense.PAST_PARTICIPLE, f"{word.text} belongs to the object {subject.text}")
+        if _resumes(setting):
+            return None
+        reason = f"{word.text} belongs to the object {subject.text}"
+        return Finding(Tense.PAST_PARTICIPLE, reason, free=True)
     after = setting.after()
     if after is not None and after.role is Role.PREPOSITION and after.key in ("bi", "be"):
         return Finding(Tense.AMBIGUOUS, f"{word.text} after a noun may be a participle", subject, free=True)
@@ -180,6 +183,13 @@ def _participle_after_noun(setting: Setting, subject: Subject) -> Finding | None
     if subject.kind is SubjectKind.THING and not (after is not None and _takes_object(after)):
         return Finding(Tense.AMBIGUOUS, f"{word.text} after a noun may be a participle", subject, free=True)
     return None
+
+
+def _resumes(setting: Setting) -> bool:
+    """Say whether a verb takes up its clause again: *þe abbot þat loueth mesure ordeyned it*."""
+    before, after = setting.before, setting.after()
+    hanging = before is not None and before.hangs is Hangs.RELATIVE
+    return hanging and (setting.word.breaks or (after is not None and _takes_object(after)))
 
 
 def _takes_object(after: Word) -> bool:
@@ -308,8 +318,12 @@ def _without_subject(setting: Setting) -> Finding:
         return Finding(Tense.PRESENT, f"{word.text} is a present that needs no subject")
     if word.may(*PRETERITES) and not _alike(word) and not word.may("past-participle"):
         return _past(setting, Subject())
+    states = not word.may("imperative") and not setting.instructs and word.may("present-3s")
+    after = setting.after()
+    if states and not (after is not None and _takes_object(after)):
+        return Finding(Tense.PRESENT, f"{word.text} has the ending of the present")
     if commands and first and not word.only("preterite") and (setting.instructs or not _alike(word)):
-        return Finding(Tense.IMPERATIVE, "first in its clause, with no subject")
+        return Finding(Tense.IMPERATIVE, "first in its clause, with no subject", free=states)
     if _alike(word):
         return Finding(Tense.AMBIGUOUS, f"{word.text} may be present or preterite")
     if word.may(*PRETERITES):

@@ -41,7 +41,7 @@ def clause_before(words: Sequence[Word], at: int) -> Clause:
             passed = True
         elif word.role in _PHRASE or (word.role is Role.OBJECT and words[k - 1].role is Role.PREPOSITION):
             chain.insert(0, k)
-        elif word.role is Role.SUBJECT and not _head(words, chain):
+        elif word.role is Role.SUBJECT and (not _head(words, chain) or words[chain[0]].breaks):
             return Clause(of_pronoun(word), k, bare=not passed)
         elif word.role is Role.RELATIVE and not _head(words, chain):
             return Clause(_antecedent(words, k), k, relative=True)
