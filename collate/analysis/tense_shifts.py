@@ -112,7 +112,8 @@ def _cited(group: VerbGroup) -> bool:
 def _done_before(group: VerbGroup) -> bool:
     """Say whether a verb tells, within an instruction, in what state a thing is or was by then."""
     hangs = group.settings & {VerbSetting.RELATIVE, VerbSetting.HANGING}
-    if not hangs or VerbSetting.BE not in group.settings or VerbSetting.AGENT in group.settings:
+    built = group.settings & {VerbSetting.BE, VerbSetting.HAVE}
+    if not hangs or not built or VerbSetting.AGENT in group.settings:
         return False
     if group.subject.kind not in (SubjectKind.THING, SubjectKind.NONE):
         return False
