@@ -248,6 +248,9 @@ def _small_or_verb(seat: Seat) -> Found | None:
     if not word.verbs or not word.closed:
         return None
     before = seat.before(Role.ADVERB)
+    told = word.surely and before is not None
+    if told and before is not None and before.role in (Role.SUBJECT, Role.RELATIVE, Role.NOUN):
+        return Role.VERB, NO_DETAILS
     if is_modal(word) or is_aux(word):
         return (Role.VERB, NO_DETAILS) if _modal_wanted(seat) else _closed_role(word)
     if _verb_wanted(seat) and not (after is not None and after.only(*FINITE)):
