@@ -19,7 +19,7 @@ from collate.settings import Aligning
 
 Grid = npt.NDArray[np.int32]
 
-WHOLE = 40_000
+WHOLE = 2_500
 """Up to how many cells (columns by words) the dynamic programme runs whole, without anchors."""
 
 
