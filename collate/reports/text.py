@@ -40,9 +40,12 @@ def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator
     yield _styled(_title(found), BOLD, printing) + "\n"
     yield from _wrapped(_who(found, edition), "   ", "   ", printing)
     if len(found.collation.sigla) > 1:
-        yield from _section("Substantive", found.substantive, Weight.SUBSTANTIVE, found, printing)
-    if found.accidental and printing.accidentals:
-        yield from _section("Accidental", found.accidental, Weight.ACCIDENTAL, found, printing)
+        yield from _section("Substantive", found.substantive, found, printing)
+    forms, others = forms_apart(found.accidental)
+    if forms:
+        yield from _section("Words of one sense, by dialect", forms, found, printing)
+    if others and printing.accidentals:
+        yield from _section("Accidental", others, found, printing)
 
 
 def _title(found: ItemFindings) -> str:
@@ -60,22 +63,27 @@ def _who(found: ItemFindings, edition: Edition) -> str:
     return said
 
 
-def _of(entry: Entry, weight: Weight) -> list[Variant]:
-    return [variant for variant in entry.variants if variant.weight is weight]
+def forms_apart(entries: Sequence[Entry]) -> tuple[tuple[Entry, ...], tuple[Entry, ...]]:
+    """Part accidental entries into words of one sense (hem and them) and all others."""
+    forms, others = [], []
+    for entry in entries:
+        words = tuple(variant for variant in entry.variants if variant.kind is VariantKind.SUBSTITUTION)
+        rest = tuple(variant for variant in entry.variants if variant.kind is not VariantKind.SUBSTITUTION)
+        forms.extend([replace(entry, variants=words)] if words else [])
+        others.extend([replace(entry, variants=rest)] if rest else [])
+    return tuple(forms), tuple(others)
 
 
-def _section(
-    name: str, entries: Sequence[Entry], weight: Weight, found: ItemFindings, printing: Printing
-) -> Iterator[str]:
+def _section(name: str, entries: Sequence[Entry], found: ItemFindings, printing: Printing) -> Iterator[str]:
     yield f"   {name}\n" if entries else f"   {name}: none\n"
     for entry in entries:
         lemma = lemma_of(entry, found)
         lead = f"   {lemma.place:<12} "
-        yield from _wrapped(lead + _entry(entry, lemma, weight, found, printing), "", " " * 18, printing)
+        yield from _wrapped(lead + _entry(entry, lemma, found, printing), "", " " * 18, printing)
 
 
-def _entry(entry: Entry, lemma: Lemma, weight: Weight, found: ItemFindings, printing: Printing) -> str:
-    merged = merge(_of(entry, weight), found.collation.sigla)
+def _entry(entry: Entry, lemma: Lemma, found: ItemFindings, printing: Printing) -> str:
+    merged = merge(entry.variants, found.collation.sigla)
     said = lemma.text + "]"
     if printing.positive:
         others = {siglum for variant in merged for siglum in variant.reading.sigla}
@@ -90,7 +98,7 @@ def merge(variants: Iterable[Variant], order: Sequence[str]) -> list[Variant]:
     """
     merged: dict[tuple[str, ...], Variant] = {}
     for variant in variants:
-        substantive = variant.weight is Weight.SUBSTANTIVE
+        substantive = variant.weight is Weight.SUBSTANTIVE or variant.kind is VariantKind.SUBSTITUTION
         same = variant.reading.normal if substantive else variant.reading.text
         key = (same, variant.kind, variant.reading.presence)
         first = merged.get(key)
@@ -122,7 +130,7 @@ def _reading(variant: Variant, lemma: Lemma, printing: Printing) -> str:
         text = f"‘{text}’"
     if lemma.adds:
         return f"{_styled(lemma.adds, ITALIC, printing)} {text} {sigla}"
-    return f"{text} {sigla}"
+    return f"{text} {sigla}" + (f" ({variant.cause}?)" if variant.cause else "")
 
 
 def _sigla(sigla: Sequence[str]) -> str:
