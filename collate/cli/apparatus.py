@@ -15,7 +15,7 @@ from collate.reports import json, text
 @click.option(
     "--accidentals/--no-accidentals", default=True, show_default=True, help="List spellings as well."
 )
-@options.common("text", "json")
+@options.common("text", "json", "tei")
 def command(
     edition: tuple[str, ...],
     items: tuple[str, ...],
@@ -35,6 +35,11 @@ def command(
     echo.notices(found.notices, quiet=common.quiet)
     if common.format == "json":
         echo.put(json.apparatus(found), common.output)
+        return
+    if common.format == "tei":
+        from collate.reports.tei import tei  # not every run needs lxml
+
+        echo.put(tei(found), common.output)
         return
     layout = options.printing(common.output, positive=positive, accidentals=accidentals)
     echo.put(text.apparatus(found, layout), common.output, styled=layout.colour)

@@ -11,7 +11,7 @@ from collate.model.source import Place, Source
 from collate.model.transcript import Transcript
 from collate.readers.plain import has_text
 from collate.readers.tei_apparatus import read_tei_witnesses, readings
-from collate.readers.tei_header import copies, described, glyphs
+from collate.readers.tei_header import copies, described, glyphs, hands
 from collate.readers.tei_items import Items, labels
 from collate.readers.tei_runs import Writer
 from collate.readers.tei_walk import Walker
@@ -52,7 +52,7 @@ def read_tei(source: Source, witness: Witness) -> Transcript:
     stated, notices = _described(root, witness, source)
     writer = Writer(source.name, counts=any(True for _ in find(text, "lb")))
     followed = _Only(writer, notices)
-    walker = Walker(writer, followed, glyphs(root), notices)
+    walker = Walker(writer, followed, glyphs(root), notices, hands(root))
     passages = Items(walker, labels(text), keeps_empty=True).read(text)
     if not any(passage.heading or has_text(passage.runs) for passage in passages):
         raise InputError("there is no text in this file: put the transcription in it", Place(source.name))

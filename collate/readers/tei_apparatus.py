@@ -9,7 +9,7 @@ from collate.errors import InputError
 from collate.model.notice import Notice, Severity
 from collate.model.source import Place, Source
 from collate.model.transcript import Transcript
-from collate.readers.tei_header import glyphs
+from collate.readers.tei_header import glyphs, hands
 from collate.readers.tei_items import Items, labels
 from collate.readers.tei_runs import Writer
 from collate.readers.tei_walk import Walker
@@ -90,7 +90,7 @@ def _transcript(
     writer.counts = any(scout.keeps_break(each) for each in find(text, "lb"))
     writer.absent = scout.begins_absent(text)
     followed = Followed(witness, meaning, writer, list(notices))
-    walker = Walker(writer, followed, glyphs(root), followed.notices)
+    walker = Walker(writer, followed, glyphs(root), followed.notices, hands(root))
     passages = Items(walker, labels(text), keeps_empty=False).read(text)
     return Transcript(stated, passages, tuple(followed.notices))
 

@@ -77,7 +77,7 @@ def witness_of(listed: Listed, source: Source) -> tuple[Witness, tuple[Notice, .
     """Return the witness that a list's entry describes, with its name and date."""
     plain = Witness(listed.siglum, listed.siglum, source.name)
     witness, notices = described(plain, listed.element, source.name, (*DATES, "date"))
-    if witness.name == witness.siglum:
+    if witness.name == witness.siglum and not any(True for _ in find(listed.element, "msIdentifier")):
         said = plain_text(listed.element).removeprefix(listed.siglum).strip(" :,.")
         witness = Witness(witness.siglum, said or witness.siglum, source.name, witness.hand)
     return witness, notices
