@@ -31,13 +31,18 @@ def is_tei(source: Source) -> bool:
 def has_apparatus(source: Source) -> bool:
     """Say whether a TEI file holds several witnesses: an apparatus whose readings name them.
 
-    Raises InputError for what `parse` refuses.
+    A file that says how variants are encoded and lists several witnesses has one too, even if there
+    are none. Raises InputError for what `parse` refuses.
     """
-    return any(
+    root = parse(source)
+    named = (
         reading.get("wit")
-        for text in find(parse(source), "text")
+        for text in find(root, "text")
         for app in find(text, "app")
         for reading in readings(app)
+    )
+    return any(named) or (
+        any(True for _ in find(root, "variantEncoding")) and sum(1 for _ in find(root, "witness")) > 1
     )
 
 

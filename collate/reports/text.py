@@ -5,12 +5,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from textwrap import wrap
 
-from collate.model.apparatus import Entry, Variant, VariantKind, Weight
-from collate.model.collation import Presence
+from collate.model.apparatus import Entry, Variant, Weight
 from collate.model.edition import Edition
 from collate.model.findings import Findings, ItemFindings
 from collate.model.witness import Token, TokenKind, WitnessText, citation, shown
 from collate.reports.lemma import Lemma, lemma_of
+from collate.reports.said import said
 from collate.settings import Printing
 
 ITALIC, BOLD, PLAIN = "\x1b[3m", "\x1b[1m", "\x1b[0m"
@@ -52,15 +52,16 @@ def _title(found: ItemFindings) -> str:
 
 
 def _who(found: ItemFindings, edition: Edition) -> str:
-    said = f"In {_sigla(found.collation.sigla)}."
+    told = f"In {joined(found.collation.sigla)}."
     if found.absent:
-        said += f" Not in {_sigla(found.absent)}."
+        told += f" Not in {joined(found.absent)}."
     if found.base != edition.base:
-        said += f" Base here: {found.base}."
-    return said
+        told += f" Base here: {found.base}."
+    return told
 
 
-def _of(entry: Entry, weight: Weight) -> list[Variant]:
+def of_weight(entry: Entry, weight: Weight) -> list[Variant]:
+    """Return the variants of an entry that have a weight."""
     return [variant for variant in entry.variants if variant.weight is weight]
 
 
@@ -75,12 +76,12 @@ def _section(
 
 
 def _entry(entry: Entry, lemma: Lemma, weight: Weight, found: ItemFindings, printing: Printing) -> str:
-    merged = merge(_of(entry, weight), found.collation.sigla)
-    said = lemma.text + "]"
+    merged = merge(of_weight(entry, weight), found.collation.sigla)
+    line = lemma.text + "]"
     if printing.positive:
         others = {siglum for variant in merged for siglum in variant.reading.sigla}
-        said += f" {_sigla([siglum for siglum in found.collation.sigla if siglum not in others])};"
-    return said + " " + "; ".join(_reading(variant, lemma, printing) for variant in merged)
+        line += f" {joined([siglum for siglum in found.collation.sigla if siglum not in others])};"
+    return line + " " + "; ".join(_reading(variant, lemma, printing) for variant in merged)
 
 
 def merge(variants: Iterable[Variant], order: Sequence[str]) -> list[Variant]:
@@ -107,25 +108,12 @@ _EDITORS_SIGNS = str.maketrans("", "", "[]<>{}")
 
 
 def _reading(variant: Variant, lemma: Lemma, printing: Printing) -> str:
-    sigla = _sigla(variant.reading.sigla)
-    text = variant.reading.text
-    if variant.kind is VariantKind.LACUNA:
-        return f"{_styled('def.', ITALIC, printing)} {sigla}"
-    if variant.kind is VariantKind.TRANSPOSITION:
-        return f"{_styled('tr.', ITALIC, printing)} {f'after {text} ' if text else ''}{sigla}"
-    if (
-        variant.kind in (VariantKind.OMISSION, VariantKind.EYE_SKIP)
-        or variant.reading.presence is Presence.OMITTED
-    ):
-        return f"{_styled('om.', ITALIC, printing)} {sigla}"
-    if variant.kind is VariantKind.PUNCTUATION and not any(c.isalnum() for c in text):
-        text = f"‘{text}’"
-    if lemma.adds:
-        return f"{_styled(lemma.adds, ITALIC, printing)} {text} {sigla}"
-    return f"{text} {sigla}"
+    what = said(variant, lemma)
+    term = _styled(what.term, ITALIC, printing) if what.term else ""
+    return " ".join(part for part in (term, what.text, joined(variant.reading.sigla)) if part)
 
 
-def _sigla(sigla: Sequence[str]) -> str:
+def joined(sigla: Sequence[str]) -> str:
     """Join sigla: without blanks where each is a single character."""
     return ("" if all(len(siglum) == 1 for siglum in sigla) else " ").join(sigla)
 

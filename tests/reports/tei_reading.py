@@ -7,7 +7,6 @@ from collate import pipeline
 from collate.model.edition import Edition, LineMode
 from collate.model.findings import Findings
 from collate.model.source import Source
-from collate.model.transcript import Mark
 from collate.model.witness import Item, Token, WitnessText
 from collate.reports.tei import tei
 from collate.settings import Settings
@@ -16,11 +15,12 @@ Texts = tuple[WitnessText, ...]
 
 
 def edition_of(texts: Mapping[str, str], lined: str = "", base: str = "") -> Edition:
-    """Return an edition of texts; the witnesses in `lined` are typed line for line."""
+    """Return an edition of texts; the witnesses in `lined` (divided by bars) are typed line for line."""
     blocks = "".join(f'[[witness]]\nsiglum = "{s}"\nfile = "{at}.txt"\n' for at, s in enumerate(texts))
     edition = pipeline.edition(Source("edition.toml", f'title = "T"\n{blocks}'.encode()))
     witnesses = tuple(
-        replace(w, lines=LineMode.MANUSCRIPT) if w.siglum in lined.split() else w for w in edition.witnesses
+        replace(w, lines=LineMode.MANUSCRIPT) if w.siglum in lined.split("|") else w
+        for w in edition.witnesses
     )
     return replace(edition, witnesses=witnesses, base=base or edition.base)
 
@@ -70,12 +70,8 @@ def token(token: Token) -> object:
     """Return a word's letters, each with its marks, and where it stands."""
     place = token.place.folio, token.place.ms_line, token.place.hand
     marks = [
-        sorted(str(mark.mark) for mark in _single(token) if mark.start <= at < mark.stop)
+        sorted(str(mark.mark) for mark in token.marks if mark.start <= at < mark.stop)
         for at in range(len(token.expanded))
     ]
     breaks = [(b.at, b.place.folio, b.place.ms_line, b.place.hand) for b in token.breaks]
     return token.expanded, marks, token.kind, place, breaks
-
-
-def _single(token: Token) -> list[Mark]:
-    return list(token.marks)  # type: ignore[arg-type]
