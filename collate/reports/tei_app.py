@@ -43,14 +43,14 @@ class Entries:
 
     def entry(self, mixed: Mixed, segment: Segment, number: int, links: Mapping[Key, Link]) -> None:
         """Write the entry of a segment that varies; `number` is the segment's."""
-        mixed.begin("app", {"type": _type(segment)})
+        mixed.begin("app", {"type": _type(segment), "ana": self._shifts(segment)})
         classes = list(_classes(segment.offers))
         for members in classes:
             grouped = len(classes) > 1 and len(members) > 1
             if grouped:
                 mixed.begin("rdgGrp", {"type": str(Weight.ACCIDENTAL)})
             for at in members:
-                self._reading(mixed, segment.offers[at], links.get((number, at)), is_lemma=at == 0)
+                self._reading(mixed, segment, at, links.get((number, at)))
             if grouped:
                 mixed.end()
         mixed.end()
@@ -64,11 +64,20 @@ class Entries:
             mixed.end()
         mixed.end()
 
-    def _reading(self, mixed: Mixed, offer: Offer, link: Link | None, *, is_lemma: bool) -> None:
-        attributes = {"wit": self.names.pointers(offer.sigla), **self._said(offer)}
+    def _shifts(self, segment: Segment) -> str:
+        """Return pointers to what each shift of tense here is about, and to its ground."""
+        told = [(f"#shift-{each.kind}", self.grounds.pointer(each.reason)) for each in segment.shifts]
+        return " ".join(dict.fromkeys(pointer for pair in told for pointer in pair))
+
+    def _reading(self, mixed: Mixed, segment: Segment, at: int, link: Link | None) -> None:
+        offer = segment.offers[at]
+        said = self._said(offer)
+        tenses = dict.fromkeys(f"#tense-{tense}" for tense in _tenses(segment, offer))
+        analysed = " ".join([*said.get("ana", "").split(), *tenses])
+        attributes = {"wit": self.names.pointers(offer.sigla), **said, "ana": analysed}
         if link is not None:
             attributes |= {XML_ID: link.name, "exclude": link.exclude}
-        mixed.begin("lem" if is_lemma else "rdg", attributes)
+        mixed.begin("rdg" if at else "lem", attributes)
         write(mixed, tuple(offer.words.values()))
         mixed.end()
 
@@ -89,6 +98,17 @@ def _type(segment: Segment) -> str:
         return PRESENTATION
     substantive = any(variant.weight is Weight.SUBSTANTIVE for variant in segment.entry.variants)
     return str(Weight.SUBSTANTIVE if substantive else Weight.ACCIDENTAL)
+
+
+def _tenses(segment: Segment, offer: Offer) -> Iterator[str]:
+    """Yield the tense that a reading has, where tenses shift and it has words."""
+    if not any(offer.words.values()):
+        return
+    for shift in segment.shifts:
+        if set(offer.sigla) <= set(shift.from_sigla):
+            yield str(shift.from_tense)
+        elif set(offer.sigla) <= set(shift.to_sigla):
+            yield str(shift.to_tense)
 
 
 def _cause(variant: Variant) -> str:

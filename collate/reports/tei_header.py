@@ -1,49 +1,15 @@
 """An edition in, the header of its TEI document out."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from importlib.metadata import PackageNotFoundError, version
 
 from lxml.etree import _Element
 
-from collate.model.apparatus import VariantKind, Weight
 from collate.model.edition import Edition, Witness
+from collate.reports.tei_categories import TAXONOMIES
 from collate.reports.tei_mixed import XML_ID, Mixed, element
 from collate.reports.tei_names import Names
 
-_KINDS: Mapping[VariantKind, str] = {
-    VariantKind.LEMMA: "The base's own reading; as an element it is lem and bears no type.",
-    VariantKind.SPELLING: "The same word, spelled otherwise.",
-    VariantKind.ABBREVIATION: "The same word, abbreviated in one and written out in the other.",
-    VariantKind.DIVISION: "The same words, divided otherwise.",
-    VariantKind.PUNCTUATION: "Only the points differ.",
-    VariantKind.NUMERAL: "One number in two notations.",
-    VariantKind.INFLECTION: "Two forms of one word that differ neither in tense nor in mood.",
-    VariantKind.TENSE: "Two forms of one verb that differ in tense.",
-    VariantKind.MOOD: "Two forms of one verb that differ in mood.",
-    VariantKind.SUBSTITUTION: "Other words.",
-    VariantKind.OMISSION: "No words where the base has some.",
-    VariantKind.ADDITION: "Words where the base has none.",
-    VariantKind.TRANSPOSITION: "The same words in another place: exclude links the two.",
-    VariantKind.DITTOGRAPHY: "Words written twice by mistake.",
-    VariantKind.EYE_SKIP: "Words passed over between two like words.",
-    VariantKind.LACUNA: "The text is lost here: what the witness had cannot be known.",
-}
-_WEIGHTS: Mapping[Weight, str] = {
-    Weight.ACCIDENTAL: "Touches the presentation only.",
-    Weight.SUBSTANTIVE: "Touches the meaning.",
-}
-_CAUSES = {
-    "homeoteleuton": "The eye skipped between two like words that end their phrases.",
-    "homeoarchy": "The eye skipped between two like words that begin their phrases.",
-    "dittography": "The scribe wrote the same words twice.",
-}
-_STATES = {
-    "presentation": "One reading in several states, no variant: letters lost, uncertain, red, enlarged,"
-    " struck out or written above the line in some witnesses only.",
-    "heading": "Headings as wholes; they are not collated word by word.",
-    "absent": "Who has the item and who has not. An empty reading of this type is no omission: the whole item"
-    " does not stand in that witness.",
-}
 _SAID = (
     "The text is that of the base. Each place where a witness differs from it in any letter, point or"
     " abbreviation is an app; every witness that has the item stands in exactly one reading of it, and text"
@@ -52,8 +18,11 @@ _SAID = (
     "The type of a rdg is its kind and its ana points to its weight and to the ground of the judgement"
     " (interp in standOff). Readings of one substance stand in one rdgGrp. The type of an app is"
     " substantive if any of its readings is, accidental if none is.",
+    "Where one verb is present in some witnesses and past in others, the ana of the app points to what that"
+    " is about and to its ground, and the ana of each reading to its tense.",
+    "Readings that exclude one another are the two ends of one transposition.",
     "pb, cb and lb belong to the witness that edRef names; an n of lb is the line of the manuscript's page.",
-    "Blanks are those of the base where it has the words.",
+    "Blanks are those of the base where it has the words; line ends within paragraphs are blanks.",
 )
 _NORMALISED = (
     "Nothing is normalised: spelling, capitals and points are those of the witnesses. Words were compared in"
@@ -143,20 +112,12 @@ def _encoding(mixed: Mixed) -> None:
         _end(mixed)
     _end(mixed)
     _begin(mixed, "classDecl")
-    for name, title, categories in _taxonomies():
+    for name, title, categories in TAXONOMIES:
         _taxonomy(mixed, name, title, categories)
     _end(mixed)
     mixed.empty("variantEncoding", {"method": "parallel-segmentation", "location": "internal"})
     mixed.text("\n")
     _end(mixed)
-
-
-def _taxonomies() -> Iterator[tuple[str, str, Mapping[str, str]]]:
-    """Yield each taxonomy: how the names of its categories begin, what it divides, its categories."""
-    yield "kind", "Kinds of variant", {str(kind): said for kind, said in _KINDS.items()}
-    yield "weight", "Weights of variants", {str(weight): said for weight, said in _WEIGHTS.items()}
-    yield "cause", "Likely causes of variants", _CAUSES
-    yield "state", "Entries that are no variants, and the base", {**_STATES, "base": "The base."}
 
 
 def _taxonomy(mixed: Mixed, name: str, title: str, categories: Mapping[str, str]) -> None:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from collate.model.apparatus import Entry, Variant
 from collate.model.collation import Presence
 from collate.model.findings import ItemFindings
+from collate.model.tense import TenseShift
 from collate.model.transcript import Mark
 from collate.model.witness import TokenKind
 from collate.reports.tei_words import Written
@@ -31,11 +32,13 @@ class Offer:
 class Segment:
     """A stretch of the text; `offers` begin with the base's, and a single one is shared by all.
 
-    `entry` is None where only states of one reading differ.
+    `entry` is None where only states of one reading differ. `shifts` are the shifts of tense that
+    touch it.
     """
 
     offers: tuple[Offer, ...]
     entry: Entry | None = None
+    shifts: tuple[TenseShift, ...] = ()
 
     def words(self, siglum: str) -> Words:
         """Return what a witness has here."""
@@ -53,7 +56,8 @@ def segments(found: ItemFindings, written: Mapping[str, Words]) -> tuple[Segment
         entry = entries.get(at)
         stop = entry.locus.stop if entry else at + 1
         here = {siglum: _joined(cells[siglum][at:stop]) for siglum in collation.sigla}
-        segment = Segment(tuple(_offers(entry, found.base, here)), entry)
+        shifts = tuple(each for each in found.shifts if each.column < stop and at < each.stop)
+        segment = Segment(tuple(_offers(entry, found.base, here)), entry, shifts if entry else ())
         if not entry and done and _continues(done[-1], segment):
             done[-1] = _continued(done[-1], segment)
         else:

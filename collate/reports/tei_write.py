@@ -89,9 +89,27 @@ def _whole(word: Written) -> frozenset[Mark]:
 
 
 def _merged(every: Sequence[Written]) -> Iterator[Inset]:
-    """Yield the insets of witnesses at one word in order, breaks of the others before the first's."""
-    rest = [inset for word in every[1:] for inset in word.insets if inset.is_break]
-    yield from sorted([*rest, *every[0].insets], key=lambda inset: inset.at)
+    """Yield the insets of witnesses at one word in order, breaks of the others before the first's.
+
+    What is no break they have in common: each break stays on its side of it.
+    """
+    slots = [_slots(word.insets) for word in (*every[1:], every[0])]
+    shared = [inset for inset in every[0].insets if not inset.is_break]
+    for number in range(len(shared) + 1):
+        breaks = (inset for each in slots for inset in each[number])
+        yield from sorted(breaks, key=lambda inset: inset.at)
+        yield from shared[number : number + 1]
+
+
+def _slots(insets: Sequence[Inset]) -> list[list[Inset]]:
+    """Return the breaks before, between and after the insets that are none."""
+    slots: list[list[Inset]] = [[]]
+    for inset in insets:
+        if inset.is_break:
+            slots[-1].append(inset)
+        else:
+            slots.append([])
+    return slots
 
 
 def _before(nested: Nested, wanted: Sequence[_Element], word: Written, insets: Sequence[Inset]) -> None:

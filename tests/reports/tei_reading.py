@@ -62,7 +62,7 @@ def told(texts: Texts) -> dict[str, dict[str, object]]:
 
 
 def _item(item: Item) -> object:
-    asides = [(a.mark, a.text, a.at, a.note, a.letter) for a in item.asides]
+    asides = [(a.mark, a.text, a.at, a.note, a.letter, a.place.folio) for a in item.asides]
     return [token(t) for t in item.heading_tokens], [token(t) for t in item.tokens], asides
 
 
