@@ -10,26 +10,14 @@ import re
 import pytest
 from lxml import etree
 
-from collate import pipeline
-from collate.model.source import Source
-from collate.reports.tei import tei
-from tests.making import ROOT
-from tests.reports.tei_reading import found_of
+from tests.reports.tei_reading import SAMPLE, sample_document
 
-SAMPLE = ROOT / "samples" / "eldernesse"
 NS = {"t": "http://www.tei-c.org/ns/1.0"}
 MINE = """
 ancestor::t:p[ancestor::t:body]
 and not(ancestor::*[self::t:lem or self::t:rdg][not(contains(concat(@wit, ' '), concat($witness, ' ')))])
 and not(ancestor::t:abbr or ancestor::t:del or ancestor::t:fw or ancestor::t:add[@place = 'margin'])
 """
-
-
-@pytest.fixture(scope="module")
-def sample() -> str:
-    edition = pipeline.edition(Source("edition.toml", (SAMPLE / "edition.toml").read_bytes()))
-    sources = [Source(witness.file, (SAMPLE / witness.file).read_bytes()) for witness in edition.witnesses]
-    return "".join(tei(found_of(edition, sources)[1]))
 
 
 def rebuilt(document: str, siglum: str) -> str:
@@ -53,12 +41,12 @@ def transcribed(siglum: str) -> str:
     return re.sub(r"[`´{}()<>\[\]\s¬]|\u0323", "", text)
 
 
-def test_the_base_is_rebuilt_to_the_letter(sample: str) -> None:
+def test_the_base_is_rebuilt_to_the_letter() -> None:
     """A is typed without abbreviations; the items of the document stand in its order."""
-    assert rebuilt(sample, "A") == transcribed("A")
+    assert rebuilt(sample_document(), "A") == transcribed("A")
 
 
 @pytest.mark.parametrize("siglum", ["B", "C", "L"])
-def test_a_witness_in_another_order_has_the_same_letters(sample: str, siglum: str) -> None:
+def test_a_witness_in_another_order_has_the_same_letters(siglum: str) -> None:
     """Their items may stand in another order, so the letters are compared as they are counted."""
-    assert sorted(rebuilt(sample, siglum)) == sorted(transcribed(siglum))
+    assert sorted(rebuilt(sample_document(), siglum)) == sorted(transcribed(siglum))

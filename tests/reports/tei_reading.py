@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import cache
 
 from collate import pipeline
 from collate.model.edition import Edition, LineMode
@@ -10,8 +11,10 @@ from collate.model.source import Source
 from collate.model.witness import Item, Token, WitnessText
 from collate.reports.tei import tei
 from collate.settings import Settings
+from tests.making import ROOT
 
 Texts = tuple[WitnessText, ...]
+SAMPLE = ROOT / "samples" / "eldernesse"
 
 
 def edition_of(texts: Mapping[str, str], lined: str = "", base: str = "") -> Edition:
@@ -36,6 +39,20 @@ def found_of(edition: Edition, sources: list[Source]) -> tuple[Texts, Findings]:
     edition, cut = pipeline.texts(edition, sources, Settings())
     found = pipeline.findings(edition, cut, (), Settings())
     return cut, replace(found, items=tuple(found.items))
+
+
+@cache
+def sample() -> tuple[Texts, Findings]:
+    """Return the sample edition's witnesses, and what is found of them."""
+    edition = pipeline.edition(Source("edition.toml", (SAMPLE / "edition.toml").read_bytes()))
+    sources = [Source(witness.file, (SAMPLE / witness.file).read_bytes()) for witness in edition.witnesses]
+    return found_of(edition, sources)
+
+
+@cache
+def sample_document() -> str:
+    """Return the sample edition as TEI."""
+    return "".join(tei(sample()[1]))
 
 
 def document(texts: Mapping[str, str], lined: str = "", base: str = "") -> str:
