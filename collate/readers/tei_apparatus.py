@@ -11,6 +11,7 @@ from collate.model.source import Place, Source
 from collate.model.transcript import Transcript
 from collate.readers.tei_header import glyphs, hands
 from collate.readers.tei_items import Items, labels
+from collate.readers.tei_order import own_labels
 from collate.readers.tei_runs import Writer
 from collate.readers.tei_walk import Walker
 from collate.readers.tei_witnesses import Listed, Pointers, listed, pointers, witness_of
@@ -91,8 +92,11 @@ def _transcript(
     writer.absent = scout.begins_absent(text)
     followed = Followed(witness, meaning, writer, list(notices))
     walker = Walker(writer, followed, glyphs(root), followed.notices, hands(root))
-    passages = Items(walker, labels(text), keeps_empty=False).read(text)
-    return Transcript(stated, passages, tuple(followed.notices))
+    ours = own_labels(root, witness.identity, meaning, labels(text))
+    passages = Items(walker, ours, keeps_empty=False).read(text)
+    order = {label: number for number, label in enumerate(ours.values())}
+    ordered = sorted(passages, key=lambda passage: order.get(passage.label, len(order)))
+    return Transcript(stated, tuple(ordered), tuple(followed.notices))
 
 
 def _told_once(transcripts: list[Transcript], notices: list[Notice]) -> Iterator[Transcript]:

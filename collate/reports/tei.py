@@ -75,16 +75,19 @@ def _aside(edition: Edition, items: Sequence[ItemFindings], named: Names, ground
 
 
 def _labels(mixed: Mixed, edition: Edition, items: Sequence[ItemFindings], named: Names) -> None:
+    """Write the items of each witness that has them in another order or under other labels."""
     for witness in edition.witnesses:
-        labels = {
-            number: item.label
+        has = [
+            (item.place.line, item.place.column, number, item.label, item.label == found.collation.key)
             for number, found in enumerate(items, 1)
             for siglum, item in zip(found.collation.sigla, found.collation.items, strict=True)
-            if siglum == witness.siglum and item.label != found.collation.key
-        }
-        if labels:
-            mixed.text("\n")
-            mixed.begin("interpGrp", {"type": "label", "corresp": named.pointers((witness.siglum,))})
-            for number, label in labels.items():
-                mixed.whole("interp", {"inst": f"#item-{number}"}, label)
-            mixed.end()
+            if siglum == witness.siglum
+        ]
+        numbers = [number for _, _, number, _, _ in sorted(has)]
+        if numbers == sorted(numbers) and all(same for *_, same in has):
+            continue
+        mixed.text("\n")
+        mixed.begin("interpGrp", {"type": "label", "corresp": named.pointers((witness.siglum,))})
+        for _, _, number, label, _ in sorted(has):
+            mixed.whole("interp", {"inst": f"#item-{number}"}, label)
+        mixed.end()

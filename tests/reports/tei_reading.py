@@ -66,14 +66,14 @@ def read_again(document: str) -> Texts:
     return pipeline.texts(edition, sources, Settings())[1]
 
 
-def told(texts: Texts) -> dict[str, dict[str, object]]:
-    """Return all that is to come back of each witness's items that have any words, by their keys."""
+def told(texts: Texts) -> dict[str, list[object]]:
+    """Return all that is to come back of each witness's items that have any words, in their order."""
     return {
-        text.siglum: {
-            item.label.casefold(): _item(item)
+        text.siglum: [
+            (item.label, _item(item))
             for item in text.items
             if item.tokens or item.heading_tokens or item.asides
-        }
+        ]
         for text in texts
     }
 

@@ -47,7 +47,8 @@ def items(draw: st.DrawFn) -> dict[str, list[str]]:
 def copy(draw: st.DrawFn, book: dict[str, list[str]]) -> str:
     """Draw a careless copy of a book."""
     written = ""
-    for head, words in book.items():
+    order = draw(st.sampled_from([1, 1, -1]))
+    for head, words in list(book.items())[::order]:
         if draw(st.integers(0, 5)) == 0:
             continue
         here = []
