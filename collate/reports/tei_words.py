@@ -110,10 +110,13 @@ class Scribe:
 
     def _inside(self, token: Token, asides: Sequence[Aside]) -> Iterator[Inset]:
         for at in sorted({*(aside.letter for aside in asides), *(each.at for each in token.breaks)}):
-            yield from (_inset(aside, at, self) for aside in asides if aside.letter == at)
-            for each in token.breaks:
-                if each.at == at:
-                    yield from self._move(each.place, at, apart=False)
+            waiting = [aside for aside in asides if aside.letter == at]
+            for each in (each for each in token.breaks if each.at == at):
+                before = [aside for aside in waiting if aside.place.folio != each.place.folio]
+                yield from (_inset(aside, at, self) for aside in before)
+                waiting = [aside for aside in waiting if aside not in before]
+                yield from self._move(each.place, at, apart=False)
+            yield from (_inset(aside, at, self) for aside in waiting)
 
     def _beside(self, aside: Aside, at: int, *, apart: bool = True) -> Iterator[Inset]:
         yield from (_break(each, at) for each in self.course.move(aside.place, apart=apart))

@@ -61,9 +61,15 @@ def document(texts: Mapping[str, str], lined: str = "", base: str = "") -> str:
 
 def read_again(document: str) -> Texts:
     """Read the witnesses of a document and cut them into words."""
+    return found_again(document)[0]
+
+
+def found_again(document: str) -> tuple[Texts, Findings]:
+    """Read a document and go the whole road with its witnesses; items are found when they are asked for."""
     source = Source("again.xml", document.encode())
     edition, sources = pipeline.opened(pipeline.edition_of_files(["again.xml"]), [source])
-    return pipeline.texts(edition, sources, Settings())[1]
+    edition, cut = pipeline.texts(edition, sources, Settings())
+    return cut, pipeline.findings(edition, cut, (), Settings())
 
 
 def told(texts: Texts) -> dict[str, list[object]]:

@@ -1,11 +1,14 @@
 """The sample edition as TEI: valid by the whole schema, faultless by the rules, read out again as it was."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
+from collate.reports.text import apparatus
+from collate.settings import Printing
 from tests.making import run
-from tests.reports.tei_reading import read_again, sample, sample_document, told
+from tests.reports.tei_reading import found_again, read_again, sample, sample_document, told
 from tests.tei_rules import faults
 from tests.tei_schema import errors, reduced, whole
 
@@ -31,6 +34,12 @@ def test_every_witness_of_the_sample_is_read_out_again_as_it_was() -> None:
     assert list(before) == ["A", "B", "C", "D", "L", "M"]
     for siglum, items in before.items():
         assert after[siglum] == items
+
+
+def test_the_apparatus_of_what_is_read_again_is_the_same() -> None:
+    _, again = found_again(sample_document())
+    found = replace(again, edition=replace(again.edition, title=sample()[1].edition.title))
+    assert list(apparatus(found, Printing())) == list(apparatus(sample()[1], Printing()))
 
 
 @pytest.mark.parametrize("form", ["tei", "latex"])
