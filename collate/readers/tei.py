@@ -15,9 +15,10 @@ from collate.readers.tei_header import copies, described, glyphs, hands
 from collate.readers.tei_items import Items, labels
 from collate.readers.tei_runs import Writer
 from collate.readers.tei_walk import Walker
+from collate.readers.tei_witnesses import title_and_base
 from collate.readers.tei_xml import find, name, only_text, parse
 
-__all__ = ["has_apparatus", "is_tei", "read_tei", "read_tei_witnesses"]
+__all__ = ["has_apparatus", "is_tei", "read_tei", "read_tei_witnesses", "title_and_base"]
 
 
 def is_tei(source: Source) -> bool:

@@ -11,7 +11,10 @@ from collate.model.edition import Witness
 from collate.model.notice import Notice
 from collate.model.source import Place, Source
 from collate.readers.tei_header import DATES, described
-from collate.readers.tei_xml import XML_ID, find, line_of, plain_text, pointed
+from collate.readers.tei_xml import XML_ID, find, line_of, parse, plain_text, pointed
+
+BASE = "#state-base"
+"""How a witness is said to be the base: by pointing to the category of that name."""
 
 _APART = re.compile(r"[\s,;]+")
 
@@ -71,6 +74,18 @@ def _siglum(element: _Element) -> str:
     """Return what a witness is called in print: its siglum as abbreviated, its @n, or its xml:id."""
     shown = (plain_text(each) for each in find(element, "abbr") if each.get("type") == "siglum")
     return next(shown, "") or " ".join((element.get("n") or "").split()) or element.get(XML_ID) or ""
+
+
+def title_and_base(source: Source) -> tuple[str, str]:
+    """Return the title of a file, "" if it has none, and its base: the witness said to be it, or the first.
+
+    Raises InputError for what `parse` and `listed` refuse.
+    """
+    root = parse(source)
+    titles = (plain_text(each) for stated in find(root, "titleStmt") for each in find(stated, "title"))
+    witnesses = listed(root, source)
+    said = (each.siglum for each in witnesses if BASE in (each.element.get("ana") or "").split())
+    return next(titles, ""), next(said, witnesses[0].siglum)
 
 
 def witness_of(listed: Listed, source: Source) -> tuple[Witness, tuple[Notice, ...]]:

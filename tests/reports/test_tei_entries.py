@@ -8,7 +8,7 @@ from lxml.etree import _Element
 
 from collate.model.edition import DateRange
 from collate.reports.tei import tei
-from tests.reports.tei_reading import document, opened, read_again, told
+from tests.reports.tei_reading import document, found_again, opened, read_again, told
 
 TEI = "{http://www.tei-c.org/ns/1.0}"
 NS = {"t": "http://www.tei-c.org/ns/1.0"}
@@ -204,3 +204,9 @@ def test_characters_that_xml_has_not_are_shown_as_unknown() -> None:
     _, findings = opened({"A": "Take", "B": "Take"})
     titled = replace(findings, edition=replace(findings.edition, title="Tarts & <Pies> \x01"))
     assert [each.text for each in found("".join(tei(titled)), ".//t:title")] == ["Tarts & <Pies> \ufffd"]
+
+
+def test_the_title_and_the_base_are_read_again() -> None:
+    written = document({"A": "boyle hem wel", "B": "boyle wel"}, base="B")
+    edition = found_again(written)[1].edition
+    assert (edition.title, edition.base) == ("T", "B")

@@ -1,6 +1,5 @@
 """The sample edition as TEI: valid by the whole schema, faultless by the rules, read out again as it was."""
 
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -37,8 +36,7 @@ def test_every_witness_of_the_sample_is_read_out_again_as_it_was() -> None:
 
 
 def test_the_apparatus_of_what_is_read_again_is_the_same() -> None:
-    _, again = found_again(sample_document())
-    found = replace(again, edition=replace(again.edition, title=sample()[1].edition.title))
+    _, found = found_again(sample_document())
     assert list(apparatus(found, Printing())) == list(apparatus(sample()[1], Printing()))
 
 
