@@ -31,7 +31,7 @@ from collate.model.witness import WitnessText
 from collate.model.words import UserWords
 from collate.readers.edition import read_edition
 from collate.readers.plain import read
-from collate.readers.tei import has_apparatus, is_tei, read_tei, read_tei_witnesses
+from collate.readers.tei import has_apparatus, is_tei, read_tei, read_tei_witnesses, title_and_base
 from collate.readers.words import read_words
 from collate.settings import Normalising, Settings
 from collate.tokens.tokenise import tokenise, without_doubles
@@ -89,12 +89,13 @@ def normalising(edition: Edition) -> Normalising:
 def opened(edition: Edition, sources: Sequence[Source]) -> tuple[Edition, tuple[Source, ...]]:
     """Open a single TEI file that holds several witnesses: one witness and the same source for each.
 
-    Everything else comes back as it is.
+    The file says the title, and which is the base. Everything else comes back as it is.
     """
     if len(sources) != 1 or not is_tei(sources[0]) or not has_apparatus(sources[0]):
         return edition, tuple(sources)
     witnesses = tuple(transcript.witness for transcript in read_tei_witnesses(sources[0]))
-    several = replace(edition, base=witnesses[0].siglum, witnesses=witnesses)
+    title, base = title_and_base(sources[0])
+    several = replace(edition, title=title or edition.title, base=base, witnesses=witnesses)
     return several, (sources[0],) * len(witnesses)
 
 

@@ -5,7 +5,7 @@ import click
 from collate import pipeline
 from collate.cli import echo, options
 from collate.cli.road import open_edition
-from collate.reports import json, text
+from collate.reports import json, latex, text
 
 
 @click.command("apparatus")
@@ -15,7 +15,7 @@ from collate.reports import json, text
 @click.option(
     "--accidentals/--no-accidentals", default=True, show_default=True, help="List spellings as well."
 )
-@options.common("text", "json")
+@options.common("text", "json", "tei", "latex")
 def command(
     edition: tuple[str, ...],
     items: tuple[str, ...],
@@ -36,5 +36,13 @@ def command(
     if common.format == "json":
         echo.put(json.apparatus(found), common.output)
         return
+    if common.format == "tei":
+        from collate.reports.tei import tei  # not every run needs lxml
+
+        echo.put(tei(found), common.output)
+        return
     layout = options.printing(common.output, positive=positive, accidentals=accidentals)
+    if common.format == "latex":
+        echo.put(latex.latex(found, layout), common.output)
+        return
     echo.put(text.apparatus(found, layout), common.output, styled=layout.colour)

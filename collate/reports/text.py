@@ -6,11 +6,12 @@ from dataclasses import replace
 from textwrap import wrap
 
 from collate.model.apparatus import Entry, Variant, VariantKind, Weight
-from collate.model.collation import Presence
 from collate.model.edition import Edition
 from collate.model.findings import Findings, ItemFindings
 from collate.model.witness import Token, TokenKind, WitnessText, citation, shown
 from collate.reports.lemma import Lemma, lemma_of
+from collate.reports.said import said
+from collate.reports.sections import sections
 from collate.settings import Printing
 
 ITALIC, BOLD, PLAIN = "\x1b[3m", "\x1b[1m", "\x1b[0m"
@@ -39,13 +40,8 @@ def _header(edition: Edition, printing: Printing) -> Iterator[str]:
 def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator[str]:
     yield _styled(_title(found), BOLD, printing) + "\n"
     yield from _wrapped(_who(found, edition), "   ", "   ", printing)
-    if len(found.collation.sigla) > 1:
-        yield from _section("Substantive", found.substantive, found, printing)
-    forms, others = forms_apart(found.accidental)
-    if forms:
-        yield from _section("Words of one sense, by dialect", forms, found, printing)
-    if others and printing.accidentals:
-        yield from _section("Accidental", others, found, printing)
+    for name, entries in sections(found, printing):
+        yield from _section(name, entries, found, printing)
 
 
 def _title(found: ItemFindings) -> str:
@@ -55,23 +51,12 @@ def _title(found: ItemFindings) -> str:
 
 
 def _who(found: ItemFindings, edition: Edition) -> str:
-    said = f"In {_sigla(found.collation.sigla)}."
+    told = f"In {joined(found.collation.sigla)}."
     if found.absent:
-        said += f" Not in {_sigla(found.absent)}."
+        told += f" Not in {joined(found.absent)}."
     if found.base != edition.base:
-        said += f" Base here: {found.base}."
-    return said
-
-
-def forms_apart(entries: Sequence[Entry]) -> tuple[tuple[Entry, ...], tuple[Entry, ...]]:
-    """Part accidental entries into words of one sense (hem and them) and all others."""
-    forms, others = [], []
-    for entry in entries:
-        words = tuple(variant for variant in entry.variants if variant.kind is VariantKind.SUBSTITUTION)
-        rest = tuple(variant for variant in entry.variants if variant.kind is not VariantKind.SUBSTITUTION)
-        forms.extend([replace(entry, variants=words)] if words else [])
-        others.extend([replace(entry, variants=rest)] if rest else [])
-    return tuple(forms), tuple(others)
+        told += f" Base here: {found.base}."
+    return told
 
 
 def _section(name: str, entries: Sequence[Entry], found: ItemFindings, printing: Printing) -> Iterator[str]:
@@ -84,11 +69,11 @@ def _section(name: str, entries: Sequence[Entry], found: ItemFindings, printing:
 
 def _entry(entry: Entry, lemma: Lemma, found: ItemFindings, printing: Printing) -> str:
     merged = merge(entry.variants, found.collation.sigla)
-    said = lemma.text + "]"
+    line = lemma.text + "]"
     if printing.positive:
         others = {siglum for variant in merged for siglum in variant.reading.sigla}
-        said += f" {_sigla([siglum for siglum in found.collation.sigla if siglum not in others])};"
-    return said + " " + "; ".join(_reading(variant, lemma, printing) for variant in merged)
+        line += f" {joined([siglum for siglum in found.collation.sigla if siglum not in others])};"
+    return line + " " + "; ".join(_reading(variant, lemma, printing) for variant in merged)
 
 
 def merge(variants: Iterable[Variant], order: Sequence[str]) -> list[Variant]:
@@ -115,25 +100,13 @@ _EDITORS_SIGNS = str.maketrans("", "", "[]<>{}")
 
 
 def _reading(variant: Variant, lemma: Lemma, printing: Printing) -> str:
-    sigla = _sigla(variant.reading.sigla)
-    text = variant.reading.text
-    if variant.kind is VariantKind.LACUNA:
-        return f"{_styled('def.', ITALIC, printing)} {sigla}"
-    if variant.kind is VariantKind.TRANSPOSITION:
-        return f"{_styled('tr.', ITALIC, printing)} {f'after {text} ' if text else ''}{sigla}"
-    if (
-        variant.kind in (VariantKind.OMISSION, VariantKind.EYE_SKIP)
-        or variant.reading.presence is Presence.OMITTED
-    ):
-        return f"{_styled('om.', ITALIC, printing)} {sigla}"
-    if variant.kind is VariantKind.PUNCTUATION and not any(c.isalnum() for c in text):
-        text = f"‘{text}’"
-    if lemma.adds:
-        return f"{_styled(lemma.adds, ITALIC, printing)} {text} {sigla}"
-    return f"{text} {sigla}" + (f" ({variant.cause}?)" if variant.cause else "")
+    what = said(variant, lemma)
+    term = _styled(what.term, ITALIC, printing) if what.term else ""
+    parts = (term, what.text, joined(variant.reading.sigla), what.note)
+    return " ".join(part for part in parts if part)
 
 
-def _sigla(sigla: Sequence[str]) -> str:
+def joined(sigla: Sequence[str]) -> str:
     """Join sigla: without blanks where each is a single character."""
     return ("" if all(len(siglum) == 1 for siglum in sigla) else " ").join(sigla)
 
