@@ -65,12 +65,24 @@ def chain_at(words: Sequence[Word], at: int, clause: Clause) -> Chain:
 
 def _modal(words: Sequence[Word], at: int) -> Chain:
     found = _seek(words, at, ("infinitive",), past_nouns=True)
+    if found is None and words[at].only_named("owen") and not _to_ahead(words, at):
+        return Chain((at,), at, Build.SIMPLE)
     if found is None:
         return Chain((at,), at, Build.MODAL)
     if is_have(words[found]) or is_be(words[found]):
         inner = chain_at(words, found, Clause(Subject(), None))
         return Chain((at, *inner.verbs), inner.main, Build.MODAL)
     return Chain((at, found), found, Build.MODAL)
+
+
+def _to_ahead(words: Sequence[Word], at: int) -> bool:
+    """Say whether *to* and an infinitive follow soon: *oweth euer to kepe*; without, *oweth* is owns."""
+    for word in words[at + 1 : at + 7]:
+        if word.opens or word.role in (Role.COORDINATOR, Role.SUBORDINATOR, Role.RELATIVE, Role.VERB):
+            return False
+        if word.role is Role.TO:
+            return True
+    return False
 
 
 def _perfect(words: Sequence[Word], at: int, found: int) -> Chain:
@@ -94,7 +106,7 @@ def _turned(words: Sequence[Word], at: int) -> Chain:
     """Return *be* with a participle that stands before it (*as ordeyned was*), or alone."""
     before = words[at - 1] if at and not words[at].opens and not words[at].breaks else None
     after = words[at + 1] if at + 1 < len(words) else None
-    ends = after is None or after.opens or after.breaks or after.role in _CLAUSE_ENDS
+    ends = after is None or after.opens or after.breaks or after.role in (*_CLAUSE_ENDS, Role.ADVERB)
     if before is not None and ends and before.role is Role.VERB and before.may("past-participle"):
         earlier = words[at - 2] if at > 1 else None
         noun = earlier is not None and earlier.role in (Role.NOUN, Role.ADJECTIVE)

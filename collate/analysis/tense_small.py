@@ -61,6 +61,8 @@ def _that(seat: Seat) -> Found | None:
         return None
     if seat.role_before() is Role.PREPOSITION or after is None:
         return (Role.DETERMINER if after is not None and nominal_first(after) else Role.NOUN), NO_DETAILS
+    if _there_is(seat):
+        return Role.RELATIVE, NO_DETAILS
     if after.closed_as(Role.SUBJECT) or (after.closed_as(Role.DETERMINER) and not _same(after)):
         return Role.SUBORDINATOR, frozenset({"that"})
     if after.key in ("if", "whan", "whanne"):
@@ -77,6 +79,15 @@ def _that(seat: Seat) -> Found | None:
     return Role.RELATIVE, NO_DETAILS
 
 
+def _there_is(seat: Seat) -> bool:
+    """Say whether *þat þere* and a verb follow a noun: *þe nonnes þat þere dwellen*."""
+    after, second = seat.after(), seat.after(2)
+    if after is None or second is None or not after.closed_as(Role.OPENER):
+        return False
+    verb = bool(second.verbs) and not nominal_first(second)
+    return verb and seat.role_before() in (Role.NOUN, Role.SUBJECT, Role.OBJECT)
+
+
 def _that_noun(seat: Seat) -> Found:
     """*þat* before what may be a noun: *þat hous*, *þat God made*, *þat made*."""
     after, second = seat.after(), seat.after(2)
@@ -85,7 +96,7 @@ def _that_noun(seat: Seat) -> Found:
     plural = before is not None and before.role is Role.NOUN and "plural" in before.details
     if plural and after.may("present", "infinitive") and nominal_first(second):
         return Role.RELATIVE, NO_DETAILS
-    if before is not None and before.role is Role.NOUN and second is not None and _states(second):
+    if before is not None and before.role is Role.NOUN and _noun_and_verb(seat):
         return Role.SUBORDINATOR, frozenset({"that"})
     if after.is_class("name") or not after.senses or (after.key == "god"):
         return Role.SUBORDINATOR, frozenset({"that"})
@@ -94,6 +105,19 @@ def _that_noun(seat: Seat) -> Found:
         if noun and after.may("present-3s", "preterite"):
             return Role.RELATIVE, NO_DETAILS
     return Role.DETERMINER, frozenset({"singular"})
+
+
+def _noun_and_verb(seat: Seat) -> bool:
+    """Say whether a noun with its titles follows and then its verb: *þat holy chirche hath*."""
+    for distance in range(2, 7):
+        word = seat.after(distance)
+        if word is None or (word.breaks and distance > 2):
+            return False
+        if _states(word):
+            return distance == 2 or not seat.word.breaks
+        if not (nominal_first(word) or word.closed_as(Role.DETERMINER) or word.key == "of"):
+            return False
+    return False
 
 
 def _states(word: Word) -> bool:
@@ -154,6 +178,16 @@ def _for_to(seat: Seat) -> Found | None:
             return Role.SUBORDINATOR, frozenset({"plain"})
         if word.breaks or word.opens:
             return Role.PREPOSITION, frozenset({"for"})
+    return None
+
+
+def _ne(seat: Seat) -> Found | None:
+    """*ne* between two nouns: *þe lord ne his men*."""
+    after = seat.after()
+    if seat.word.key != "ne" or seat.role_before() is not Role.NOUN or after is None:
+        return None
+    if after.closed_as(Role.DETERMINER) or (nominal_first(after) and not after.verbs):
+        return Role.COORDINATOR, NO_DETAILS
     return None
 
 
@@ -309,6 +343,7 @@ SMALL_WORDS: tuple[Callable[[Seat], Found | None], ...] = (
     _be,
     _for_to,
     _an,
+    _ne,
     _it,
     _men,
     _here,

@@ -88,6 +88,10 @@ class Word:
         """Say whether the word, as a verb, may be of one of these headwords."""
         return any(sense.headword.name in headwords for sense in self.verbs)
 
+    def only_named(self, headword: str) -> bool:
+        """Say whether the word, as a verb, is of this headword and no other."""
+        return bool(self.verbs) and all(sense.headword.name == headword for sense in self.verbs)
+
 
 _THOU = ("thou", "thow", "thu")
 _TITLES = ("office", "person")
@@ -137,7 +141,7 @@ def _word(token: Token, at: int, lexicon: Lexicon, hint: Hint | None, *, breaks:
         verbs = _unlisted(key)
     kept = frozenset(token.headwords) or frozenset(sense.headword.identity for sense in found)
     surely = hint is not None and hint.surely and bool(verbs)
-    verbs = tuple(_late(sense, key, lexicon) for sense in verbs)
+    verbs = tuple(_late(_second(sense, key, lexicon), key, lexicon) for sense in verbs)
     return Word(at, token.expanded, key, found, kept, verbs, _closed(found), breaks, first, surely)
 
 
@@ -146,12 +150,30 @@ LATE_PARTICIPLE = "late-participle"
 
 
 def _late(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
-    """Add to a preterite in -e that it may be a participle, where the form without -e is one."""
+    """Add to a form in -e what it may be beside: the participle of a weak verb, or a plural that lost its -n.
+
+    A preterite is also a participle where the form without -e is one; a participle is also a preterite
+    plural where the form with -n is one (*songe*, *songen*).
+    """
+    if sense.features == ("past-participle",) and key[-1:] == "e":
+        whole = senses(f"{key}n", lexicon)
+        many = any(s.headword == sense.headword and "preterite-plural" in s.features for s in whole)
+        return replace(sense, features=("preterite-plural", *sense.features)) if many else sense
     if "preterite" not in sense.features or "past-participle" in sense.features or key[-1:] != "e":
         return sense
     bare = senses(key[:-1], lexicon)
     same = any(s.headword == sense.headword and "past-participle" in s.features for s in bare)
     return replace(sense, features=(*sense.features, LATE_PARTICIPLE)) if same else sense
+
+
+def _second(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
+    """Read a form in -st as the second person of a weak preterite where it is one: *redde*, *reddest*."""
+    if sense.features != ("present",) or not sense.rule or key[-3:] != "est":
+        return sense
+    same = [s for s in senses(key[:-2], lexicon) if s.headword == sense.headword]
+    past = any("preterite" in s.features for s in same)
+    present = any(f in s.features for s in same for f in ("present", "infinitive"))
+    return replace(sense, features=("preterite",)) if past and not present else sense
 
 
 def _closed(found: Sequence[Sense]) -> tuple[ClauseWord, ...]:
