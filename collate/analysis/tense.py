@@ -79,9 +79,19 @@ def _resumed(words: Sequence[Word], at: int, clause: Clause, parts: Sequence[_Pa
     since = [part for part in parts if part.chain.verbs[0] >= start and part.tense not in _NOT_FINITE]
     hanging = all(part.hangs is Hangs.RELATIVE or _hangs(words, part, start) for part in since)
     subject = resumed_subject(words, at) if since and hanging and len(since) < 3 else None
-    if subject is None or (word.may("infinitive") and not subject.plural):
+    if subject is None or (word.may("infinitive") and subject.plural is False):
         return clause
-    return Clause(subject, stopper)
+    return Clause(subject, stopper if _verb_ahead(words, at) else None)
+
+
+def _verb_ahead(words: Sequence[Word], at: int) -> bool:
+    """Say whether the sentence has another verb yet to come."""
+    for word in words[at + 1 :]:
+        if word.opens:
+            return False
+        if word.role is Role.VERB and word.may(*_INDICATIVE):
+            return True
+    return False
 
 
 _INDICATIVE = ("present-3s", "present-plural", *PRETERITES)

@@ -59,7 +59,8 @@ def chain_at(words: Sequence[Word], at: int, clause: Clause) -> Chain:
         existential = at > 0 and words[at - 1].role is Role.OPENER and words[at - 1].key.startswith("th")
         past_nouns = inverted and not (existential and words[at - 1].key.endswith(("er", "ere")))
         found = _seek(words, at, (*_PARTICIPLES, "present-participle"), past_nouns=past_nouns)
-        return _with_be(words, at, found) if found is not None else _turned(words, at)
+        built = found is not None and not is_be(words[found])
+        return _with_be(words, at, found) if found is not None and built else _turned(words, at)
     return Chain((at,), at, Build.SIMPLE)
 
 

@@ -262,7 +262,8 @@ def _present(setting: Setting, subject: Subject) -> Finding:
     if bare and setting.hangs in _WISHED:
         reason = f"{word.text} in a clause of {setting.hangs} may be subjunctive"
         return Finding(Tense.AMBIGUOUS, reason, subject)
-    if subject.plural is None and subject.third and word.may("imperative", "infinitive"):
+    ended = word.may("present-plural") and not word.may("imperative")
+    if subject.plural is None and subject.third and not ended and word.may("imperative", "infinitive"):
         return Finding(Tense.AMBIGUOUS, f"{word.text}: the number of the subject is open", subject)
     return Finding(Tense.PRESENT, f"{word.text} is a present, {said}", subject)
 

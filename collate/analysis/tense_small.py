@@ -63,6 +63,8 @@ def _that(seat: Seat) -> Found | None:
         return (Role.DETERMINER if after is not None and nominal_first(after) else Role.NOUN), NO_DETAILS
     if _there_is(seat):
         return Role.RELATIVE, NO_DETAILS
+    if _verb_first(seat):
+        return Role.RELATIVE, NO_DETAILS
     if after.closed_as(Role.SUBJECT) or (after.closed_as(Role.DETERMINER) and not _same(after)):
         return Role.SUBORDINATOR, frozenset({"that"})
     if after.key in ("if", "whan", "whanne"):
@@ -77,6 +79,14 @@ def _that(seat: Seat) -> Found | None:
     if nominal_first(after) and not (after.may(*FINITE) and not after.may(*BASE)):
         return _that_noun(seat)
     return Role.RELATIVE, NO_DETAILS
+
+
+def _verb_first(seat: Seat) -> bool:
+    """Say whether a word like *heren* (their, or to hear) is the verb after *þat*: *alle þat heren it*."""
+    after, second = seat.after(), seat.after(2)
+    if after is None or second is None or not after.closed_as(Role.DETERMINER):
+        return False
+    return after.may(*FINITE) and object_follows(second)
 
 
 def _there_is(seat: Seat) -> bool:
@@ -253,7 +263,8 @@ def _pronoun_like(seat: Seat) -> Found | None:
     """Decide *þis*, *al*, *many*: before a noun a determiner, else the subject or object itself."""
     word, after = seat.word, seat.after()
     found = word.closed_as(Role.DETERMINER)
-    if found is None or (word.verbs and _verb_wanted(seat)):
+    relative = seat.role_before() is Role.RELATIVE and word.may(*FINITE)
+    if found is None or (word.verbs and (relative or _verb_wanted(seat))):
         return None
     subject = word.closed_as(Role.SUBJECT)
     if subject is not None and not nominal_first(after):
@@ -262,7 +273,8 @@ def _pronoun_like(seat: Seat) -> Found | None:
     alone = not nominal_first(after) or (after is not None and after.breaks)
     if word.closed_as(Role.OBJECT) and seat.role_before() in (Role.VERB, Role.PREPOSITION) and bare and alone:
         return Role.OBJECT, NO_DETAILS
-    verb = finite_follows(after) and not nominal_first(after) and bare
+    many = after is not None and not after.nominal() and after.may("present-plural")
+    verb = (finite_follows(after) or many) and not nominal_first(after) and bare
     if "alone" in found.details and verb and seat.role_before() is not Role.PREPOSITION:
         return Role.SUBJECT, found.details
     return Role.DETERMINER, found.details
@@ -313,8 +325,13 @@ def _modal_wanted(seat: Seat) -> bool:
     bare = after is not None and after.may("infinitive") and not after.closed_as(Role.DETERMINER)
     if word.key in ("wel", "wil", "will", "wille", "moste", "most"):
         that = after is not None and after.closed_as(Role.RELATIVE) is not None
+        turned = len(seat.done) > 1 and seat.done[-2].role is Role.VERB and not seat.done[-1].breaks
+        wanted = wanted and not (turned and before is not None and before.role is Role.SUBJECT)
         return wanted and (that or (bare and not rather_noun(after)))
-    return wanted or (is_aux(word) and before is not None and before.role in (Role.OPENER, Role.COORDINATOR))
+    if not is_aux(word) or before is None:
+        return wanted
+    participle = before.role is Role.ADJECTIVE and after is not None and after.may("past-participle")
+    return wanted or participle or before.role in (Role.OPENER, Role.COORDINATOR)
 
 
 def _closed_role(word: Word) -> Found:

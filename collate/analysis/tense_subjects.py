@@ -196,7 +196,7 @@ def resumed_subject(words: Sequence[Word], at: int) -> Subject | None:
     *þe boke, as it is founden here, lakketh a lef*; *he þat made it first called it so*.
     """
     start = next((k for k in range(at, -1, -1) if words[k].opens), 0)
-    while start < at and words[start].role in (Role.COORDINATOR, Role.OPENER):
+    while start < at and words[start].role in (Role.COORDINATOR, Role.OPENER, Role.ADVERB):
         start += 1
     stop = start
     while stop < at and words[stop].role in (*_PHRASE, Role.SUBJECT):
@@ -232,6 +232,8 @@ def subject_after(words: Sequence[Word], at: int, *, any_verb: bool) -> Subject 
             if cluster and words[cluster[-1]].role is Role.NOUN and word.role is not Role.NOUN:
                 break
             cluster.append(k)
+        elif not cluster and k == at + 1 and is_aux(words[at]) and word.may("past-participle"):
+            continue
         elif cluster or word.role not in (Role.ADVERB, Role.PREFIX, Role.OPENER):
             break
     turned = any_verb or is_aux(words[at]) or is_modal(words[at])
