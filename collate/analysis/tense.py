@@ -122,7 +122,8 @@ def _with_subject_after(words: Sequence[Word], at: int, clause: Clause, *, instr
         return clause
     opener = at > 0 and not word.opens and words[at - 1].role in (Role.OPENER, Role.SUBORDINATOR)
     so = opener and words[at - 1].key == "so" and word.named("don")
-    told = so or word.only("preterite", "preterite-plural") or not instructs
+    there = opener and words[at - 1].key.startswith("ther") and not word.may("imperative")
+    told = so or there or word.only("preterite", "preterite-plural") or not instructs
     subject = subject_after(words, at, any_verb=opener and told and word.may("present-3s", "preterite"))
     if subject is None:
         return clause

@@ -7,7 +7,7 @@ import pytest
 from tests.making import found
 
 CASES = Path(__file__).parent.parent / "cases"
-TABLES = ("tense.tsv", "tense_unseen.tsv", "tense_third.tsv", "tense_fourth.tsv")
+TABLES = ("tense.tsv", "tense_unseen.tsv", "tense_third.tsv", "tense_fourth.tsv", "tense_fifth.tsv")
 HEADS = {"preface": "## preface\n", "recipe": "## 1 A recipe\n", "plain": ""}
 
 
