@@ -36,7 +36,7 @@ def marked(text: str) -> Iterator[tuple[str, str]]:
             if told := MARK.match(part):
                 same = told[1] == "pl"
                 kind, number = (kind, "pl") if same else (told[1], told[2] or "")
-                if "subj" in part or "pass" in part:
+                if any(other in part for other in ("subj", "pass", "pt. pr", "pt.-pr")):
                     kind = "subj"
         if FORM.match(parts[0]):
             yield parts[0], f"{kind} {number}".strip()
@@ -84,19 +84,19 @@ def test_forms_marked_past_may_be_past() -> None:
 def test_forms_marked_participle_may_be_one() -> None:
     forms = known("pp")
     missed = [(verb, form) for verb, form, parts in forms if "past-participle" not in parts]
-    assert len(forms) > 500
-    assert len(missed) <= 0.02 * len(forms), missed
+    assert len(forms) > 400
+    assert len(missed) <= 0.03 * len(forms), missed
 
 
 @needs_data
-def test_forms_marked_past_are_never_a_clear_present() -> None:
+def test_forms_marked_past_are_hardly_ever_a_clear_present() -> None:
     subjects = {"pt s": "He", "pt pl": "Þei", "pt": "He"}
     forms = [(verb, form, mark) for verb, form, mark in dictionary() if mark in subjects]
     forms = [row for row in forms if any(s.headword.name == row[0] for s in verbs(row[1]))]
     wrong = [
         (form, subjects[mark]) for _, form, mark in forms if tense_of(subjects[mark], form) in PRESENT_SIDE
     ]
-    assert len(wrong) <= 0.02 * len(forms), wrong
+    assert len(wrong) <= 0.01 * len(forms), wrong
 
 
 def tense_of(subject: str, form: str) -> Tense | None:
@@ -106,8 +106,17 @@ def tense_of(subject: str, form: str) -> Tense | None:
     return groups[0].tense if groups else None
 
 
-def test_were_beside_is_in_a_supposition_is_no_clear_shift() -> None:
-    """Readings *were* and *is* of one line: *were* of one thing supposes, and tells no time."""
-    a = "Experience though noon auctorite were in this world is right ynough for me"
-    b = "Experience though noon auctorite is in this world is right ynough for me"
-    assert found({"A": f"## preface\n{a}\n", "B": f"## preface\n{b}\n"}).shifts == ()
+WIFE_OF_BATH = {
+    "El": "Experience though noon Auctoritee Were in this world, were right ynogh to me",
+    "Hg": "Experience thogh noon Auctoritee Were in this world, is right ynogh for me",
+    "La": "Experiment thouh none auctorite Were in this world, is right ynohe for me",
+    "Ra": "Eryment though none auctorite Were in this world, it is right ynow for me",
+}
+
+
+def test_were_beside_is_in_the_wife_of_baths_line_is_no_shift() -> None:
+    """*Were* of one thing, after *though* or in what follows from it, supposes and tells no time.
+
+    *Is* answers it as a statement: a difference of mood, which the list of shifts leaves out.
+    """
+    assert found({siglum: f"## preface\n{line}\n" for siglum, line in WIFE_OF_BATH.items()}).shifts == ()
