@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from collate.analysis.tense import INSTRUCTIONS
-from collate.analysis.tense_places import Place, Placed, places
+from collate.analysis.tense_places import Place, Placed
 from collate.lexicon.verbs import verb_classes
 from collate.model.collation import Collation
 from collate.model.tense import (
@@ -21,20 +21,16 @@ from collate.model.witness import ItemKind
 
 
 def shifts(
-    collation: Collation, base: str, kind: ItemKind, verbs: Sequence[Sequence[VerbGroup]]
+    collation: Collation, base: str, kind: ItemKind, answering: Sequence[Place]
 ) -> tuple[TenseShift, ...]:
-    """Return the shifts of an item in the order of their columns.
+    """Return the shifts of an item in the order of their columns; `answering` are its verbs brought together.
 
     Of the witnesses at one place those of one tense stand together; `from_` is the base's side, or
     that of the first witness. Not told: modals, commands, wishes, participles and forms that may be
     either; what an authority says or said; *here begynneth*; and in an instruction the passive of
     what was done before (*þe water þat it was soden in*).
     """
-    found = [
-        shift
-        for place in places(collation, verbs)
-        for shift in _of_place(collation, base, kind, settled(place))
-    ]
+    found = [shift for place in answering for shift in _of_place(collation, base, kind, settled(place))]
     return tuple(sorted(found, key=lambda shift: (shift.column, shift.stop)))
 
 

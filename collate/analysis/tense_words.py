@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from collate.lexicon.spelling import normalise, rules_in_force
-from collate.lexicon.verbs import ClauseWord, clause_words
+from collate.lexicon.verbs import ClauseWord, clause_words, verb_classes
 from collate.lexicon.words import Headword, Lexicon, Sense, key_of, senses
 from collate.model.witness import Token, TokenKind
 
@@ -47,6 +47,7 @@ class Word:
     """A word of a clause.
 
     `at` is its token; `closed` what it may be among the small words; `verbs` its senses as a verb;
+    `parts` are what it may be of those verbs, `uses` the classes of verbs they belong to.
     `breaks` says that a point stands before it, `opens` that a sentence begins with it. `role` and
     `details` are set once its neighbours have been asked.
     """
@@ -63,14 +64,16 @@ class Word:
     surely: bool = False
     role: Role = Role.NOUN
     details: frozenset[str] = frozenset()
+    parts: frozenset[str] = frozenset()
+    uses: frozenset[str] = frozenset()
 
     def may(self, *features: str) -> bool:
         """Say whether the word, as a verb, may be any of these parts."""
-        return any(feature in sense.features for sense in self.verbs for feature in features)
+        return not self.parts.isdisjoint(features)
 
     def only(self, *features: str) -> bool:
         """Say whether the word is a verb, and none of its parts is another than these."""
-        return bool(self.verbs) and all(f in features for sense in self.verbs for f in sense.features)
+        return bool(self.parts) and self.parts.issubset(features)
 
     def is_class(self, *classes: str) -> bool:
         """Say whether a sense of the word is of one of these classes."""
@@ -114,7 +117,7 @@ def read_words(tokens: Sequence[Token], lexicon: Lexicon, hints: Hints) -> tuple
         if token.kind is TokenKind.WORD or (token.kind is TokenKind.NUMERAL and token.value is not None):
             word = _word(token, number, lexicon, hints.get(number), breaks=breaks, first=not found)
             if not word.verbs and found and found[-1].key in _THOU and word.key.endswith("st"):
-                word = replace(word, verbs=_unlisted(word.key))
+                word = _with_verbs(word, _unlisted(word.key))
             title = bool(found) and any(s.headword.kind in _TITLES for s in found[-1].senses)
             capital = word.text[:1].isupper() and not word.is_class("name")
             commands = not pointed and not title and word.may("imperative")
@@ -142,7 +145,16 @@ def _word(token: Token, at: int, lexicon: Lexicon, hint: Hint | None, *, breaks:
     kept = frozenset(token.headwords) or frozenset(sense.headword.identity for sense in found)
     surely = hint is not None and hint.surely and bool(verbs)
     verbs = tuple(_late(_second(sense, key, lexicon), key, lexicon) for sense in verbs)
-    return Word(at, token.expanded, key, found, kept, verbs, _closed(found), breaks, first, surely)
+    word = Word(at, token.expanded, key, found, kept, (), _closed(found), breaks, first, surely)
+    return _with_verbs(word, verbs) if verbs else word
+
+
+def _with_verbs(word: Word, verbs: tuple[Sense, ...]) -> Word:
+    """Return a word with its senses as a verb, and what they make it."""
+    parts = frozenset(feature for sense in verbs for feature in sense.features)
+    told = verb_classes()
+    uses = frozenset(kind for sense in verbs for kind in told.get(sense.headword.name, ()))
+    return replace(word, verbs=verbs, parts=parts, uses=uses)
 
 
 LATE_PARTICIPLE = "late-participle"
