@@ -17,7 +17,7 @@ from collate.analysis.tense_seat import (
     rather_noun,
     verbal,
 )
-from collate.analysis.tense_small import SMALL_WORDS
+from collate.analysis.tense_small import LARGE_WORDS, SMALL_WORDS
 from collate.analysis.tense_words import Role, Word
 from collate.lexicon.verbs import verb_classes, verb_forms
 
@@ -32,7 +32,7 @@ def with_roles(words: Sequence[Word]) -> tuple[Word, ...]:
 
 
 def _role(seat: Seat) -> Found:
-    for rule in (_god, *SMALL_WORDS):
+    for rule in (_god, *(SMALL_WORDS if seat.word.closed else LARGE_WORDS)):
         found = rule(seat)
         if found is not None:
             return found

@@ -93,7 +93,8 @@ def silent(group: VerbGroup, kind: ItemKind) -> bool:
     """Say whether a verb's tense says nothing of time: a citation, *here begynneth*, what was done before."""
     classes = verb_classes().get(group.headword, frozenset())
     simple = group.tense in (Tense.PRESENT, Tense.PRETERITE, Tense.PERFECT, Tense.PLUPERFECT)
-    if "textual" in classes and VerbSetting.HERE in group.settings:
+    text = group.subject.kind is SubjectKind.AUTHORITY
+    if "textual" in classes and (VerbSetting.HERE in group.settings or (text and simple)):
         return True
     if "citing" in classes and simple and _cited(group):
         return True

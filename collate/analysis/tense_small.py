@@ -264,7 +264,7 @@ def _pronoun_like(seat: Seat) -> Found | None:
     word, after = seat.word, seat.after()
     found = word.closed_as(Role.DETERMINER)
     relative = seat.role_before() is Role.RELATIVE and word.may(*FINITE)
-    if found is None or (word.verbs and (relative or _verb_wanted(seat))):
+    if found is None or (word.verbs and (relative or word.surely or _verb_wanted(seat))):
         return None
     subject = word.closed_as(Role.SUBJECT)
     if subject is not None and not nominal_first(after):
@@ -295,7 +295,7 @@ def _small_or_verb(seat: Seat) -> Found | None:
         return None
     before = seat.before(Role.ADVERB)
     told = word.surely and before is not None
-    if told and before is not None and before.role in (Role.SUBJECT, Role.RELATIVE, Role.NOUN):
+    if told and before is not None and before.role in (Role.SUBJECT, Role.RELATIVE, Role.NOUN, Role.OPENER):
         return Role.VERB, NO_DETAILS
     if is_modal(word) or is_aux(word):
         return (Role.VERB, NO_DETAILS) if _modal_wanted(seat) else _closed_role(word)
@@ -369,3 +369,6 @@ SMALL_WORDS: tuple[Callable[[Seat], Found | None], ...] = (
     _small,
 )
 """The rules for small words, in the order in which they are asked."""
+
+LARGE_WORDS = (_prefix, _together)
+"""Those of them that words in no table of small words ask."""

@@ -11,6 +11,7 @@ from collate.model.edition import Edition
 from collate.model.findings import Findings, ItemFindings
 from collate.model.witness import Token, TokenKind, WitnessText, citation, shown
 from collate.reports.lemma import Lemma, lemma_of
+from collate.reports.tenses import shift_lines
 from collate.settings import Printing
 
 ITALIC, BOLD, PLAIN = "\x1b[3m", "\x1b[1m", "\x1b[0m"
@@ -43,6 +44,10 @@ def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator
         yield from _section("Substantive", found.substantive, Weight.SUBSTANTIVE, found, printing)
     if found.accidental and printing.accidentals:
         yield from _section("Accidental", found.accidental, Weight.ACCIDENTAL, found, printing)
+    if found.shifts:
+        yield "   Tense\n"
+    for where, said in shift_lines(found):
+        yield from _wrapped(f"   {where:<12} {said}", "", " " * 18, printing)
 
 
 def _title(found: ItemFindings) -> str:

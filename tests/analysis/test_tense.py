@@ -4,10 +4,17 @@ from pathlib import Path
 
 import pytest
 
-from tests.making import found
+from tests.making import found, run
 
 CASES = Path(__file__).parent.parent / "cases"
-TABLES = ("tense.tsv", "tense_unseen.tsv", "tense_third.tsv", "tense_fourth.tsv", "tense_fifth.tsv")
+TABLES = (
+    "tense.tsv",
+    "tense_unseen.tsv",
+    "tense_third.tsv",
+    "tense_fourth.tsv",
+    "tense_fifth.tsv",
+    "tense_sixth.tsv",
+)
 HEADS = {"preface": "## preface\n", "recipe": "## 1 A recipe\n", "plain": ""}
 
 
@@ -27,3 +34,11 @@ def shifted(place: str, a: str, b: str) -> str:
 @pytest.mark.parametrize(("place", "a", "b", "expected"), [row for name in TABLES for row in rows(name)])
 def test_a_pair_of_sentences(place: str, a: str, b: str, expected: str) -> None:
     assert shifted(place, a, b) == expected
+
+
+def test_the_printed_apparatus_lists_the_shifts_of_an_item(tmp_path: Path) -> None:
+    for siglum, verb in (("A", "is"), ("B", "was"), ("C", "ys")):
+        text = f"## preface\nSymond Harcastel þat {verb} abbot of Eldernesse\n"
+        (tmp_path / f"{siglum}.txt").write_text(text, "utf-8")
+    printed = run("apparatus", "A.txt", "B.txt", "C.txt", cwd=tmp_path).stdout.split("\n")
+    assert "   w. 4         is AC] was B (present : preterite; state)" in printed
