@@ -12,6 +12,7 @@ from collate.model.witness import Token, TokenKind, WitnessText, citation, shown
 from collate.reports.lemma import Lemma, lemma_of
 from collate.reports.said import said
 from collate.reports.sections import sections
+from collate.reports.tenses import shift_lines
 from collate.settings import Printing
 
 ITALIC, BOLD, PLAIN = "\x1b[3m", "\x1b[1m", "\x1b[0m"
@@ -42,6 +43,10 @@ def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator
     yield from _wrapped(_who(found, edition), "   ", "   ", printing)
     for name, entries in sections(found, printing):
         yield from _section(name, entries, found, printing)
+    if found.shifts:
+        yield "   Shifts of tense\n"
+    for where, told in shift_lines(found):
+        yield from _wrapped(f"   {where:<12} {told}", "", " " * 18, printing)
 
 
 def _title(found: ItemFindings) -> str:
