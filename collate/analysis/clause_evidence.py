@@ -1,0 +1,80 @@
+"""Dated clauses: the clauses of a passage in, what they bear on date out."""
+
+from collections.abc import Iterator, Sequence
+
+from collate.analysis.claims import Claim, evidence
+from collate.analysis.lifetimes import earliest, latest
+from collate.analysis.passages import Passage
+from collate.analysis.said_of import Scene
+from collate.lexicon.patterns import Word, is_slot
+from collate.lexicon.stand_in import DatedClause
+from collate.model.dates import Bounds
+from collate.model.evidence import Certainty, Evidence, EvidenceKind, Standing
+from collate.model.witness import ItemKind
+
+_ACT = 14
+"""How many words before a date may name the act it dates."""
+
+_OF_EVENT = "the date is that of what is told, and a numeral may have been miscopied"
+_OF_WRITING = "colophons are copied too: it may be the date of the copy this one was made from"
+
+
+def clause_evidence(passage: Passage, scene: Scene, clauses: Sequence[DatedClause]) -> Iterator[Evidence]:
+    """Yield what each dated clause bears on date, every reading of it stated."""
+    for clause in clauses:
+        span = word_span(scene.words, clause.start, clause.stop)
+        if span[0] < span[1]:
+            yield evidence(passage, _claim(clause, span, passage, scene))
+
+
+def word_span(words: Sequence[Word], start: int, stop: int) -> tuple[int, int]:
+    """Return the words that the tokens [start, stop) hold, as a half-open span."""
+    held = [n for n, word in enumerate(words) if start <= word.at < stop]
+    return (held[0], held[-1] + 1) if held else (0, 0)
+
+
+def _claim(clause: DatedClause, span: tuple[int, int], passage: Passage, scene: Scene) -> Claim:
+    act = _act(span[0], scene)
+    writing = _is_writing(passage, act)
+    whole = Bounds(
+        earliest(reading.bounds.not_before for reading in clause.readings),
+        latest(reading.bounds.not_after for reading in clause.readings),
+    )
+    lower = Bounds(not_before=whole.not_before)
+    said = " Or: ".join(reading.said.rstrip(".") + "." for reading in clause.readings)
+    certainty = Certainty.CERTAIN
+    if writing:
+        certainty = Certainty.LIKELY if act == "writing" else Certainty.POSSIBLE
+    return Claim(
+        EvidenceKind(clause.kind),
+        *span,
+        "the writing is dated" if writing else "what is told is dated",
+        certainty if len(clause.readings) < 2 else min(certainty, Certainty.LIKELY, key=_weight),
+        " ".join(part for part in (said, clause.problem) if part),
+        whole if writing else lower,
+        Standing.SCRIBE if writing else Standing.NEUTRAL,
+        "F27" if writing else "",
+        _OF_WRITING if writing else _OF_EVENT,
+        "; ".join(dict.fromkeys(reading.authority for reading in clause.readings)),
+        dates_writing=writing,
+    )
+
+
+def _weight(certainty: Certainty) -> int:
+    return (Certainty.POSSIBLE, Certainty.LIKELY, Certainty.CERTAIN).index(certainty)
+
+
+def _act(start: int, scene: Scene) -> str:
+    """Return what the words before a date say was done then: "writing", "making" or ""."""
+    for word in reversed(scene.words[max(0, start - _ACT) : start]):
+        if is_slot(word, "making"):
+            return "making"
+        if is_slot(word, "writing"):
+            return "writing"
+    return ""
+
+
+def _is_writing(passage: Passage, act: str) -> bool:
+    """Say whether a date is that of writing the copy: in a colophon, unless the text's making is meant."""
+    closes = passage.item.kind in (ItemKind.EXPLICIT, ItemKind.COLOPHON)
+    return closes and act != "making"

@@ -1,0 +1,53 @@
+"""All that bears on date in one witness: its words and the persons known in, evidence out."""
+
+from collections.abc import Iterator, Sequence
+
+from collate.analysis.clause_evidence import clause_evidence, word_span
+from collate.analysis.formula_evidence import formula_evidence
+from collate.analysis.passages import Passage, passages
+from collate.analysis.persons import King, mentions
+from collate.analysis.said_of import Scene
+from collate.analysis.tense_evidence import tense_evidence
+from collate.analysis.title_evidence import name_evidence, title_evidence
+from collate.lexicon.formulas import formula_hits
+from collate.lexicon.lives import kings
+from collate.lexicon.stand_in import DatedClause, dated_clauses, numbered_kings, verb_groups
+from collate.model.evidence import Evidence, Life, Where
+from collate.model.witness import Item, WitnessText
+
+
+def gather(text: WitnessText, lives: Sequence[Life]) -> tuple[Evidence, ...]:
+    """Return the evidence of a witness in the order of its text."""
+    return tuple(found for item in text.items for found in of_item(text.siglum, item, lives))
+
+
+def of_item(siglum: str, item: Item, lives: Sequence[Life]) -> Iterator[Evidence]:
+    """Yield the evidence of one item: its text, its heading, what stands beside it."""
+    for passage in passages(siglum, item):
+        found = list(_of_passage(passage, lives))
+        yield from sorted(found, key=lambda each: (each.start, each.stop, each.kind))
+
+
+def _of_passage(passage: Passage, lives: Sequence[Life]) -> Iterator[Evidence]:
+    clauses = dated_clauses(passage.tokens)
+    scene = _scene(passage, lives, clauses)
+    found = list(formula_evidence(passage, scene))
+    taken = [(hit.start, hit.stop) for hit in formula_hits(scene.words)]
+    found.extend(title_evidence(passage, scene))
+    found.extend(clause_evidence(passage, scene, clauses))
+    if passage.where in (Where.BODY, Where.HEADING):
+        found.extend(tense_evidence(passage, scene, verb_groups(passage.tokens), taken))
+    told = {name for each in found for name in each.name.split(" and ")}
+    found.extend(name_evidence(passage, scene, told))
+    yield from found
+
+
+def _scene(passage: Passage, lives: Sequence[Life], clauses: Sequence[DatedClause]) -> Scene:
+    words = passage.words
+    numbered = [
+        King(*word_span(words, king.start, king.stop), kings()[king.king])
+        for king in numbered_kings(passage.tokens)
+        if king.king in kings()
+    ]
+    spans = tuple(word_span(words, clause.start, clause.stop) for clause in clauses)
+    return Scene(words, mentions(words, lives, numbered), spans)
