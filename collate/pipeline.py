@@ -11,6 +11,7 @@ from collate.align.concord import Match, concord
 from collate.analysis.against import against
 from collate.analysis.analyse import analyse
 from collate.analysis.check import check
+from collate.analysis.dating import date, front_items
 from collate.analysis.profile import profiles
 from collate.analysis.words import report
 from collate.errors import InputError, UsageError
@@ -21,6 +22,7 @@ from collate.lexicon.signs import names_a_sign
 from collate.lexicon.spelling import rule_names
 from collate.lexicon.tables import typed_keys
 from collate.model.edition import Edition, Witness
+from collate.model.evidence import Dating
 from collate.model.findings import Findings, ItemFindings
 from collate.model.notice import Checked, Difference, Notice, Severity
 from collate.model.profile import Profile
@@ -200,3 +202,10 @@ def _find_one(
 ) -> ItemFindings:
     judge = judge_of(words)
     return analyse(collate(match.key, match.members, judge, settings.aligning), base, sigla, judge)
+
+
+def dating(edition: Edition, texts: Sequence[WitnessText], settings: Settings) -> Dating:
+    """Find all that bears on date in each witness, and where the prefaces differ in it."""
+    front = {item_key(label) for label in front_items(texts)}
+    wanted = [match for match in matches(edition, texts, ()) if match.key in front]
+    return date(edition, texts, find(edition, wanted, settings), judge_of(edition.words))

@@ -1,23 +1,17 @@
 """The dating of an edition: its witnesses and the persons it knows in, a dossier for each out."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
+from collate.analysis.differences import differences, of_headings
 from collate.analysis.gather import gather
+from collate.analysis.passages import is_front
 from collate.analysis.resolve import conflicts, hand_bounds, interval
 from collate.lexicon.lives import lives_of
 from collate.model.edition import Edition
-from collate.model.evidence import Dossier, Evidence, EvidenceKind, Interval, Layer, Life, Where
+from collate.model.evidence import Dating, Dossier, Evidence, EvidenceKind, Interval, Layer, Life, Where
+from collate.model.findings import ItemFindings
+from collate.model.form import Judge
 from collate.model.witness import ItemKind, TokenKind, WitnessText
-
-PREFATORY = (ItemKind.PREFACE, ItemKind.INCIPIT, ItemKind.EXPLICIT, ItemKind.COLOPHON)
-"""The kinds of item in which a copy speaks of its makers and patrons."""
-
-
-def dossiers(edition: Edition, texts: Sequence[WitnessText]) -> tuple[Dossier, ...]:
-    """Return the dossier of each witness, in order."""
-    lives = lives_of(edition.persons)
-    with_preface = any(_has_preface(text) for text in texts)
-    return tuple(dossier(text, gather(text, lives), missing=with_preface) for text in texts)
 
 
 def dossier(text: WitnessText, found: Sequence[Evidence], *, missing: bool) -> Dossier:
@@ -68,3 +62,27 @@ def lives_in(found: Sequence[Dossier]) -> tuple[Life, ...]:
     """Return the persons who are spoken of in dossiers and of whom dates are known, each once."""
     named = [life for each in found for evidence in each.evidence for life in evidence.lives]
     return tuple(dict.fromkeys(life for life in named if life.terms or life.died.not_before))
+
+
+def date(
+    edition: Edition, texts: Sequence[WitnessText], items: Iterable[ItemFindings], judge: Judge
+) -> Dating:
+    """Return all that bears on date: a dossier for each witness, and where the prefaces differ.
+
+    `items` are the collated items in which the copies speak of themselves.
+    """
+    lives = lives_of(edition.persons)
+    gathered = {text.siglum: gather(text, lives) for text in texts}
+    found = tuple(differences(items, [each for held in gathered.values() for each in held], judge))
+    with_preface = any(_has_preface(text) for text in texts)
+    made = tuple(
+        dossier(text, (*gathered[text.siglum], *of_headings(text.siglum, found)), missing=with_preface)
+        for text in texts
+    )
+    return Dating(edition.title, made, found, lives_in(made))
+
+
+def front_items(texts: Sequence[WitnessText]) -> tuple[str, ...]:
+    """Return the labels of the items in which some copy speaks of itself, each once."""
+    labels = (item.label for text in texts for item in text.items if is_front(text, item))
+    return tuple(dict.fromkeys(labels))

@@ -11,8 +11,7 @@ from collate.lexicon.formulas import FormulaHit, formula_hits
 from collate.lexicon.offices import office_of
 from collate.model.dates import Bounds
 from collate.model.days import bounds_said, death_said
-from collate.model.evidence import Certainty, Evidence, EvidenceKind, Life, Standing, Where
-from collate.model.witness import ItemKind
+from collate.model.evidence import Certainty, Evidence, EvidenceKind, Life, Standing
 
 _IN_OFFICE = frozenset({"F09", "F10", "F19", "F22"})
 _PRAYERS = frozenset({"F01", "F02", "F03", "F12", "F13", "F14", "F20", "F21", "F24", "F27", "F28", "F29"})
@@ -23,6 +22,9 @@ def formula_evidence(passage: Passage, scene: Scene) -> Iterator[Evidence]:
     """Yield what each formula of a passage bears on date, in order."""
     for hit in formula_hits(scene.words):
         whom = _whom(hit, scene)
+        if _of_kin(hit, scene):
+            yield evidence(passage, _kin(hit))
+            continue
         if _tells(hit, whom, passage, scene):
             yield evidence(passage, _claim(hit, whom, scene), whom.mentions)
 
@@ -44,10 +46,31 @@ def _tells(hit: FormulaHit, whom: Whom, passage: Passage, scene: Scene) -> bool:
         return False
     if whom.mentions:
         return True
-    recipe = passage.item.kind is ItemKind.RECIPE and passage.where is Where.BODY
     if hit.formula.number in _PRAYERS:
-        return not recipe or hit.formula.standing is Standing.DEAD
-    return hit.formula.number == "F10" and not recipe
+        return passage.front or hit.formula.standing is Standing.DEAD
+    return hit.formula.number == "F10" and passage.front
+
+
+def _of_kin(hit: FormulaHit, scene: Scene) -> bool:
+    """Say whether a former state is that of a wife, or of other kin."""
+    named = [office for word in scene.words[hit.start : hit.stop] if (office := office_of(word))]
+    return hit.formula.standing is Standing.FORMER and any(office.kind == "kin" for office in named)
+
+
+def _kin(hit: FormulaHit) -> Claim:
+    why = "A former wife may be dead, a widow, or married again, and the husband alive or dead."
+    return Claim(
+        EvidenceKind.FORMULA,
+        hit.start,
+        hit.stop,
+        "kin of former time",
+        Certainty.POSSIBLE,
+        why,
+        standing=Standing.FORMER,
+        formula=hit.formula.number,
+        against=hit.formula.against,
+        source=hit.formula.authority,
+    )
 
 
 def _claim(hit: FormulaHit, whom: Whom, scene: Scene) -> Claim:
@@ -79,7 +102,7 @@ def _office(hit: FormulaHit, whom: Whom, scene: Scene) -> str:
     """Return the office that the words speak of: in the formula, else the person's as named; "" for none."""
     named = [office for word in scene.words[hit.start : hit.stop] if (office := office_of(word))]
     for office in named:
-        if office.kind in ("crown", "church", "lay", "house", "kin"):
+        if office.kind in ("crown", "church", "lay", "house"):
             return office.name
     for mention in whom.mentions:
         for _, office in mention.offices:

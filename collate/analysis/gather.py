@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from collate.analysis.clause_evidence import clause_evidence, word_span
 from collate.analysis.formula_evidence import formula_evidence
-from collate.analysis.passages import Passage, passages
+from collate.analysis.passages import Passage, is_front, passages
 from collate.analysis.persons import King, mentions
 from collate.analysis.said_of import Scene
 from collate.analysis.tense_evidence import tense_evidence
@@ -18,12 +18,12 @@ from collate.model.witness import Item, WitnessText
 
 def gather(text: WitnessText, lives: Sequence[Life]) -> tuple[Evidence, ...]:
     """Return the evidence of a witness in the order of its text."""
-    return tuple(found for item in text.items for found in of_item(text.siglum, item, lives))
+    return tuple(found for item in text.items for found in _of_item(text, item, lives))
 
 
-def of_item(siglum: str, item: Item, lives: Sequence[Life]) -> Iterator[Evidence]:
+def _of_item(text: WitnessText, item: Item, lives: Sequence[Life]) -> Iterator[Evidence]:
     """Yield the evidence of one item: its text, its heading, what stands beside it."""
-    for passage in passages(siglum, item):
+    for passage in passages(text.siglum, item, front=is_front(text, item)):
         found = list(_of_passage(passage, lives))
         yield from sorted(found, key=lambda each: (each.start, each.stop, each.kind))
 

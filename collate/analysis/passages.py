@@ -14,9 +14,11 @@ from collate.lexicon.words import lexicon
 from collate.model.evidence import Where
 from collate.model.source import Place
 from collate.model.transcript import Mark
-from collate.model.witness import Aside, Item, Token, TokenKind
+from collate.model.witness import Aside, Item, ItemKind, Token, TokenKind, WitnessText
 
 MAIN_HAND = "1"
+OPENING = "opening"
+"""The label of what stands before the first item."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +26,7 @@ class Passage:
     """Words that stand together in one copy; `where` is what they are to its text.
 
     `at` is the token of the item that words outside the text stand before, and `note` their hand.
+    `front` says that here a copy may speak of itself: anywhere but in the text of a recipe.
     """
 
     siglum: str
@@ -33,11 +36,21 @@ class Passage:
     words: tuple[Word, ...]
     at: int = 0
     note: str = ""
+    front: bool = True
 
 
-def passages(siglum: str, item: Item) -> Iterator[Passage]:
+def is_front(text: WitnessText, item: Item) -> bool:
+    """Say whether an item is one in which a copy may speak of itself and its makers.
+
+    That is any that is no recipe, what stands before the first item, and a text that is not divided.
+    """
+    undivided = len(text.items) == 1 and not item.heading
+    return item.kind is not ItemKind.RECIPE or item.label == OPENING or undivided
+
+
+def passages(siglum: str, item: Item, *, front: bool) -> Iterator[Passage]:
     """Yield the text of an item, its heading, and what stands beside it."""
-    yield Passage(siglum, item, Where.BODY, item.tokens, words_of(item.tokens))
+    yield Passage(siglum, item, Where.BODY, item.tokens, words_of(item.tokens), front=front)
     if item.heading_tokens:
         yield Passage(siglum, item, Where.HEADING, item.heading_tokens, words_of(item.heading_tokens))
     for aside in item.asides:

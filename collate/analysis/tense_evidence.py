@@ -18,13 +18,15 @@ from collate.lexicon.stand_in import VerbGroup
 from collate.lexicon.tables import table
 from collate.model.dates import Bounds
 from collate.model.days import death_said
-from collate.model.evidence import Certainty, Evidence, EvidenceKind, Standing, Where
-from collate.model.witness import ItemKind
+from collate.model.evidence import Certainty, Evidence, EvidenceKind, Standing
 
 _PRESENT = frozenset({"present", "present-passive"})
 _PAST = frozenset({"preterite", "past-passive", "pluperfect"})
 _FAR = 60
 """How many words back a pronoun may look for its person."""
+
+_NEAR = 5
+"""How many words may stand between a person and a verb that needs no pronoun."""
 
 _HELD = frozenset({"crown", "church", "lay", "house", "courtesy"})
 
@@ -66,9 +68,8 @@ def tense_evidence(
 
     Words already `taken` by a formula are passed over. In the text of a recipe a pronoun tells nobody.
     """
-    recipe = passage.item.kind is ItemKind.RECIPE and passage.where is Where.BODY
     for said in _all_said(verbs, scene):
-        if recipe and (said.subject.by_pronoun or not said.subject.mention.lives):
+        if not passage.front and (said.subject.by_pronoun or not said.subject.mention.lives):
             continue
         if any(said.start < stop and start < said.stop for start, stop in taken):
             continue
@@ -132,13 +133,23 @@ def _subject(scene: Scene, start: int, stop: int, last: _Said | None) -> _Subjec
         if is_slot(word, "relative"):
             held = [m for m in scene.mentions if m.stop <= at and at - m.stop < 3]
             return _Subject(held[-1], at) if held else None
-    beside = [m for m in scene.mentions if m.stop <= start and start - m.stop < 2]
-    if beside:
-        return _Subject(beside[-1], beside[-1].start)
+    beside = _beside(scene, start)
+    if beside is not None:
+        return _Subject(beside, beside.start)
     if last and 0 <= start - last.stop < 5 and _joined(scene, last.stop, start):
         return _Subject(last.subject.mention, start, by_pronoun=last.subject.by_pronoun)
     turned = next((m for m in scene.mentions if 0 <= m.start - stop < 2), None)
     return _Subject(turned, start) if turned and _is_named(turned) else None
+
+
+def _beside(scene: Scene, start: int) -> Mention | None:
+    """Return the person named just before a verb, under no preposition, unless another verb is nearer."""
+    held = [m for m in scene.mentions if m.stop <= start and start - m.stop < _NEAR]
+    if not held:
+        return None
+    before = scene.words[max(0, held[-1].start - 2) : held[-1].start]
+    bound = any(is_slot(word, "preposition") for word in before)
+    return None if bound and start - held[-1].stop > 1 else held[-1]
 
 
 def _joined(scene: Scene, start: int, stop: int) -> bool:

@@ -11,8 +11,7 @@ from collate.analysis.said_of import Scene
 from collate.lexicon.formulas import formulas
 from collate.lexicon.offices import Office
 from collate.model.days import bounds_said
-from collate.model.evidence import Certainty, Evidence, EvidenceKind, Standing, Where
-from collate.model.witness import ItemKind
+from collate.model.evidence import Certainty, Evidence, EvidenceKind, Standing
 
 _HELD = frozenset({"crown", "church", "lay", "house"})
 
@@ -76,7 +75,7 @@ def _title(mention: Mention, at: int, office: Office) -> Claim:
 
 def name_evidence(passage: Passage, scene: Scene, told: set[str]) -> Iterator[Evidence]:
     """Yield persons named of whom nothing else is `told`: a name alone dates nothing."""
-    if passage.item.kind is ItemKind.RECIPE and passage.where is Where.BODY:
+    if not passage.front:
         return
     for mention in scene.mentions:
         plain = mention.known in (Known.OFFICE, Known.STORY) or _in_clause(scene, mention)
