@@ -3,23 +3,35 @@
 from collate.analysis.apparatus import Bench, accidental, entries, substantive
 from collate.analysis.moves import moves
 from collate.analysis.repeats import repeats
+from collate.analysis.tense_kinds import verb_kinds
+from collate.analysis.tense_places import places, verbs_of
+from collate.analysis.tense_shifts import shifts
+from collate.lexicon.words import Lexicon, lexicon
 from collate.model.collation import Collation
 from collate.model.findings import ItemFindings
 from collate.model.form import Judge
 from collate.model.witness import ItemKind
 
 
-def analyse(collation: Collation, base: str, sigla: tuple[str, ...], judge: Judge) -> ItemFindings:
+def analyse(
+    collation: Collation,
+    base: str,
+    sigla: tuple[str, ...],
+    judge: Judge,
+    words: Lexicon | None = None,
+) -> ItemFindings:
     """Say what each difference of one item is.
 
     `sigla` are all witnesses of the edition in its order. Where the edition's `base` lacks the
-    item, the first witness that has it takes its place.
+    item, the first witness that has it takes its place. `words` is the lexicon, as shipped if none is given.
     """
     ours = base if base in collation.sigla else collation.sigla[0]
     kinds = [item.kind for item in collation.items]
     kind = next((kind for kind in kinds if kind is not ItemKind.RECIPE), kinds[0])
     absent = tuple(siglum for siglum in sigla if siglum not in collation.sigla)
-    bench = Bench(collation, ours, judge, moves(collation), repeats(collation, ours, judge))
+    verbs = verbs_of(collation, kind, words or lexicon())
+    told = verb_kinds(collation, places(collation, verbs))
+    bench = Bench(collation, ours, judge, moves(collation), repeats(collation, ours, judge), told)
     found = entries(bench)
     return ItemFindings(
         collation,
@@ -29,4 +41,5 @@ def analyse(collation: Collation, base: str, sigla: tuple[str, ...], judge: Judg
         found,
         substantive(found, bench),
         accidental(bench),
+        shifts(collation, ours, kind, verbs),
     )

@@ -1,11 +1,13 @@
 """The apparatus of one item: at each place the base's reading, and what each other reading is."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from functools import partial
 
 from collate.analysis.classify import MOVED, classify, verdict
 from collate.analysis.moves import Move, PrintedMove, is_move, printed
 from collate.analysis.repeats import Repeat, repeat_at
+from collate.analysis.tense_kinds import VerbKinds
 from collate.model.apparatus import Entry, Reading, Variant, VariantKind, Weight
 from collate.model.collation import Collation, Locus, Presence
 from collate.model.form import Judge, form_of, one_word
@@ -24,6 +26,7 @@ class Bench:
     judge: Judge
     moves: tuple[Move, ...]
     repeats: tuple[Repeat, ...]
+    verbs: VerbKinds = field(default_factory=VerbKinds)
 
 
 def entries(bench: Bench) -> tuple[Entry, ...]:
@@ -62,7 +65,10 @@ def _entry(bench: Bench, locus: Locus) -> Entry:
     kinds: dict[str, tuple[Token, ...]] = {}
     for key, sigla in groups.items():
         if key != ours:
-            found = MOVED if key.moved else classify(tokens[ours], tokens[key], key.presence, bench.judge)
+            verbs = partial(_verbs, bench, sigla[0])
+            found = MOVED
+            if not key.moved:
+                found = classify(tokens[ours], tokens[key], key.presence, bench.judge, verbs)
             if key.repeat and found.kind in (VariantKind.OMISSION, VariantKind.ADDITION):
                 repeat = repeat_at(bench.repeats, locus, sigla[0])
                 found = verdict(repeat.kind, repeat.reason) if repeat else found
@@ -70,6 +76,10 @@ def _entry(bench: Bench, locus: Locus) -> Entry:
             reading = Reading(wording(tokens[key]), normal, tuple(sigla), key.presence)
             variants.append(Variant(reading, found.kind, found.weight, found.reason))
     return Entry(locus, _reading(tokens[ours], groups[ours], ours.presence), tuple(variants))
+
+
+def _verbs(bench: Bench, siglum: str, ours: Token, theirs: Token) -> tuple[VariantKind, str] | None:
+    return bench.verbs.between(bench.base, ours, siglum, theirs)
 
 
 def _substance(tokens: Sequence[Token], kinds: dict[str, tuple[Token, ...]], judge: Judge) -> str:

@@ -1,6 +1,6 @@
 """What a reading is beside the lemma: its kind, its weight, and the rule that says so."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from collate.model.apparatus import VariantKind, Weight
@@ -58,8 +58,26 @@ def verdict(kind: VariantKind, reason: str, *, slight: bool = False) -> Verdict:
     return Verdict(kind, Weight.ACCIDENTAL if light else Weight.SUBSTANTIVE, reason)
 
 
-def classify(lemma: Sequence[Token], reading: Sequence[Token], presence: Presence, judge: Judge) -> Verdict:
-    """Return the kind of a reading beside the lemma, and the reason."""
+Verbs = Callable[[Token, Token], tuple[VariantKind, str] | None]
+"""What says of two tokens what they are as verbs in their sentences, None where they are none."""
+
+
+def _no_verbs(_: Token, __: Token) -> None:
+    """Say nothing of verbs."""
+
+
+def classify(
+    lemma: Sequence[Token],
+    reading: Sequence[Token],
+    presence: Presence,
+    judge: Judge,
+    verbs: Verbs = _no_verbs,
+) -> Verdict:
+    """Return the kind of a reading beside the lemma, and the reason.
+
+    The judge knows two forms only; `verbs` says what they are where they stand, and has the last
+    word on tense and mood.
+    """
     if presence is Presence.LACUNOSE:
         return verdict(VariantKind.LACUNA, "the text is lost here: nothing can be said")
     ours, theirs = _words(lemma), _words(reading)
@@ -71,7 +89,7 @@ def classify(lemma: Sequence[Token], reading: Sequence[Token], presence: Presenc
         return verdict(VariantKind.ADDITION, "the base has no word here")
     if len(ours) != len(theirs):
         return _of_unequal(ours, theirs, judge)
-    verdicts = [_of_pair(a, b, judge) for a, b in zip(ours, theirs, strict=True)]
+    verdicts = [_of_pair(a, b, judge, verbs) for a, b in zip(ours, theirs, strict=True)]
     gravest = max(verdicts, key=lambda each: (_GRAVITY.index(each.kind), each.weight))
     if gravest.kind is VariantKind.PUNCTUATION and len(lemma) == len(ours) and len(reading) == len(theirs):
         return verdict(VariantKind.SPELLING, gravest.reason)
@@ -98,7 +116,7 @@ def _joined(tokens: Sequence[Token]) -> Form:
     return Form("".join(t.expanded.casefold() for t in tokens), "".join(t.normal for t in tokens))
 
 
-def _of_pair(ours: Token, theirs: Token, judge: Judge) -> Verdict:
+def _of_pair(ours: Token, theirs: Token, judge: Judge, verbs: Verbs) -> Verdict:
     if ours.expanded == theirs.expanded:
         if shown(ours, (Mark.EXPANDED,)) == shown(theirs, (Mark.EXPANDED,)):
             return verdict(VariantKind.PUNCTUATION, "only the punctuation differs")
@@ -108,7 +126,21 @@ def _of_pair(ours: Token, theirs: Token, judge: Judge) -> Verdict:
     judgement = judge(form_of(ours), form_of(theirs))
     if ours.value is not None or theirs.value is not None:
         return _of_numbers(ours, theirs, judgement)
-    return verdict(_OF_RELATION[judgement.relation], judgement.reason, slight=judgement.slight)
+    return _as_verbs(judgement, verbs(ours, theirs))
+
+
+def _as_verbs(judgement: Judgement, told: tuple[VariantKind, str] | None) -> Verdict:
+    """Return the verdict on two forms of one word; where they are verbs, by their sentences."""
+    kind = _OF_RELATION[judgement.relation]
+    if kind is not VariantKind.SUBSTITUTION and told is not None:
+        found, reason = told
+        if found is not VariantKind.INFLECTION:
+            return verdict(found, reason)
+        if kind in (VariantKind.TENSE, VariantKind.MOOD):
+            return verdict(found, reason)
+    if kind in (VariantKind.TENSE, VariantKind.MOOD):
+        return verdict(VariantKind.INFLECTION, f"{judgement.reason}; not both plain verbs here")
+    return verdict(kind, judgement.reason, slight=judgement.slight)
 
 
 def _of_numbers(ours: Token, theirs: Token, judgement: Judgement) -> Verdict:

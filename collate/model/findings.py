@@ -7,6 +7,7 @@ from collate.model.apparatus import Entry
 from collate.model.collation import Collation
 from collate.model.edition import Edition
 from collate.model.notice import Notice
+from collate.model.tense import TenseShift
 from collate.model.witness import ItemKind
 
 
@@ -15,7 +16,7 @@ class ItemFindings:
     """One item: its collation, the apparatus on `base`, and which witnesses lack the item.
 
     `entries` are the places of the collation, all variants in each; `substantive` and `accidental`
-    the same variants as an editor prints them.
+    the same variants as an editor prints them. `shifts` are its shifts of tense.
     """
 
     collation: Collation
@@ -25,6 +26,7 @@ class ItemFindings:
     entries: tuple[Entry, ...]
     substantive: tuple[Entry, ...] = ()
     accidental: tuple[Entry, ...] = ()
+    shifts: tuple[TenseShift, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

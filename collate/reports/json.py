@@ -9,6 +9,7 @@ from collate.model.collation import Collation
 from collate.model.edition import Edition, Witness
 from collate.model.findings import Findings, ItemFindings
 from collate.model.notice import Notice
+from collate.model.tense import TenseShift
 from collate.model.witness import Item, Token, WitnessText
 
 Value = str | int | float | bool | None | Sequence["Value"] | Mapping[str, "Value"]
@@ -164,7 +165,20 @@ def _findings(found: ItemFindings) -> Object:
             }
             for moved in collation.transpositions
         ],
-        "shifts": [],
+        "shifts": [_shift(shift) for shift in found.shifts],
+    }
+
+
+def _shift(shift: TenseShift) -> Object:
+    return {
+        "column": shift.column,
+        "columns": [shift.column, shift.stop],
+        "from": {"sigla": shift.from_sigla, "text": shift.from_text, "tense": shift.from_tense},
+        "to": {"sigla": shift.to_sigla, "text": shift.to_text, "tense": shift.to_tense},
+        "kind": shift.kind,
+        "headword": shift.headword,
+        "subject": shift.subject.text,
+        "reason": shift.reason,
     }
 
 

@@ -1,0 +1,155 @@
+"""An item's words in, its verbs out: each with its auxiliaries, tense or mood, subject and ground."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from collate.analysis.tense_chains import Build, Chain, chain_at, is_be, is_have
+from collate.analysis.tense_context import Hangs, hangs_on, settings_of
+from collate.analysis.tense_finite import Earlier, Finding, Setting, decide
+from collate.analysis.tense_roles import with_roles
+from collate.analysis.tense_subjects import Clause, clause_before, subject_after
+from collate.analysis.tense_words import Hints, Role, Word, read_words
+from collate.lexicon.verbs import contracted_verbs
+from collate.lexicon.words import Lexicon
+from collate.model.tense import Subject, Tense, VerbGroup
+from collate.model.witness import ItemKind, Token
+
+INSTRUCTIONS = frozenset({ItemKind.RECIPE, ItemKind.MENU})
+"""The kinds of item in which a verb without a subject is a command."""
+
+
+def verb_groups(
+    tokens: Sequence[Token], kind: ItemKind, lexicon: Lexicon, hints: Hints | None = None
+) -> tuple[VerbGroup, ...]:
+    """Return the verbs of an item (or of its heading) in order.
+
+    `hints` name for some tokens the verbs they may be, where the other witnesses tell.
+    """
+    words = with_roles(read_words(tokens, lexicon, hints or {}))
+    parts: list[_Part] = []
+    used: set[int] = set()
+    for at, word in enumerate(words):
+        if word.role is Role.VERB and at not in used:
+            part = _part(words, at, parts, instructs=kind in INSTRUCTIONS)
+            parts = [other for other in parts if not set(other.chain.verbs) & set(part.chain.verbs)]
+            parts.append(part)
+            used.update(part.chain.verbs)
+    return tuple(_group(words, part) for part in parts)
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """A verb with its auxiliaries among the words, and what was found of it."""
+
+    chain: Chain
+    tense: Tense
+    finding: Finding
+    subject: Subject
+    hangs: Hangs
+
+
+def _part(words: Sequence[Word], at: int, parts: Sequence[_Part], *, instructs: bool) -> _Part:
+    clause = clause_before(words, at)
+    chain = chain_at(words, at, clause)
+    if clause.subject is None:
+        clause = _with_subject_after(words, at, clause)
+    before = _before(words, at, clause, parts, instructs=instructs)
+    finite = [part.chain.verbs[0] for part in parts if part.tense not in _NOT_FINITE]
+    hangs = hangs_on(words, at, clause_before(words, at), finite)
+    setting = Setting(words, at, clause, hangs, before, instructs)
+    if before is not None and setting.joined() and hangs is Hangs.NOTHING:
+        setting = Setting(words, at, clause, before.hangs, before, instructs)
+    finding = decide(setting) if chain.build is not Build.MODAL else _modal(words[at], setting)
+    return _Part(chain, _built(chain, finding.tense), finding, finding.subject, setting.hangs)
+
+
+_NOT_FINITE = (Tense.INFINITIVE, Tense.PAST_PARTICIPLE, Tense.PRESENT_PARTICIPLE)
+
+
+def _with_subject_after(words: Sequence[Word], at: int, clause: Clause) -> Clause:
+    """Return a clause with the subject that follows the verb, where none stands before it."""
+    stopper = clause.stopper
+    governed = stopper is not None and words[stopper].role in (Role.TO, Role.VERB)
+    subject = None if governed and not (is_be(words[at]) or is_have(words[at])) else subject_after(words, at)
+    if subject is None:
+        return clause
+    return Clause(subject, stopper, bare=clause.bare)
+
+
+def _before(
+    words: Sequence[Word], at: int, clause: Clause, parts: Sequence[_Part], *, instructs: bool
+) -> Earlier | None:
+    """Return the verb before in the same sentence, past the verbs of clauses that hang on it."""
+    if not parts or any(words[k].opens for k in range(parts[-1].chain.verbs[-1] + 1, at + 1)):
+        return None
+    near = parts[-1]
+    if instructs and words[at].may("imperative") and not words[at].may("present-3s"):
+        commands = [part for part in parts if part.tense is Tense.IMPERATIVE]
+        if commands and clause.subject is None:
+            return _earlier(commands[-1])
+    chosen = near
+    if near.hangs is Hangs.RELATIVE and not _same_shape(words[at], near):
+        outer = [part for part in parts if part.hangs is not Hangs.RELATIVE and part.tense not in _NOT_FINITE]
+        chosen = outer[-1] if outer else near
+    return _earlier(chosen)
+
+
+def _same_shape(word: Word, part: _Part) -> bool:
+    """Say whether a verb looks like the one before: both present, or both past."""
+    if part.tense is Tense.PRESENT:
+        return word.may("present-3s")
+    return part.tense is Tense.PRETERITE and word.may("preterite")
+
+
+def _earlier(part: _Part) -> Earlier:
+    built = part.chain.build not in (Build.SIMPLE, Build.PROGRESSIVE)
+    return Earlier(part.tense, part.subject, built, part.chain.verbs[0], part.chain.main, part.hangs)
+
+
+def _modal(word: Word, setting: Setting) -> Finding:
+    """Return the tense of may, shall, will: never evidence of time."""
+    subject = setting.clause.subject or (setting.before.subject if setting.before else Subject())
+    if setting.clause.stopper is not None and setting.words[setting.clause.stopper].role is Role.TO:
+        return Finding(Tense.INFINITIVE, "after to", subject)
+    past = word.may("preterite", "preterite-plural")
+    if past and word.may("present", "present-3s", "present-plural"):
+        return Finding(Tense.AMBIGUOUS, f"{word.text} may be present or preterite", subject)
+    reason = f"{word.text} is a modal: no time by itself"
+    return Finding(Tense.MODAL_PAST if past else Tense.MODAL, reason, subject)
+
+
+_BUILT = {
+    Build.PERFECT: {Tense.PRESENT: Tense.PERFECT, Tense.PRETERITE: Tense.PLUPERFECT},
+    Build.MOTION: {Tense.PRESENT: Tense.PERFECT, Tense.PRETERITE: Tense.PLUPERFECT},
+    Build.PASSIVE: {Tense.PRESENT: Tense.PRESENT_PASSIVE, Tense.PRETERITE: Tense.PAST_PASSIVE},
+}
+
+
+def _built(chain: Chain, tense: Tense) -> Tense:
+    """Return the tense of a chain from that of its first verb."""
+    return _BUILT.get(chain.build, {}).get(tense, tense)
+
+
+def _group(words: Sequence[Word], part: _Part) -> VerbGroup:
+    verbs = tuple(sorted(words[k].at for k in part.chain.verbs))
+    main = words[part.chain.main]
+    kept = [s for s in main.verbs if s.headword.identity in main.kept]
+    heads = tuple(dict.fromkeys(_plain(s.headword.name) for s in (*kept, *main.verbs)))
+    return VerbGroup(
+        verbs[0],
+        verbs[-1] + 1,
+        verbs,
+        words[part.chain.verbs[0]].at,
+        main.at,
+        part.tense,
+        heads[0] if heads else "",
+        part.subject,
+        part.finding.reason,
+        heads[1:],
+        free=part.finding.free and len(verbs) == 1,
+        settings=frozenset(settings_of(words, part.chain.verbs, part.hangs)),
+    )
+
+
+def _plain(headword: str) -> str:
+    return contracted_verbs().get(headword, headword)

@@ -1,0 +1,167 @@
+"""A verb among words with roles in, the verbs that make one with it out: *hath ordeyned*, *is wel made*."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from collate.analysis.tense_seat import is_modal
+from collate.analysis.tense_subjects import Clause
+from collate.analysis.tense_words import LATE_PARTICIPLE, Role, Word
+from collate.lexicon.verbs import verb_classes
+from collate.model.tense import Subject
+
+_PARTICIPLES = ("past-participle", LATE_PARTICIPLE)
+
+REACH = 14
+"""How many words on a participle or an infinitive is looked for."""
+
+
+class Build(StrEnum):
+    """How a verb is put together."""
+
+    SIMPLE = "simple"
+    MODAL = "modal"
+    PERFECT = "perfect"
+    PASSIVE = "passive"
+    MOTION = "motion"
+    PROGRESSIVE = "progressive"
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """The places of the verbs that make one, the one with the tense first; `main` carries the sense."""
+
+    verbs: tuple[int, ...]
+    main: int
+    build: Build
+
+
+def is_have(word: Word) -> bool:
+    """Say whether a word is a form of have."""
+    return word.named("hauen", "nabben")
+
+
+def is_be(word: Word) -> bool:
+    """Say whether a word is a form of be."""
+    return word.named("ben", "nis")
+
+
+def chain_at(words: Sequence[Word], at: int, clause: Clause) -> Chain:
+    """Return the chain that a verb begins."""
+    word = words[at]
+    inverted = clause.subject is None
+    if is_modal(word):
+        return _modal(words, at)
+    if is_have(word):
+        found = _seek(words, at, _PARTICIPLES, past_nouns=True)
+        return _perfect(words, at, found) if found is not None else Chain((at,), at, Build.SIMPLE)
+    if is_be(word):
+        existential = at > 0 and words[at - 1].role is Role.OPENER and words[at - 1].key.startswith("th")
+        past_nouns = inverted and not (existential and words[at - 1].key.endswith(("er", "ere")))
+        found = _seek(words, at, (*_PARTICIPLES, "present-participle"), past_nouns=past_nouns)
+        return _with_be(words, at, found) if found is not None else _turned(words, at)
+    return Chain((at,), at, Build.SIMPLE)
+
+
+def _modal(words: Sequence[Word], at: int) -> Chain:
+    found = _seek(words, at, ("infinitive",), past_nouns=True)
+    if found is None:
+        return Chain((at,), at, Build.MODAL)
+    if is_have(words[found]) or is_be(words[found]):
+        inner = chain_at(words, found, Clause(Subject(), None))
+        return Chain((at, *inner.verbs), inner.main, Build.MODAL)
+    return Chain((at, found), found, Build.MODAL)
+
+
+def _perfect(words: Sequence[Word], at: int, found: int) -> Chain:
+    if is_be(words[found]):
+        inner = _seek(words, found, _PARTICIPLES, past_nouns=False)
+        if inner is not None:
+            return Chain((at, found, inner), inner, Build.PERFECT)
+    return Chain((at, found), found, Build.PERFECT)
+
+
+def _with_be(words: Sequence[Word], at: int, found: int) -> Chain:
+    main = words[found]
+    if main.only("present-participle"):
+        return Chain((at, found), found, Build.PROGRESSIVE)
+    motion = all("motion" in verb_classes().get(s.headword.name, ()) for s in main.verbs)
+    return Chain((at, found), found, Build.MOTION if motion else Build.PASSIVE)
+
+
+def _turned(words: Sequence[Word], at: int) -> Chain:
+    """Return *be* with a participle that stands before it (*as ordeyned was*), or alone."""
+    before = words[at - 1] if at and not words[at].opens and not words[at].breaks else None
+    after = words[at + 1] if at + 1 < len(words) else None
+    ends = after is None or after.opens or after.breaks or after.role in _CLAUSE_ENDS
+    if before is not None and ends and before.role is Role.VERB and before.may("past-participle"):
+        earlier = words[at - 2] if at > 1 else None
+        noun = earlier is not None and earlier.role in (Role.NOUN, Role.ADJECTIVE)
+        if not before.may("present-3s", "infinitive") and not (noun and _by_itself(words, at)):
+            return Chain((at, at - 1), at - 1, Build.PASSIVE)
+    return Chain((at,), at, Build.SIMPLE)
+
+
+def _by_itself(words: Sequence[Word], at: int) -> bool:
+    """Say whether what stands before a participle is no relative clause: *þe mete ysoden is*."""
+    for k in range(at - 1, -1, -1):
+        if words[k].role in (Role.RELATIVE, Role.SUBORDINATOR):
+            return False
+        if words[k].opens:
+            break
+    return True
+
+
+_CLAUSE_ENDS = (Role.COORDINATOR, Role.SUBORDINATOR, Role.RELATIVE, Role.PREPOSITION)
+_PASSED = (Role.ADVERB, Role.PREFIX, Role.OPENER, Role.OBJECT)
+_NOUNS = (Role.NOUN, Role.ADJECTIVE, Role.DETERMINER, Role.SUBJECT)
+
+
+@dataclass(slots=True)
+class _Search:
+    """How far a search has come: within a phrase, and whether its noun has been passed."""
+
+    governed: bool = False
+    noun: bool = False
+
+
+def _seek(words: Sequence[Word], at: int, wanted: Sequence[str], *, past_nouns: bool) -> int | None:
+    """Return the nearest verb to the right that may be a part wanted, None if something parts it."""
+    search = _Search()
+    for k in range(at + 1, min(at + 1 + REACH, len(words))):
+        word = words[k]
+        if word.opens or (word.breaks and word.role not in (Role.PREPOSITION, Role.VERB)):
+            return None
+        if word.role is Role.VERB:
+            return k if word.may(*wanted) and not (word.breaks and search.noun) else None
+        if word.role is Role.PREPOSITION:
+            search.governed, search.noun = True, False
+        elif word.role in _PASSED:
+            continue
+        elif word.role in _NOUNS:
+            if not _passable(words, k, search, past_nouns=past_nouns):
+                return None
+        elif not (word.role is Role.COORDINATOR and _joins_adverbs(words, k)):
+            return None
+    return None
+
+
+def _passable(words: Sequence[Word], k: int, search: _Search, *, past_nouns: bool) -> bool:
+    """Say whether a noun, adjective or the like may stand between an auxiliary and its verb."""
+    role = words[k].role
+    if search.governed:
+        if role is Role.DETERMINER and search.noun:
+            search.governed = False
+        search.noun = search.noun or role is Role.NOUN
+        if search.governed:
+            return True
+    if past_nouns:
+        search.noun = search.noun or role is Role.NOUN
+        return True
+    follower = words[k + 1].role if k + 1 < len(words) else None
+    return role is Role.ADJECTIVE and follower in (Role.VERB, Role.ADVERB, Role.PREFIX)
+
+
+def _joins_adverbs(words: Sequence[Word], k: int) -> bool:
+    light = (Role.ADVERB, Role.ADJECTIVE)
+    return k + 1 < len(words) and words[k - 1].role in light and words[k + 1].role in light

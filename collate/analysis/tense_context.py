@@ -1,0 +1,148 @@
+"""A verb among words in, out what its clause hangs on: a condition, a wish, a time to come."""
+
+from collections.abc import Iterator, Sequence
+from enum import StrEnum
+
+from collate.analysis.tense_subjects import Clause
+from collate.analysis.tense_words import Role, Word
+from collate.lexicon.verbs import verb_classes
+from collate.model.tense import VerbSetting
+
+
+class Hangs(StrEnum):
+    """What a clause hangs on, as far as it asks for the subjunctive."""
+
+    NOTHING = ""
+    CONDITION = "condition"
+    WISH = "wish"
+    UNTIL = "until"
+    RELATIVE = "relative"
+
+
+_SUBJUNCTIVE = frozenset({"condition", "wish", "until"})
+_WISHES = ("wil", "bid", "command", "comaund", "praier", "entent")
+"""How the nouns of wishing begin: *by þe biddyng þat*."""
+
+
+def hangs_on(words: Sequence[Word], at: int, clause: Clause, earlier: Sequence[int]) -> Hangs:
+    """Return what the clause of a verb hangs on; `earlier` are the places of finite verbs before it.
+
+    The nearest conjunction decides, unless a finite verb stands between. A verb with its subject
+    after it and nothing before (*were he hool*) makes a condition.
+    """
+    for k in range(at - 1, -1, -1):
+        if words[k + 1].opens or k in earlier:
+            break
+        word = words[k]
+        if word.role is Role.RELATIVE:
+            return _relative(words, k, earlier)
+        if word.role is Role.SUBORDINATOR:
+            return _of_conjunction(words, k, earlier)
+    return Hangs.CONDITION if _verb_first(words, at, clause) else Hangs.NOTHING
+
+
+def _relative(words: Sequence[Word], k: int, earlier: Sequence[int]) -> Hangs:
+    """Read *þat* straight after a verb of wishing as the conjunction it may be."""
+    wishes = k > 0 and words[k - 1].role is Role.VERB and _wishes(words[k - 1])
+    return Hangs.WISH if wishes else Hangs.RELATIVE
+
+
+def _of_conjunction(words: Sequence[Word], k: int, earlier: Sequence[int]) -> Hangs:
+    said = words[k].details
+    for name in (Hangs.CONDITION, Hangs.WISH, Hangs.UNTIL):
+        if name in said:
+            return name
+    if "that" in said and (_so(words, k) or _wished(words, k)):
+        return Hangs.WISH
+    return Hangs.NOTHING
+
+
+def _so(words: Sequence[Word], k: int) -> bool:
+    """Say whether *so þat*, *lest þat*, *if þat*, *til þat* stands here."""
+    before = words[k - 1] if k else None
+    return before is not None and (
+        before.key == "so" or bool(before.details & {"condition", "wish", "until"})
+    )
+
+
+def _wished(words: Sequence[Word], k: int) -> bool:
+    """Say whether a verb of wishing stands before *þat*, or an earlier *þat* of the same wish."""
+    for j in range(k - 1, max(-1, k - 25), -1):
+        if words[j + 1].opens:
+            return False
+        word = words[j]
+        if word.role is Role.VERB:
+            if _wishes(word):
+                return True
+            if not word.only("past-participle", "infinitive", "present-participle") and k - j < 4:
+                return False
+        if (
+            word.role is Role.NOUN
+            and k - j == 1
+            and word.key.startswith(("wil", "bid", "com", "praier", "entent"))
+        ):
+            return True
+    return False
+
+
+def _wishes(word: Word) -> bool:
+    return any("volition" in verb_classes().get(sense.headword.name, ()) for sense in word.verbs)
+
+
+def settings_of(words: Sequence[Word], verbs: Sequence[int], hangs: Hangs) -> Iterator[VerbSetting]:
+    """Yield where a verb stands: after *here* or *as*, in a clause that hangs on another, with an agent."""
+    first, last = verbs[0], max(verbs)
+    near = [words[k] for k in range(max(0, first - 3), first) if not _parted(words, k, first)]
+    if any(word.role is Role.OPENER and word.key in ("here", "her", "heere", "heer") for word in near):
+        yield VerbSetting.HERE
+    if any(word.role is Role.SUBORDINATOR and word.key in ("as", "als") for word in near):
+        yield VerbSetting.AS
+    if hangs is Hangs.RELATIVE:
+        yield VerbSetting.RELATIVE
+    elif hangs is not Hangs.NOTHING or _hanging(words, first):
+        yield VerbSetting.HANGING
+    if words[first].named("ben", "nis"):
+        yield VerbSetting.BE
+    if words[first].named("hauen", "nabben"):
+        yield VerbSetting.HAVE
+    if _agent(words, last):
+        yield VerbSetting.AGENT
+
+
+def _parted(words: Sequence[Word], k: int, at: int) -> bool:
+    return any(words[j].opens for j in range(k + 1, at + 1))
+
+
+def _hanging(words: Sequence[Word], at: int) -> bool:
+    """Say whether a conjunction stands before a verb with no other verb between."""
+    for k in range(at - 1, -1, -1):
+        if words[k + 1].opens or words[k].role is Role.VERB:
+            return False
+        if words[k].role in (Role.SUBORDINATOR, Role.RELATIVE):
+            return words[k].key != "for"
+    return False
+
+
+def _agent(words: Sequence[Word], last: int) -> bool:
+    """Say whether *by* and a person follow soon."""
+    for k in range(last + 1, min(last + 7, len(words) - 1)):
+        if words[k].opens or words[k].role in (Role.VERB, Role.COORDINATOR):
+            return False
+        if words[k].role is Role.PREPOSITION and words[k].key in ("bi", "be"):
+            return any(
+                s.headword.kind in ("person", "office") for w in words[k + 1 : k + 5] for s in w.senses
+            )
+    return False
+
+
+def _verb_first(words: Sequence[Word], at: int, clause: Clause) -> bool:
+    """Say whether a verb stands first in its clause with a pronoun after it."""
+    if clause.subject is not None or at + 1 >= len(words) or words[at + 1].opens:
+        return False
+    first = clause.bare and not _opener_before(words, at)
+    return first and words[at + 1].role is Role.SUBJECT
+
+
+def _opener_before(words: Sequence[Word], at: int) -> bool:
+    before = words[at - 1] if at and not words[at].opens else None
+    return before is not None and before.role in (Role.OPENER, Role.ADVERB, Role.PREPOSITION)

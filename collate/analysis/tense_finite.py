@@ -1,0 +1,317 @@
+"""One verb that carries the tense in, its tense or mood out, with the ground (rules in docs/method.md)."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from collate.analysis.tense_context import Hangs
+from collate.analysis.tense_seat import object_follows
+from collate.analysis.tense_subjects import Clause
+from collate.analysis.tense_words import Role, Word
+from collate.lexicon.verbs import verb_classes
+from collate.model.tense import Subject, SubjectKind, Tense
+
+PRESENTS = ("infinitive", "present", "present-3s", "present-plural")
+PRETERITES = ("preterite", "preterite-plural")
+_WISHED = (Hangs.CONDITION, Hangs.WISH, Hangs.UNTIL)
+
+
+@dataclass(frozen=True, slots=True)
+class Earlier:
+    """A verb before in the same sentence: its tense, subject, whether it has an auxiliary, its place."""
+
+    tense: Tense
+    subject: Subject
+    built: bool
+    at: int
+    main: int
+    hangs: Hangs = Hangs.NOTHING
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """All that decides of one verb: its words and place, its clause, the verb before it.
+
+    `instructs` says that the item is a recipe.
+    """
+
+    words: Sequence[Word]
+    at: int
+    clause: Clause
+    hangs: Hangs
+    before: Earlier | None
+    instructs: bool
+
+    @property
+    def word(self) -> Word:
+        """The verb."""
+        return self.words[self.at]
+
+    def after(self, stop: int = 1) -> Word | None:
+        """Return a word after the verb, None beyond a sentence's end."""
+        after = self.words[self.at + 1 : self.at + 1 + stop]
+        return after[-1] if len(after) == stop and not any(word.opens for word in after) else None
+
+    def joined(self) -> bool:
+        """Say whether the verb has no subject of its own and *and* joins it to the one before."""
+        stopper = self.clause.stopper
+        own = self.clause.subject is not None
+        return not own and stopper is not None and self.words[stopper].role is Role.COORDINATOR
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """A tense, its ground, the subject; `free` says that the form would be a preterite beside a present."""
+
+    tense: Tense
+    reason: str
+    subject: Subject = field(default_factory=Subject)
+    free: bool = False
+
+
+def decide(setting: Setting) -> Finding:
+    """Return the tense of a verb that stands alone or begins a chain."""
+    word = setting.word
+    governed = _governed(setting)
+    if governed is not None:
+        return governed
+    if word.only("past-participle"):
+        return Finding(Tense.PAST_PARTICIPLE, "the form is a participle only")
+    if word.only("present-participle"):
+        return Finding(Tense.PRESENT_PARTICIPLE, "the form is a present participle")
+    subject = None if _commanded(setting) else setting.clause.subject
+    if subject is None and setting.joined() and setting.before is not None:
+        return _joined(setting, setting.before)
+    if subject is None:
+        return _without_subject(setting)
+    return _with_subject(setting, subject)
+
+
+def _commanded(setting: Setting) -> bool:
+    """Say whether the noun before a command belongs to another verb: *if it be fysch day take mylk*."""
+    word, stopper = setting.word, setting.clause.stopper
+    if not (setting.clause.of_noun and stopper is not None and setting.words[stopper].role is Role.VERB):
+        return False
+    participle = setting.words[stopper].only("past-participle")
+    return setting.instructs and not participle and word.may("imperative") and not word.only("present-3s")
+
+
+def _governed(setting: Setting) -> Finding | None:
+    """Return an infinitive after *to* or a verb that takes one."""
+    word, words, stopper = setting.word, setting.words, setting.clause.stopper
+    if not word.may("infinitive") or stopper is None:
+        return None
+    if words[stopper].role is Role.TO:
+        return Finding(Tense.INFINITIVE, "after to")
+    governs = words[stopper]
+    plain = not word.only(*PRETERITES) and (not word.may("present-3s") or word.may("present"))
+    if governs.role is Role.VERB and _takes_infinitive(governs) and plain:
+        return Finding(Tense.INFINITIVE, f"after {governs.text}")
+    return None
+
+
+def _takes_infinitive(word: Word) -> bool:
+    return any("causative" in verb_classes().get(sense.headword.name, ()) for sense in word.verbs)
+
+
+def _alike(word: Word) -> bool:
+    """Say whether one form may be present and preterite."""
+    if any("alike" in verb_classes().get(sense.headword.name, ()) for sense in word.verbs):
+        return True
+    return word.may(*PRETERITES) and word.may(*PRESENTS)
+
+
+def _with_subject(setting: Setting, subject: Subject) -> Finding:
+    word = setting.word
+    if _alike(word):
+        if subject.text == "God" and word.may("present") and setting.hangs is Hangs.NOTHING:
+            return Finding(Tense.SUBJUNCTIVE, f"{word.text} of God is a wish", subject)
+        return Finding(Tense.AMBIGUOUS, f"{word.text} may be present or preterite", subject)
+    if word.may(*PRETERITES):
+        return _past(setting, subject)
+    return _present(setting, subject)
+
+
+def _past(setting: Setting, subject: Subject) -> Finding:
+    word, clause = setting.word, setting.clause
+    if word.may("past-participle") and clause.of_noun:
+        doubt = _participle_after_noun(setting, subject)
+        if doubt is not None:
+            return doubt
+    if word.named("ben", "nis"):
+        return _was_or_were(setting, subject)
+    if setting.hangs in (Hangs.CONDITION, Hangs.WISH):
+        reason = f"a preterite in a clause of {setting.hangs} may be subjunctive"
+        return Finding(Tense.AMBIGUOUS, reason, subject)
+    return Finding(Tense.PRETERITE, f"{word.text} is a preterite, its subject {subject.text}", subject)
+
+
+def _was_or_were(setting: Setting, subject: Subject) -> Finding:
+    """Tell *was* and the plural *were* from *were* the subjunctive."""
+    word = setting.word
+    if not word.may("preterite-plural", "past-subjunctive"):
+        return Finding(Tense.PRETERITE, f"{word.text} is the preterite of be", subject)
+    if subject.plural is False and (
+        subject.third or not subject.text.casefold().startswith(("þ", "th", "y"))
+    ):
+        return Finding(Tense.SUBJUNCTIVE, f"{word.text} with a singular subject is subjunctive", subject)
+    if setting.hangs in _WISHED:
+        return Finding(
+            Tense.AMBIGUOUS, f"{word.text} in a clause of {setting.hangs} may be subjunctive", subject
+        )
+    if subject.plural is None and subject.kind is SubjectKind.NONE:
+        return Finding(Tense.AMBIGUOUS, f"{word.text} without a subject may be subjunctive", subject)
+    return Finding(Tense.PRETERITE, f"{word.text} is the preterite plural of be", subject)
+
+
+def _participle_after_noun(setting: Setting, subject: Subject) -> Finding | None:
+    """Return what a form that may be a participle is after a noun, None if a preterite."""
+    word, words, stopper = setting.word, setting.words, setting.clause.stopper
+    governed = stopper is not None and words[stopper].role is Role.VERB
+    if governed and stopper is not None and not words[stopper].only("past-participle"):
+        return Finding(Tense.PAST_PARTICIPLE, f"{word.text} belongs to the object {subject.text}")
+    after = setting.after()
+    if after is not None and after.role is Role.PREPOSITION and after.key in ("bi", "be"):
+        return Finding(Tense.AMBIGUOUS, f"{word.text} after a noun may be a participle", subject, free=True)
+    if _finite_ahead(setting):
+        return Finding(Tense.PAST_PARTICIPLE, f"{word.text} belongs to {subject.text}, whose verb follows")
+    if subject.kind is SubjectKind.THING and not (after is not None and _takes_object(after)):
+        return Finding(Tense.AMBIGUOUS, f"{word.text} after a noun may be a participle", subject, free=True)
+    return None
+
+
+def _takes_object(after: Word) -> bool:
+    return (
+        object_follows(after) or after.role in (Role.NOUN, Role.ADJECTIVE) or after.role is Role.SUBORDINATOR
+    )
+
+
+def _finite_ahead(setting: Setting) -> bool:
+    """Say whether another finite verb follows in the same clause."""
+    for word in setting.words[setting.at + 1 : setting.at + 12]:
+        if word.opens or word.role in (Role.COORDINATOR, Role.SUBORDINATOR, Role.RELATIVE, Role.SUBJECT):
+            return False
+        if word.role is Role.VERB:
+            return word.may("present-3s", *PRETERITES) and not word.may("past-participle", "infinitive")
+    return False
+
+
+def _present(setting: Setting, subject: Subject) -> Finding:
+    """Decide between present and subjunctive by the ending and the number of the subject."""
+    word = setting.word
+    said = f"its subject {subject.text}" if subject.text else "its subject left out"
+    third = word.may("present-3s")
+    plain = word.may("present-plural") or (word.may("present", "infinitive") and not third)
+    if third and subject.plural is not True:
+        return Finding(Tense.PRESENT, f"{word.text} is a present, {said}", subject)
+    if subject.plural is False and subject.third:
+        if word.may("present-plural") and not word.may("present", "imperative"):
+            return Finding(Tense.PRESENT, f"{word.text} is a present, {said}", subject)
+        return Finding(
+            Tense.SUBJUNCTIVE, f"{word.text} without an ending, {said}: a wish or condition", subject
+        )
+    bare = plain and not third and word.may("infinitive")
+    if bare and setting.hangs in _WISHED:
+        reason = f"{word.text} in a clause of {setting.hangs} may be subjunctive"
+        return Finding(Tense.AMBIGUOUS, reason, subject)
+    if subject.plural is None and subject.third and word.may("imperative", "infinitive"):
+        return Finding(Tense.AMBIGUOUS, f"{word.text}: the number of the subject is open", subject)
+    return Finding(Tense.PRESENT, f"{word.text} is a present, {said}", subject)
+
+
+def _joined(setting: Setting, before: Earlier) -> Finding:
+    """Decide a verb that *and* joins to one before it, whose subject it shares."""
+    word, subject = setting.word, before.subject
+    if _alike(word):
+        return _alike_joined(setting, before)
+    if word.may(*PRETERITES):
+        return _past_joined(setting, before)
+    commands = word.may("imperative", "imperative-plural")
+    if before.tense is Tense.IMPERATIVE and commands:
+        return Finding(Tense.IMPERATIVE, "joined to a command")
+    base = word.may("infinitive") and not word.may("present-3s")
+    if base and before.tense in (Tense.INFINITIVE, Tense.MODAL, Tense.MODAL_PAST):
+        return Finding(Tense.INFINITIVE, "joined to an infinitive", subject)
+    if before.tense in (Tense.IMPERATIVE, Tense.INFINITIVE) and commands and subject.kind is SubjectKind.NONE:
+        return Finding(Tense.IMPERATIVE, "no subject")
+    if base and before.tense is Tense.PAST_PARTICIPLE and word.may("past-participle"):
+        return Finding(Tense.PAST_PARTICIPLE, "joined to a participle")
+    if subject.kind is SubjectKind.NONE and not subject.text:
+        return _without_subject(setting)
+    if base and before.built and word.may("past-participle"):
+        return Finding(Tense.PAST_PARTICIPLE, "shares the auxiliary of the verb before", subject)
+    if base and subject.plural is False and subject.third and before.tense is not Tense.SUBJUNCTIVE:
+        if commands and setting.instructs:
+            return Finding(Tense.IMPERATIVE, "no subject of its own, in an instruction")
+        return Finding(Tense.AMBIGUOUS, f"{word.text} may be a command or a wish", subject)
+    return _present(setting, subject)
+
+
+def _alike_joined(setting: Setting, before: Earlier) -> Finding:
+    word = setting.word
+    if before.tense is Tense.IMPERATIVE and word.may("imperative"):
+        return Finding(Tense.IMPERATIVE, "joined to a command")
+    if before.built and word.may("past-participle") and before.tense not in (Tense.MODAL, Tense.MODAL_PAST):
+        return Finding(Tense.PAST_PARTICIPLE, "shares the auxiliary of the verb before", before.subject)
+    return Finding(Tense.AMBIGUOUS, f"{word.text} may be present or preterite", before.subject)
+
+
+_PASSIVES = (Tense.PRESENT_PASSIVE, Tense.PAST_PASSIVE)
+_PERFECTS = (Tense.PERFECT, Tense.PLUPERFECT)
+
+
+def _past_joined(setting: Setting, before: Earlier) -> Finding:
+    """Decide a preterite form after *and*: it may share the auxiliary of the verb before."""
+    word, subject = setting.word, before.subject
+    after = setting.after()
+    active = after is not None and _takes_object(after)
+    if not word.may("past-participle"):
+        return _past(setting, subject)
+    if _follows_noun(setting):
+        return Finding(Tense.AMBIGUOUS, f"{word.text} after a noun may be a participle", subject, free=True)
+    if before.tense in _PERFECTS or (before.built and before.tense in _PASSIVES and not active):
+        reason = f"{word.text} shares the auxiliary of the verb before"
+        return Finding(Tense.PAST_PARTICIPLE, reason, subject, free=True)
+    if before.tense is Tense.PAST_PARTICIPLE:
+        return Finding(Tense.PAST_PARTICIPLE, "joined to a participle")
+    told = before.tense in (Tense.PRETERITE, Tense.PRESENT) and before.subject.text
+    copula = setting.words[before.at].named("ben", "nis")
+    if (active and before.tense in _PASSIVES) or (told and (active or not copula)):
+        return _past(setting, subject)
+    return Finding(Tense.AMBIGUOUS, f"{word.text} may be a preterite or a participle", subject, free=True)
+
+
+def _follows_noun(setting: Setting) -> bool:
+    """Say whether a noun stands straight before a verb, past adverbs: *and of a spence wel reuled*."""
+    for word in reversed(setting.words[: setting.at]):
+        if word.role not in (Role.ADVERB, Role.PREFIX):
+            return word.role is Role.NOUN
+    return False
+
+
+def _without_subject(setting: Setting) -> Finding:
+    """Decide a verb that no subject stands before: a command, or a subject unseen."""
+    word = setting.word
+    first = setting.clause.stopper is None or setting.words[setting.clause.stopper].role in (
+        Role.COORDINATOR,
+        Role.SUBORDINATOR,
+        Role.OPENER,
+        Role.VERB,
+    )
+    commands = word.may("imperative", "imperative-plural")
+    impersonal = any("impersonal" in verb_classes().get(s.headword.name, ()) for s in word.verbs)
+    if impersonal and word.may("present-3s") and not word.may(*PRETERITES):
+        return Finding(Tense.PRESENT, f"{word.text} is a present that needs no subject")
+    if word.may(*PRETERITES) and not _alike(word) and not word.may("past-participle"):
+        return _past(setting, Subject())
+    if commands and first and not word.only("preterite") and (setting.instructs or not _alike(word)):
+        return Finding(Tense.IMPERATIVE, "first in its clause, with no subject")
+    if _alike(word):
+        return Finding(Tense.AMBIGUOUS, f"{word.text} may be present or preterite")
+    if word.may(*PRETERITES):
+        impersonal = impersonal and bool(setting.at and setting.words[setting.at - 1].role is Role.OBJECT)
+        if impersonal:
+            return _past(setting, Subject())
+        return Finding(Tense.AMBIGUOUS, f"{word.text} may be a preterite or a participle", free=True)
+    if word.may("present-3s"):
+        return Finding(Tense.PRESENT, f"{word.text} has the ending of the present")
+    return Finding(Tense.AMBIGUOUS, f"{word.text} may be a command, a wish or an infinitive")

@@ -1,0 +1,62 @@
+"""Verbs of an item in, out what two of them are to one another: another tense, another mood, neither."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from collate.analysis.tense_places import Place
+from collate.analysis.tense_shifts import settled
+from collate.model.apparatus import VariantKind
+from collate.model.collation import Collation
+from collate.model.tense import PAST_SIDE, PRESENT_SIDE, Tense, VerbGroup
+from collate.model.witness import Token
+
+_MOODS = frozenset({Tense.IMPERATIVE, Tense.SUBJUNCTIVE})
+_MODALS = frozenset({Tense.MODAL, Tense.MODAL_PAST})
+_FINITE = PRESENT_SIDE | PAST_SIDE
+
+
+@dataclass(frozen=True, slots=True)
+class VerbKinds:
+    """The verbs of each witness by their tokens."""
+
+    groups: Mapping[tuple[str, int], VerbGroup] = field(default_factory=dict)
+
+    def between(self, a: str, ours: Token, b: str, theirs: Token) -> tuple[VariantKind, str] | None:
+        """Return what the verbs of two witnesses, of one headword, differ in, and the reason.
+
+        None where nothing is known of either; inflection where the words do not settle it.
+        """
+        first, second = self.groups.get((a, ours.index)), self.groups.get((b, theirs.index))
+        if first is None or second is None:
+            return None
+        if first.finite != ours.index or second.finite != theirs.index:
+            return VariantKind.INFLECTION, f"{_said(first)}; {_said(second)}"
+        return _between(first, second)
+
+
+def _between(a: VerbGroup, b: VerbGroup) -> tuple[VariantKind, str]:
+    said = f"{_said(a)}; {_said(b)}"
+    tenses = {a.tense, b.tense}
+    if tenses & PRESENT_SIDE and tenses & PAST_SIDE:
+        return VariantKind.TENSE, said
+    if tenses == _MODALS:
+        return VariantKind.MOOD, said
+    if a.tense is not b.tense and tenses & _MOODS and tenses <= _MOODS | _FINITE:
+        return VariantKind.MOOD, said
+    return VariantKind.INFLECTION, said
+
+
+def _said(group: VerbGroup) -> str:
+    return f"{group.reason} ({group.tense})"
+
+
+def verb_kinds(collation: Collation, found: Sequence[Place]) -> VerbKinds:
+    """Return the verbs of a collation by witness and token."""
+    return VerbKinds(
+        {
+            (collation.sigla[placed.witness], at): placed.group
+            for place in found
+            for placed in settled(place)
+            for at in placed.group.verbs
+        }
+    )

@@ -1,0 +1,143 @@
+"""A collation in, its verbs brought together: which verbs of the witnesses stand at one place."""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+
+from collate.analysis.tense import verb_groups
+from collate.lexicon.words import Lexicon, senses
+from collate.model.collation import Collation
+from collate.model.tense import Tense, VerbGroup, VerbSetting
+from collate.model.witness import ItemKind, Token, TokenKind
+
+NEAR = 4
+"""Over how many columns one verb is sought in two witnesses that have it in another order."""
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A verb of one witness (by its index) and the columns it stands in."""
+
+    witness: int
+    group: VerbGroup
+    finite: int
+    main: int
+    first: int
+    stop: int
+
+
+Place = tuple[Placed, ...]
+"""Verbs of several witnesses that answer to one another."""
+
+
+def verbs_of(collation: Collation, kind: ItemKind, lexicon: Lexicon) -> tuple[tuple[VerbGroup, ...], ...]:
+    """Return the verbs of each witness, each form read as a verb that the others have there too."""
+    hints = _hints(collation, lexicon)
+    return tuple(
+        _with_commands(verb_groups(item.tokens, kind, lexicon, hint), item.tokens)
+        for item, hint in zip(collation.items, hints, strict=True)
+    )
+
+
+def _hints(collation: Collation, lexicon: Lexicon) -> list[dict[int, frozenset[str]]]:
+    """Return for each witness the tokens whose verb is one that all witnesses share in their column."""
+    hints: list[dict[int, frozenset[str]]] = [{} for _ in collation.sigla]
+    for column in collation.columns:
+        found: list[tuple[int, int, frozenset[str]]] = []
+        for w, span in enumerate(column.spans):
+            if span.stop - span.start == 1:
+                verbs = _verbs(collation.items[w].tokens[span.start], lexicon)
+                if verbs:
+                    found.append((w, span.start, verbs))
+        shared = frozenset.intersection(*(verbs for _, _, verbs in found)) if found else frozenset()
+        for w, at, verbs in found:
+            if shared and shared != verbs:
+                hints[w][at] = shared
+    return hints
+
+
+def _verbs(token: Token, lexicon: Lexicon) -> frozenset[str]:
+    if token.kind is not TokenKind.WORD or token.language != "en":
+        return frozenset()
+    found = senses(token.expanded.casefold(), lexicon)
+    return frozenset(s.headword.identity for s in found if s.headword.word_class == "verb")
+
+
+def _with_commands(groups: Sequence[VerbGroup], tokens: Sequence[Token]) -> tuple[VerbGroup, ...]:
+    """Mark the verbs that stand in one sentence with a command."""
+    commands = [group.finite for group in groups if group.tense is Tense.IMPERATIVE]
+    return tuple(
+        replace(group, settings=group.settings | {VerbSetting.COMMANDED})
+        if any(_one_sentence(tokens, group.finite, at) for at in commands)
+        else group
+        for group in groups
+    )
+
+
+def _one_sentence(tokens: Sequence[Token], a: int, b: int) -> bool:
+    """Say whether no point with a capital after it stands between two tokens."""
+    low, high = min(a, b), max(a, b)
+    points = (k for k in range(low, high) if tokens[k].kind is TokenKind.PUNCTUATION)
+    return not any(tokens[k + 1].expanded[:1].isupper() for k in points)
+
+
+def places(collation: Collation, verbs: Sequence[Sequence[VerbGroup]]) -> tuple[Place, ...]:
+    """Bring together the verbs that answer to one another, in the order of their columns.
+
+    They are of one verb, or of one auxiliary, and share a column; a verb that stands up to four columns
+    off, where the other witness has no word in its column nor it in the other's, is the same one moved.
+    """
+    every = sorted(
+        (placed for w, groups in enumerate(verbs) for placed in _placed(collation, w, groups)),
+        key=lambda placed: (placed.finite, placed.witness, placed.first),
+    )
+    found: list[list[Placed]] = []
+    moved = partial(_moved, collation)
+    for placed in every:
+        home = _home(found, placed, _together) or _home(found, placed, moved)
+        if home is None:
+            found.append([placed])
+        else:
+            home.append(placed)
+    return tuple(tuple(place) for place in found)
+
+
+def _placed(collation: Collation, w: int, groups: Sequence[VerbGroup]) -> Iterator[Placed]:
+    columns = {
+        at: number
+        for number, column in enumerate(collation.columns)
+        for at in range(column.spans[w].start, column.spans[w].stop)
+    }
+    for group in groups:
+        own = [columns[at] for at in group.verbs]
+        yield Placed(w, group, columns[group.finite], columns[group.main], min(own), max(own) + 1)
+
+
+def _home(
+    found: Sequence[list[Placed]], placed: Placed, meets: Callable[[Placed, Placed], bool]
+) -> list[Placed] | None:
+    for place in found:
+        free = all(other.witness != placed.witness for other in place)
+        if free and any(meets(other, placed) for other in place):
+            return place
+    return None
+
+
+def _one_verb(a: VerbGroup, b: VerbGroup) -> bool:
+    return not {a.headword, *a.others}.isdisjoint({b.headword, *b.others})
+
+
+def _together(a: Placed, b: Placed) -> bool:
+    """Say whether two verbs are one, in columns they share, or begin with one auxiliary in one column."""
+    if _one_verb(a.group, b.group) and a.first < b.stop and b.first < a.stop:
+        return True
+    auxiliaries = a.group.settings & b.group.settings & {VerbSetting.BE, VerbSetting.HAVE}
+    return a.finite == b.finite and bool(auxiliaries)
+
+
+def _moved(collation: Collation, a: Placed, b: Placed) -> bool:
+    """Say whether a verb stands a few columns off, each witness having nothing where the other has it."""
+    if not _one_verb(a.group, b.group) or abs(a.finite - b.finite) > NEAR:
+        return False
+    spans = collation.columns[b.finite].spans[a.witness], collation.columns[a.finite].spans[b.witness]
+    return all(span.start == span.stop for span in spans)

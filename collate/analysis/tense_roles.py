@@ -1,0 +1,171 @@
+"""Words in, words with their roles out: each decided by what stands before it and after it."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from collate.analysis.tense_seat import (
+    BASE,
+    FINITE,
+    NO_DETAILS,
+    Found,
+    Seat,
+    is_aux,
+    is_for,
+    is_modal,
+    nominal_first,
+    object_follows,
+    rather_noun,
+    verbal,
+)
+from collate.analysis.tense_small import SMALL_WORDS
+from collate.analysis.tense_words import Role, Word
+
+
+def with_roles(words: Sequence[Word]) -> tuple[Word, ...]:
+    """Return the words with their roles, decided from left to right."""
+    done: list[Word] = []
+    for at, word in enumerate(words):
+        role, details = _role(Seat(words, done, at))
+        done.append(replace(word, role=role, details=details))
+    return tuple(done)
+
+
+def _role(seat: Seat) -> Found:
+    for rule in (_god, *SMALL_WORDS):
+        found = rule(seat)
+        if found is not None:
+            return found
+    return _open(seat)
+
+
+def _open(seat: Seat) -> Found:
+    """Decide between verb, noun and adjective."""
+    word = seat.word
+    if word.verbs and _is_verb(seat):
+        return Role.VERB, NO_DETAILS
+    if word.is_class("adjective") and not word.is_class("noun", "name"):
+        return Role.ADJECTIVE, NO_DETAILS
+    if word.is_class("numeral") and not word.is_class("noun"):
+        return Role.ADJECTIVE, _number(word)
+    if word.is_class("adjective") and seat.after() is not None and nominal_first(seat.after()):
+        return Role.ADJECTIVE, NO_DETAILS
+    return Role.NOUN, _number(word)
+
+
+def _god(seat: Seat) -> Found | None:
+    """*God*, and the wish that follows: *God graunte vs*."""
+    word, before = seat.word, seat.before(Role.ADVERB)
+    if word.key == "god" and (word.text[:1].isupper() and not word.opens):
+        return Role.NOUN, frozenset({"singular", "person"})
+    if word.key == "god" and word.text[:1].isupper() and not nominal_first(seat.after()):
+        return Role.NOUN, frozenset({"singular", "person"})
+    if before is not None and before.key in ("god", "crist", "lord", "ihesu") and word.may(*BASE):
+        wish = _wishes(word, seat.after())
+        return (Role.VERB, NO_DETAILS) if wish and not is_aux(word) else None
+    return None
+
+
+def _wishes(word: Word, after: Word | None) -> bool:
+    if after is None or object_follows(after) or not word.is_class("noun"):
+        return True
+    return after.closed_as(Role.COORDINATOR) is not None and not word.may(*FINITE)
+
+
+def _number(word: Word) -> frozenset[str]:
+    parts = {f for s in word.senses if s.headword.word_class in ("noun", "name") for f in s.features}
+    if "plural" in parts and "singular" not in parts:
+        return frozenset({"plural"})
+    if "singular" in parts:
+        return frozenset({"singular"})
+    if any(s.headword.word_class == "numeral" for s in word.senses):
+        return frozenset({"singular"} if word.key in ("on", "oon", "o", "a") else {"plural"})
+    ends = word.key.endswith(("es", "is", "us")) and not word.text[:1].isupper()
+    return frozenset({"plural"} if ends else {"singular"})
+
+
+def _is_verb(seat: Seat) -> bool:
+    """Say whether a word that may be a verb is one here."""
+    word, after = seat.word, seat.after()
+    before = seat.before(Role.ADVERB, Role.PREFIX)
+    near = seat.role_before()
+    if is_aux(word) or is_modal(word):
+        wanted = before is not None and before.role in (Role.SUBJECT, Role.RELATIVE)
+        return wanted or not (word.is_class("noun", "name"))
+    if near in (Role.DETERMINER, Role.ADJECTIVE) or (near is Role.PREPOSITION and not _clause_goes_on(seat)):
+        return (
+            near is Role.ADJECTIVE
+            and not word.nominal()
+            and not word.only("past-participle", "present-participle")
+        )
+    if not word.senses:
+        return _unknown_verb(seat, before)
+    if not word.nominal():
+        return True
+    if before is None or before.role in (Role.COORDINATOR, Role.OPENER):
+        return _opens_with_verb(word, after)
+    if before.role in (Role.SUBJECT, Role.TO):
+        return True
+    if before.role is Role.RELATIVE:
+        return word.may(*FINITE) or not verbal(after)
+    if before.role is Role.VERB and (is_aux(before) or is_modal(before)):
+        return _completes(word, before, seat)
+    return word.may(*FINITE) and not word.may("infinitive") and not rather_noun(word) and _no_finite_yet(seat)
+
+
+def _clause_goes_on(seat: Seat) -> bool:
+    """Say whether a preposition before a verb ends its phrase: *þat þe beef was soþin yn is good*."""
+    before = seat.before()
+    word = seat.word
+    finite = word.may(*FINITE) and not word.nominal() and before is not None and not is_for(before)
+    return finite and not (word.may("past-participle") and nominal_first(seat.after()))
+
+
+def _unknown_verb(seat: Seat, before: Word | None) -> bool:
+    """Say whether a word that is in no table is a verb: after a subject, *to* or a modal."""
+    word = seat.word
+    if before is None:
+        return False
+    if before.role in (Role.SUBJECT, Role.TO):
+        return True
+    if before.role is Role.VERB and is_modal(before):
+        return word.may("infinitive")
+    if before.role is Role.VERB and is_aux(before):
+        return word.may("past-participle") and word.key.endswith(("ed", "id", "ud"))
+    strong = word.may("present-3s", "preterite") and not word.key.endswith(("es", "is"))
+    return strong and before.role in (Role.RELATIVE, Role.NOUN, Role.COORDINATOR, Role.OBJECT, Role.OPENER)
+
+
+def _opens_with_verb(word: Word, after: Word | None) -> bool:
+    """Say whether a word that may be a noun is rather the verb that opens a clause."""
+    if word.may(*FINITE) and not word.may(*BASE):
+        return not rather_noun(word)
+    if after is None:
+        return False
+    if object_follows(after) and word.may(*BASE, *FINITE):
+        return True
+    if rather_noun(word):
+        return False
+    return not word.is_class("noun", "name") or nominal_first(after)
+
+
+def _completes(word: Word, before: Word, seat: Seat) -> bool:
+    """Say whether a word that may be an adjective or noun is the participle or infinitive of an auxiliary."""
+    if is_modal(before):
+        return word.may("infinitive") and not rather_noun(word)
+    if not word.may("past-participle", "present-participle"):
+        return False
+    if word.key.startswith("i") and word.only("past-participle"):
+        return True
+    if word.is_class("adjective") or word.is_class("noun"):
+        return len(word.key) > 4 and word.key.endswith(("ed", "id", "ud", "en", "in")) and word.key != "woned"
+    return not rather_noun(word)
+
+
+def _no_finite_yet(seat: Seat) -> bool:
+    """Say whether the clause before a word has a subject and no finite verb."""
+    for word in seat.clause():
+        if word.role is Role.VERB:
+            return False
+        if word.role in (Role.SUBORDINATOR, Role.RELATIVE, Role.COORDINATOR):
+            return True
+    return True

@@ -1,0 +1,122 @@
+"""A word in its place, and what is asked of it and of its neighbours."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from collate.analysis.tense_words import Role, Word
+from collate.lexicon.verbs import verb_classes
+
+NO_DETAILS = frozenset[str]()
+FINITE = ("present-3s", "preterite", "preterite-plural", "imperative-plural", "present-plural")
+BASE = ("infinitive", "imperative", "present")
+
+Found = tuple[Role, frozenset[str]]
+"""A role, and what more is said of it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Seat:
+    """A word in its place: those before it (`done`) have roles, those after it have none yet."""
+
+    words: Sequence[Word]
+    done: Sequence[Word]
+    at: int
+
+    @property
+    def word(self) -> Word:
+        """The word itself."""
+        return self.words[self.at]
+
+    def before(self, *skipped: Role) -> Word | None:
+        """Return the word before, past those of the roles given; None where a sentence begins."""
+        word = self.word
+        for other in reversed(self.done):
+            if word.opens:
+                return None
+            if other.role not in skipped:
+                return other
+            word = other
+        return None
+
+    def role_before(self, *skipped: Role) -> Role | None:
+        """Return the role of the word before."""
+        before = self.before(*skipped)
+        return before.role if before else None
+
+    def after(self, distance: int = 1) -> Word | None:
+        """Return a word after; None where a sentence ends before it."""
+        for word in self.words[self.at + 1 : self.at + distance + 1]:
+            if word.opens:
+                return None
+        return self.words[self.at + distance] if self.at + distance < len(self.words) else None
+
+    def clause(self) -> Sequence[Word]:
+        """Return the words before it as far as the beginning of the sentence, nearest first."""
+        found: list[Word] = []
+        word = self.word
+        for other in reversed(self.done):
+            if word.opens:
+                break
+            found.append(other)
+            word = other
+        return found
+
+
+def is_aux(word: Word) -> bool:
+    """Say whether a word is a form of be or have."""
+    return any("auxiliary" in verb_classes().get(sense.headword.name, ()) for sense in word.verbs)
+
+
+def is_modal(word: Word) -> bool:
+    """Say whether a word is a form of may, shall, will, can, must, ought or dare."""
+    return any("modal" in verb_classes().get(sense.headword.name, ()) for sense in word.verbs)
+
+
+def nominal_first(word: Word | None) -> bool:
+    """Say whether a word is rather a noun, name or adjective than a verb or a small word."""
+    if word is None or word.closed_as(Role.SUBJECT) or word.closed_as(Role.DETERMINER):
+        return False
+    if not word.senses:
+        return not word.only(*FINITE) or word.key.endswith(("es", "is"))
+    if not word.nominal():
+        return False
+    if word.verbs and (is_aux(word) or is_modal(word)):
+        return False
+    return not (word.closed and not word.is_class("noun", "name", "adjective"))
+
+
+def verbal(word: Word | None) -> bool:
+    """Say whether a word can only be a verb."""
+    return word is not None and bool(word.verbs) and not word.nominal() and not word.closed
+
+
+def is_for(word: Word | None) -> bool:
+    """Say whether a word is *for*."""
+    return word is not None and any(sense.headword.name == "for" for sense in word.senses)
+
+
+def rather_noun(word: Word | None) -> bool:
+    """Say whether context has kept a noun of a word that may be a noun or a verb, and no verb."""
+    if word is None:
+        return False
+    kept = {s.headword.word_class for s in word.senses if s.headword.identity in word.kept}
+    return "verb" not in kept
+
+
+def finite_follows(after: Word | None) -> bool:
+    """Say whether a word is a verb that is no infinitive."""
+    return after is not None and after.may(*FINITE) and not after.may("infinitive")
+
+
+def object_follows(after: Word | None) -> bool:
+    """Say whether a word begins an object: *hem*, *it*, *þe*, *ij*."""
+    if after is None:
+        return False
+    it = any(sense.headword.name == "hit" for sense in after.senses)
+    number = after.is_class("numeral") or not (after.senses or after.verbs)
+    return it or number or bool(after.closed_as(Role.OBJECT) or after.closed_as(Role.DETERMINER))
+
+
+def impersonal(word: Word) -> bool:
+    """Say whether a word is a verb that needs no subject: *me semeth*."""
+    return any("impersonal" in verb_classes().get(sense.headword.name, ()) for sense in word.verbs)

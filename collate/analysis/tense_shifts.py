@@ -1,0 +1,160 @@
+"""A collation in, its shifts of tense out: one verb present in some witnesses, past in others, both clear."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from collate.analysis.tense import INSTRUCTIONS
+from collate.analysis.tense_places import Place, Placed, places
+from collate.lexicon.verbs import verb_classes
+from collate.model.collation import Collation
+from collate.model.tense import (
+    PAST_SIDE,
+    PRESENT_SIDE,
+    ShiftKind,
+    SubjectKind,
+    Tense,
+    TenseShift,
+    VerbGroup,
+    VerbSetting,
+)
+from collate.model.witness import ItemKind
+
+
+def shifts(
+    collation: Collation, base: str, kind: ItemKind, verbs: Sequence[Sequence[VerbGroup]]
+) -> tuple[TenseShift, ...]:
+    """Return the shifts of an item in the order of their columns.
+
+    Of the witnesses at one place those of one tense stand together; `from_` is the base's side, or
+    that of the first witness. Not told: modals, commands, wishes, participles and forms that may be
+    either; what an authority says or said; *here begynneth*; and in an instruction the passive of
+    what was done before (*þe water þat it was soden in*).
+    """
+    found = [
+        shift
+        for place in places(collation, verbs)
+        for shift in _of_place(collation, base, kind, settled(place))
+    ]
+    return tuple(sorted(found, key=lambda shift: (shift.column, shift.stop)))
+
+
+def settled(place: Place) -> Place:
+    """Return a place with the forms that another witness's clear present makes preterites.
+
+    Where one witness has an active present, a form without auxiliary beside it (*loued*) is finite too.
+    """
+    clear = [placed for placed in place if placed.group.tense is Tense.PRESENT]
+    if not clear:
+        return place
+    return tuple(_settle(placed, clear[0]) for placed in place)
+
+
+def _settle(placed: Placed, present: Placed) -> Placed:
+    group = placed.group
+    if not group.free or group.tense not in (Tense.AMBIGUOUS, Tense.PAST_PARTICIPLE):
+        return placed
+    subject = group.subject if group.subject.text else present.group.subject
+    reason = "a preterite, since it stands beside a finite present"
+    return replace(placed, group=replace(group, tense=Tense.PRETERITE, reason=reason, subject=subject))
+
+
+def _of_place(collation: Collation, base: str, kind: ItemKind, place: Place) -> Iterator[TenseShift]:
+    sides: dict[Tense, list[Placed]] = {}
+    for placed in sorted(place, key=lambda each: (collation.sigla[each.witness] != base, each.witness)):
+        if placed.group.tense in PRESENT_SIDE | PAST_SIDE:
+            sides.setdefault(placed.group.tense, []).append(placed)
+    if not sides or any(silent(placed.group, kind) for side in sides.values() for placed in side):
+        return
+    ours = next(iter(sides)) in PRESENT_SIDE
+    for from_tense, from_side in sides.items():
+        for to_tense, to_side in sides.items():
+            if (from_tense in PRESENT_SIDE) == ours and (to_tense in PRESENT_SIDE) != ours:
+                yield _shift(collation, from_side, to_side)
+
+
+def silent(group: VerbGroup, kind: ItemKind) -> bool:
+    """Say whether a verb's tense says nothing of time: a citation, *here begynneth*, what was done before."""
+    classes = verb_classes().get(group.headword, frozenset())
+    simple = group.tense in (Tense.PRESENT, Tense.PRETERITE, Tense.PERFECT, Tense.PLUPERFECT)
+    if "textual" in classes and VerbSetting.HERE in group.settings:
+        return True
+    if "citing" in classes and simple and _cited(group):
+        return True
+    return kind in INSTRUCTIONS and _done_before(group)
+
+
+def _cited(group: VerbGroup) -> bool:
+    general = group.subject.text.casefold() in ("men", "me")
+    return VerbSetting.AS in group.settings or group.subject.kind is SubjectKind.AUTHORITY or general
+
+
+def _done_before(group: VerbGroup) -> bool:
+    """Say whether a verb tells, within an instruction, in what state a thing is or was by then."""
+    hangs = group.settings & {VerbSetting.RELATIVE, VerbSetting.HANGING}
+    if not hangs or VerbSetting.BE not in group.settings or VerbSetting.AGENT in group.settings:
+        return False
+    if group.subject.kind not in (SubjectKind.THING, SubjectKind.NONE):
+        return False
+    return VerbSetting.COMMANDED in group.settings
+
+
+def _shift(collation: Collation, ours: Sequence[Placed], theirs: Sequence[Placed]) -> TenseShift:
+    first, second = ours[0], theirs[0]
+    both = (*ours, *theirs)
+    kind = kind_of(first.group, second.group)
+    subject = first.group.subject if first.group.subject.text else second.group.subject
+    return TenseShift(
+        first.finite,
+        max(placed.stop for placed in both),
+        _sigla(collation, ours),
+        _text(collation, first),
+        first.group.tense,
+        _sigla(collation, theirs),
+        _text(collation, second),
+        second.group.tense,
+        kind,
+        first.group.headword,
+        subject,
+        f"{first.group.reason}; {second.group.reason}: {_SAID[kind]}",
+    )
+
+
+def _sigla(collation: Collation, side: Sequence[Placed]) -> tuple[str, ...]:
+    return tuple(collation.sigla[w] for w in sorted(placed.witness for placed in side))
+
+
+def _text(collation: Collation, placed: Placed) -> str:
+    """Return the verb's own words, with points where others stand between."""
+    tokens = collation.items[placed.witness].tokens
+    parts: list[str] = []
+    for before, at in zip((None, *placed.group.verbs), placed.group.verbs, strict=False):
+        if before is not None and at != before + 1:
+            parts.append("…")
+        parts.append(tokens[at].expanded)
+    return " ".join(parts)
+
+
+_SAID = {
+    ShiftKind.STATE: "what a person is, has or does for a time",
+    ShiftKind.WRITING: "the making or telling of the text",
+    ShiftKind.NAMING: "how a thing is called",
+    ShiftKind.ASPECT: "perfect beside preterite, an aspect more than a time",
+    ShiftKind.OTHER: "another verb",
+}
+
+
+def kind_of(a: VerbGroup, b: VerbGroup) -> ShiftKind:
+    """Return what a shift between two verbs is about."""
+    if {a.tense, b.tense} & {Tense.PERFECT} and Tense.PLUPERFECT not in (a.tense, b.tense):
+        return ShiftKind.ASPECT
+    classes = verb_classes().get(a.headword, frozenset()) | verb_classes().get(b.headword, frozenset())
+    if "naming" in classes:
+        return ShiftKind.NAMING
+    persons = {a.subject.kind, b.subject.kind} & {SubjectKind.PERSON}
+    if "state" in classes and persons and _first_is_third(a, b):
+        return ShiftKind.STATE
+    return ShiftKind.WRITING if "writing" in classes else ShiftKind.OTHER
+
+
+def _first_is_third(a: VerbGroup, b: VerbGroup) -> bool:
+    return a.subject.third and b.subject.third

@@ -1,0 +1,304 @@
+"""The small words of a clause: the role of each by what stands before and after it."""
+
+import re
+from collections.abc import Callable
+
+from collate.analysis.tense_seat import (
+    BASE,
+    FINITE,
+    NO_DETAILS,
+    Found,
+    Seat,
+    finite_follows,
+    impersonal,
+    is_aux,
+    is_for,
+    is_modal,
+    nominal_first,
+    object_follows,
+    rather_noun,
+    verbal,
+)
+from collate.analysis.tense_words import Role, Word
+
+
+def _prefix(seat: Seat) -> Found | None:
+    """*y made*, *y nogh*: the prefix of a participle written apart; *who so*."""
+    word, after, before = seat.word, seat.after(), seat.before(Role.ADVERB)
+    if word.key == "i" and after is not None and after.may("past-participle") and not after.breaks:
+        if before is not None and before.role is Role.VERB and (is_aux(before) or is_modal(before)):
+            return Role.PREFIX, NO_DETAILS
+        if before is not None and before.role is Role.COORDINATOR and after.only("past-participle"):
+            return Role.PREFIX, NO_DETAILS
+    if (
+        word.key in ("so", "sum", "euer")
+        and before is not None
+        and before.key in ("who", "what", "which", "ho")
+    ):
+        return Role.PREFIX, NO_DETAILS
+    return None
+
+
+_TOGETHER = re.compile("(ged|gid|gad)(er|ir|re|ur)")
+
+
+def _together(seat: Seat) -> Found | None:
+    """Decide *to geder*: one adverb in two words."""
+    word, before, after = seat.word, seat.before(), seat.after()
+    if word.key == "to" and after is not None and _TOGETHER.match(after.key):
+        second = seat.after(2)
+        if not (second is not None and (object_follows(second) or nominal_first(second))):
+            return Role.ADVERB, NO_DETAILS
+    if before is not None and before.key == "to" and before.role is Role.ADVERB and _TOGETHER.match(word.key):
+        return Role.ADVERB, NO_DETAILS
+    return None
+
+
+def _that(seat: Seat) -> Found | None:
+    """*þat*: a determiner, a conjunction, or the subject of what follows."""
+    word, after = seat.word, seat.after()
+    if not any(sense.headword.name == "that" for sense in word.senses):
+        return None
+    if seat.role_before() is Role.PREPOSITION or after is None:
+        return (Role.DETERMINER if after is not None and nominal_first(after) else Role.NOUN), NO_DETAILS
+    if after.closed_as(Role.SUBJECT) or (after.closed_as(Role.DETERMINER) and not _same(after)):
+        return Role.SUBORDINATOR, frozenset({"that"})
+    if after.key in ("if", "whan", "whanne"):
+        return Role.SUBORDINATOR, frozenset({"that"})
+    if _same(after):
+        return Role.DETERMINER, frozenset({"singular"})
+    second = seat.after(2)
+    if after.closed_as(Role.ADVERB) and second is not None and second.verbs and not nominal_first(second):
+        return Role.RELATIVE, NO_DETAILS
+    if nominal_first(after) and not (after.may(*FINITE) and not after.may(*BASE)):
+        return _that_noun(seat)
+    return Role.RELATIVE, NO_DETAILS
+
+
+def _that_noun(seat: Seat) -> Found:
+    """*þat* before what may be a noun: *þat hous*, *þat God made*, *þat made*."""
+    after, second = seat.after(), seat.after(2)
+    assert after is not None
+    if after.is_class("name") or not after.senses or (after.key == "god"):
+        return Role.SUBORDINATOR, frozenset({"that"})
+    if after.verbs and not nominal_first(second) and not verbal(second):
+        before = seat.role_before()
+        if before is Role.NOUN and after.may("present-3s", "preterite"):
+            return Role.RELATIVE, NO_DETAILS
+    return Role.DETERMINER, frozenset({"singular"})
+
+
+def _same(word: Word) -> bool:
+    return any(sense.headword.name in ("same", "ilke", "oon", "other") for sense in word.senses)
+
+
+def _be(seat: Seat) -> Found | None:
+    """*be*: the verb, or *by* spelled so."""
+    word = seat.word
+    if not (word.closed_as(Role.PREPOSITION) and word.named("ben")):
+        return None
+    after, before = seat.after(), seat.before(Role.ADVERB, Role.OBJECT, Role.PREFIX)
+    noun_follows = after is not None and bool(
+        nominal_first(after) or after.closed_as(Role.DETERMINER) or after.closed_as(Role.OBJECT)
+    )
+    if not noun_follows or before is None or after is None:
+        return Role.VERB, NO_DETAILS
+    if before.role is Role.VERB and (is_modal(before) or before.named("hauen", "nabben", "leten")):
+        return Role.VERB, NO_DETAILS
+    if before.role in (Role.SUBJECT, Role.RELATIVE, Role.TO, Role.SUBORDINATOR, Role.OPENER):
+        return Role.VERB, NO_DETAILS
+    if after.may("past-participle") or after.is_class("adjective"):
+        return Role.VERB, NO_DETAILS
+    if before.role is Role.NOUN and _awaits_verb(seat):
+        return Role.VERB, NO_DETAILS
+    return Role.PREPOSITION, NO_DETAILS
+
+
+def _awaits_verb(seat: Seat) -> bool:
+    """Say whether a conjunction or a modal stands before in the clause, and no verb since."""
+    for word in seat.clause():
+        if word.role is Role.VERB:
+            return is_modal(word)
+        if word.role in (Role.SUBORDINATOR, Role.RELATIVE, Role.COORDINATOR):
+            return word.role is not Role.COORDINATOR
+    return False
+
+
+def _for_to(seat: Seat) -> Found | None:
+    """*to*, *for to* before an infinitive; *for* before a clause."""
+    word, after = seat.word, seat.after()
+    if word.closed_as(Role.TO):
+        if after is not None and after.closed_as(Role.ADVERB) and not after.verbs:
+            after = seat.after(2)
+        infinitive = after is not None and after.may("infinitive") and not after.closed_as(Role.DETERMINER)
+        if infinitive and after is not None and (not nominal_first(after) or is_for(seat.before())):
+            return Role.TO, NO_DETAILS
+        second = seat.after(2)
+        if infinitive and not rather_noun(after) and (object_follows(second) or nominal_first(second)):
+            return Role.TO, NO_DETAILS
+        return Role.PREPOSITION, NO_DETAILS
+    if is_for(word):
+        if after is not None and after.closed_as(Role.SUBJECT) and not after.closed_as(Role.DETERMINER):
+            return Role.SUBORDINATOR, frozenset({"plain"})
+        if word.breaks or word.opens:
+            return Role.PREPOSITION, frozenset({"for"})
+    return None
+
+
+def _an(seat: Seat) -> Found | None:
+    """Decide *an*: and, or the article."""
+    word, after = seat.word, seat.after()
+    if word.key != "an":
+        return None
+    verb = after is not None and bool(after.verbs) and object_follows(seat.after(2))
+    if after is not None and after.key[:1] in "aeiouh" and nominal_first(after) and not verb:
+        return Role.DETERMINER, frozenset({"singular"})
+    return Role.COORDINATOR, NO_DETAILS
+
+
+def _it(seat: Seat) -> Found | None:
+    """Decide *it*, *hit*: the object of a verb before it, or else the subject of one after it."""
+    subject = seat.word.closed_as(Role.SUBJECT)
+    if subject is None or not any(sense.headword.name == "hit" for sense in seat.word.senses):
+        return None
+    before, after = seat.before(), seat.after()
+    if before is not None and before.role is Role.PREPOSITION:
+        return Role.OBJECT, NO_DETAILS
+    if before is not None and before.role is Role.VERB and not (seat.word.breaks and finite_follows(after)):
+        if is_aux(before) or is_modal(before) or before.named("semen", "thinken", "liken", "lusten", "neden"):
+            return Role.SUBJECT, subject.details
+        return Role.OBJECT, NO_DETAILS
+    if before is not None and before.role is Role.SUBJECT:
+        return Role.OBJECT, NO_DETAILS
+    return Role.SUBJECT, subject.details
+
+
+def _men(seat: Seat) -> Found | None:
+    """*men*: people in general, or the plural of *man*; *me*: the same people, or the object."""
+    word, after, before = seat.word, seat.after(), seat.role_before()
+    subject = word.closed_as(Role.SUBJECT)
+    if subject is None or not any(sense.headword.name == "men" for sense in word.senses):
+        return None
+    if word.key == "me":
+        general = after is not None and after.may("present-3s", "preterite") and not impersonal(after)
+        if before in (None, Role.COORDINATOR, Role.SUBORDINATOR, Role.RELATIVE, Role.OPENER) and general:
+            return Role.SUBJECT, frozenset({"singular", "people"})
+        return Role.OBJECT, NO_DETAILS
+    if before in (Role.DETERMINER, Role.ADJECTIVE, Role.PREPOSITION) or after is None:
+        return Role.NOUN, frozenset({"plural"})
+    return Role.SUBJECT, subject.details
+
+
+def _here(seat: Seat) -> Found | None:
+    """Decide *here*, *þer*: the adverb, or else *her*, *their*."""
+    word, after, before = seat.word, seat.after(), seat.before()
+    opener, determiner = word.closed_as(Role.OPENER), word.closed_as(Role.DETERMINER)
+    if opener is None or determiner is None:
+        return None
+    verb = before is not None and before.role is Role.VERB and not is_aux(before)
+    if verb and after is not None and not nominal_first(after) and word.closed_as(Role.OBJECT):
+        return Role.OBJECT, NO_DETAILS
+    if nominal_first(after):
+        return Role.DETERMINER, NO_DETAILS
+    return Role.OPENER, NO_DETAILS
+
+
+def _pronoun_like(seat: Seat) -> Found | None:
+    """Decide *þis*, *al*, *many*: before a noun a determiner, else the subject or object itself."""
+    word, after = seat.word, seat.after()
+    found = word.closed_as(Role.DETERMINER)
+    if found is None or (word.verbs and _verb_wanted(seat)):
+        return None
+    subject = word.closed_as(Role.SUBJECT)
+    if subject is not None and not nominal_first(after):
+        return Role.SUBJECT, subject.details
+    bare = after is None or not after.closed_as(Role.DETERMINER)
+    alone = not nominal_first(after) or (after is not None and after.breaks)
+    if word.closed_as(Role.OBJECT) and seat.role_before() in (Role.VERB, Role.PREPOSITION) and bare and alone:
+        return Role.OBJECT, NO_DETAILS
+    verb = finite_follows(after) and not nominal_first(after) and bare
+    if word.is_class("determiner") and verb and seat.role_before() is not Role.PREPOSITION:
+        return Role.SUBJECT, found.details
+    return Role.DETERMINER, found.details
+
+
+def _verb_wanted(seat: Seat) -> bool:
+    """Say whether what stands before a word asks for a verb."""
+    before = seat.before(Role.ADVERB)
+    if before is None:
+        return False
+    return before.role in (Role.SUBJECT, Role.TO) or (before.role is Role.VERB and is_modal(before))
+
+
+def _small_or_verb(seat: Seat) -> Found | None:
+    """Small words that may be verbs too (*wel*, *saue*, *seche*, *are*): as the word before asks."""
+    word, after = seat.word, seat.after()
+    if not word.verbs or not word.closed:
+        return None
+    before = seat.before(Role.ADVERB)
+    if is_modal(word) or is_aux(word):
+        return (Role.VERB, NO_DETAILS) if _modal_wanted(seat) else _closed_role(word)
+    if _verb_wanted(seat) and not (after is not None and after.only(*FINITE)):
+        return Role.VERB, NO_DETAILS
+    if before is not None and before.role is Role.RELATIVE and word.may(*FINITE):
+        return Role.VERB, NO_DETAILS
+    opens = before is None or before.role in (Role.COORDINATOR, Role.OPENER)
+    if (
+        (opens or word.named("leten"))
+        and word.may("imperative")
+        and after is not None
+        and object_follows(after)
+    ):
+        conjunction = word.closed_as(Role.SUBORDINATOR) and after.closed_as(Role.SUBJECT)
+        return _closed_role(word) if conjunction else (Role.VERB, NO_DETAILS)
+    return _closed_role(word)
+
+
+def _modal_wanted(seat: Seat) -> bool:
+    """Say whether *wil*, *wel*, *moste*, *are* ... are verbs here: a subject before, an infinitive after."""
+    word, before = seat.word, seat.before(Role.ADVERB, Role.PREFIX)
+    wanted = before is not None and before.role in (Role.SUBJECT, Role.RELATIVE, Role.NOUN)
+    after = next(
+        (w for w in (seat.after(), seat.after(2)) if w is not None and not w.closed_as(Role.ADVERB)), None
+    )
+    bare = after is not None and after.may("infinitive") and not after.closed_as(Role.DETERMINER)
+    if word.key in ("wel", "wil", "will", "wille", "moste", "most"):
+        that = after is not None and after.closed_as(Role.RELATIVE) is not None
+        return wanted and (that or (bare and not rather_noun(after)))
+    return wanted or (is_aux(word) and before is not None and before.role in (Role.OPENER, Role.COORDINATOR))
+
+
+def _closed_role(word: Word) -> Found:
+    """Return the role of a small word: *or* before *er*, *then* before *than*."""
+    first = word.closed_as(Role.COORDINATOR) or word.closed_as(Role.OPENER) or word.closed[0]
+    return Role(first.role), first.details
+
+
+def _small(seat: Seat) -> Found | None:
+    """Small words that are nothing else; before a noun what may be both is the adjective."""
+    word = seat.word
+    if not word.closed or word.verbs:
+        return None
+    role, details = _closed_role(word)
+    if role is Role.ADVERB and word.is_class("adjective") and nominal_first(seat.after()):
+        return Role.ADJECTIVE, NO_DETAILS
+    if role is Role.SUBJECT and seat.role_before() is Role.PREPOSITION:
+        return Role.OBJECT, NO_DETAILS
+    return role, details
+
+
+SMALL_WORDS: tuple[Callable[[Seat], Found | None], ...] = (
+    _prefix,
+    _together,
+    _that,
+    _be,
+    _for_to,
+    _an,
+    _it,
+    _men,
+    _here,
+    _pronoun_like,
+    _small_or_verb,
+    _small,
+)
+"""The rules for small words, in the order in which they are asked."""

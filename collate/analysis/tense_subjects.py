@@ -1,0 +1,211 @@
+"""A verb among words with roles in, its subject out: before it, or after it where they are turned about."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from collate.analysis.tense_seat import is_aux, is_modal
+from collate.analysis.tense_words import Role, Word
+from collate.lexicon.verbs import authorities
+from collate.model.tense import Subject, SubjectKind
+
+_PASSED = (Role.ADVERB, Role.PREFIX, Role.OBJECT, Role.OPENER)
+_PHRASE = (Role.NOUN, Role.ADJECTIVE, Role.DETERMINER, Role.PREPOSITION)
+_PLACES = ("in", "at", "of", "fro", "from", "to", "into")
+
+
+@dataclass(frozen=True, slots=True)
+class Clause:
+    """What stands before a verb in its clause.
+
+    `subject` is None where there is none; `stopper` is the word that ends the search (None at the
+    beginning of a sentence); `of_noun` says that the subject is a noun, `relative` that it is *þat*.
+    `bare` says that nothing at all stands between the stopper and the verb.
+    """
+
+    subject: Subject | None
+    stopper: int | None
+    of_noun: bool = False
+    relative: bool = False
+    bare: bool = False
+
+
+def clause_before(words: Sequence[Word], at: int) -> Clause:
+    """Return the clause before a verb: its subject, and the word at which the clause begins."""
+    chain: list[int] = []
+    passed = False
+    for k in range(at - 1, -1, -1):
+        word = words[k]
+        if words[k + 1].opens:
+            return _ended(words, chain, None, passed=passed)
+        if word.role in _PASSED and not (chain and word.role is Role.OBJECT):
+            passed = passed or word.role is not Role.OBJECT
+        elif word.role in _PHRASE or (word.role is Role.OBJECT and words[k - 1].role is Role.PREPOSITION):
+            chain.insert(0, k)
+        elif word.role is Role.SUBJECT and not _head(words, chain):
+            return Clause(of_pronoun(word), k, bare=not passed)
+        elif word.role is Role.RELATIVE and not _head(words, chain):
+            return Clause(_antecedent(words, k), k, relative=True)
+        elif word.role is Role.COORDINATOR and _joins_nouns(words, k, chain):
+            chain.insert(0, k)
+        else:
+            return _ended(words, chain, k, passed=passed)
+    return _ended(words, chain, None, passed=passed)
+
+
+def _ended(words: Sequence[Word], chain: list[int], stopper: int | None, *, passed: bool) -> Clause:
+    head = _head(words, chain)
+    if not head:
+        return Clause(None, stopper, bare=not chain and not passed)
+    plural = any(words[k].role is Role.COORDINATOR for k in chain) or None
+    return Clause(_of_nouns(words, head, plural=plural), stopper, of_noun=True)
+
+
+def _joins_nouns(words: Sequence[Word], at: int, chain: list[int]) -> bool:
+    """Say whether *and* joins two nouns before one verb."""
+    if not chain or at == 0 or words[at].opens or words[at].breaks:
+        return False
+    return (
+        words[at - 1].role is Role.NOUN
+        and words[chain[0]].role is not Role.PREPOSITION
+        and _opens_clause(words, at - 1)
+    )
+
+
+def _opens_clause(words: Sequence[Word], at: int) -> bool:
+    """Say whether the nouns that end at a word open their clause: no verb's object, no preposition's."""
+    for k in range(at, -1, -1):
+        if words[k].opens:
+            return words[k].role is not Role.PREPOSITION
+        if words[k].role not in (Role.NOUN, Role.ADJECTIVE, Role.DETERMINER):
+            return words[k].role in (Role.SUBORDINATOR, Role.COORDINATOR, Role.OPENER, Role.RELATIVE)
+    return True
+
+
+def of_pronoun(word: Word) -> Subject:
+    """Return the subject that a pronoun is."""
+    said = word.details
+    kinds = {"person": SubjectKind.PERSON, "people": SubjectKind.PEOPLE, "thing": SubjectKind.THING}
+    kind = next((kinds[name] for name in sorted(said & kinds.keys())), SubjectKind.PERSON)
+    plural = "plural" in said if said & {"plural", "singular"} else None
+    other = bool(said & {"first", "second"})
+    if other:
+        plural = "plural" in said
+    if word.is_class("determiner"):
+        kind = SubjectKind.THING
+    return Subject(word.text, kind, plural, third=not other)
+
+
+def _head(words: Sequence[Word], chain: Sequence[int]) -> list[int]:
+    """Return the words of the first noun, with its titles and names, that no preposition governs."""
+    clusters = _clusters(words, chain)
+    for governed, cluster in clusters:
+        if not governed:
+            return cluster
+    if chain and "for" in words[chain[0]].details and clusters:
+        return clusters[0][1]
+    return []
+
+
+def _clusters(words: Sequence[Word], chain: Sequence[int]) -> list[tuple[bool, list[int]]]:
+    """Cut a chain of words into nouns with what belongs to them, and say which a preposition governs."""
+    found: list[tuple[bool, list[int]]] = []
+    governed, cluster, noun = False, list[int](), False
+    for k in chain:
+        role = words[k].role
+        fresh = role in (Role.PREPOSITION, Role.COORDINATOR) or (role is Role.DETERMINER and noun)
+        if fresh or (noun and k != cluster[-1] + 1):
+            if noun:
+                found.append((governed, cluster))
+            governed, cluster, noun = role is Role.PREPOSITION, [], False
+        if role in (Role.NOUN, Role.ADJECTIVE, Role.DETERMINER, Role.OBJECT):
+            cluster = [*cluster, k]
+            noun = noun or role in (Role.NOUN, Role.OBJECT)
+    if cluster and (noun or words[cluster[0]].role is Role.DETERMINER):
+        found.append((governed, cluster))
+    return found
+
+
+def _of_nouns(words: Sequence[Word], cluster: Sequence[int], *, plural: bool | None = None) -> Subject:
+    nouns = [words[k] for k in cluster if words[k].role is Role.NOUN] or [words[k] for k in cluster]
+    text = " ".join(words[k].text for k in cluster if words[k].role is not Role.DETERMINER)
+    number = plural if plural is not None else _plural(words, cluster, nouns)
+    return Subject(text or nouns[-1].text, _kind(nouns, words, cluster, plural=bool(number)), number)
+
+
+def _plural(words: Sequence[Word], cluster: Sequence[int], nouns: Sequence[Word]) -> bool | None:
+    for k in cluster:
+        if words[k].role is Role.DETERMINER and words[k].details & {"plural", "singular"}:
+            return "plural" in words[k].details
+    if any(words[k].role is Role.ADJECTIVE and "plural" in words[k].details for k in cluster):
+        return True
+    last = nouns[-1]
+    if last.role is not Role.NOUN:
+        return None
+    return "plural" in last.details
+
+
+def _kind(
+    nouns: Sequence[Word], words: Sequence[Word], cluster: Sequence[int], *, plural: bool
+) -> SubjectKind:
+    """Return what nouns name: a person, people, one whose words are cited, or a thing."""
+    said = {s.headword.identity for noun in nouns for s in noun.senses}
+    if said & authorities():
+        return SubjectKind.AUTHORITY
+    kinds = {s.headword.kind for noun in nouns for s in noun.senses}
+    first = cluster[0]
+    before = words[first - 1] if first else None
+    unknown = [noun for noun in nouns if not noun.senses and noun.text[:1].isupper()]
+    place = before is not None and before.role is Role.PREPOSITION and before.key in _PLACES
+    if kinds & {"person", "office"} or "person" in nouns[-1].details or (unknown and not place):
+        return SubjectKind.PEOPLE if plural else SubjectKind.PERSON
+    return SubjectKind.THING
+
+
+def _antecedent(words: Sequence[Word], at: int) -> Subject:
+    """Return what a relative stands for: the nearest noun before it, or the person whose house that is."""
+    chain: list[int] = []
+    for k in range(at - 1, -1, -1):
+        role = words[k].role
+        if words[k + 1].opens:
+            break
+        if role in (Role.SUBJECT, Role.OBJECT) and not chain:
+            return of_pronoun(words[k]) if role is Role.SUBJECT else _of_object(words[k])
+        if role in _PHRASE or (role in (Role.ADVERB, Role.OBJECT) and chain):
+            chain.insert(0, k)
+        elif role is not Role.ADVERB:
+            break
+    clusters = [cluster for _, cluster in _clusters(words, chain)]
+    if not clusters:
+        return Subject(words[at].text, SubjectKind.NONE, None)
+    nearest = _of_nouns(words, clusters[-1])
+    if nearest.kind is SubjectKind.THING:
+        owners = [_of_nouns(words, cluster) for cluster in clusters[:-1]]
+        person = [owner for owner in owners if owner.kind in (SubjectKind.PERSON, SubjectKind.PEOPLE)]
+        return person[-1] if person and not owners[-1].plural else nearest
+    return nearest
+
+
+def _of_object(word: Word) -> Subject:
+    thing = word.key in ("hit", "it")
+    plural = any(s.headword.name in ("hem", "them", "us") for s in word.senses)
+    return Subject(word.text, SubjectKind.THING if thing else SubjectKind.PERSON, plural)
+
+
+def subject_after(words: Sequence[Word], at: int) -> Subject | None:
+    """Return the subject that follows a verb: *þus was þe boke made*, *were he*."""
+    cluster: list[int] = []
+    for k in range(at + 1, min(at + 8, len(words))):
+        word = words[k]
+        if word.opens or (word.breaks and cluster):
+            break
+        if word.role is Role.SUBJECT and not cluster:
+            return of_pronoun(word)
+        if word.role in (Role.NOUN, Role.ADJECTIVE, Role.DETERMINER):
+            if cluster and words[cluster[-1]].role is Role.NOUN and word.role is not Role.NOUN:
+                break
+            cluster.append(k)
+        elif cluster or word.role not in (Role.ADVERB, Role.PREFIX, Role.OPENER):
+            break
+    turned = is_aux(words[at]) or is_modal(words[at])
+    nouns = any(words[k].role is not Role.DETERMINER for k in cluster)
+    return _of_nouns(words, cluster) if nouns and turned else None

@@ -1,0 +1,182 @@
+"""Tokens in, words out: what each may be in a clause, before its neighbours are asked."""
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+from collate.lexicon.spelling import normalise, rules_in_force
+from collate.lexicon.verbs import ClauseWord, clause_words
+from collate.lexicon.words import Headword, Lexicon, Sense, key_of, senses
+from collate.model.witness import Token, TokenKind
+
+
+class Role(StrEnum):
+    """What a word does in its clause."""
+
+    SUBJECT = "subject"
+    OBJECT = "object"
+    RELATIVE = "relative"
+    DETERMINER = "determiner"
+    PREPOSITION = "preposition"
+    COORDINATOR = "coordinator"
+    SUBORDINATOR = "subordinator"
+    OPENER = "opener"
+    ADVERB = "adverb"
+    TO = "to"
+    NOUN = "noun"
+    ADJECTIVE = "adjective"
+    VERB = "verb"
+    PREFIX = "prefix"
+
+
+Hints = Mapping[int, frozenset[str]]
+"""For some tokens the verbs they may be, where the other witnesses tell."""
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """A word of a clause.
+
+    `at` is its token; `closed` what it may be among the small words; `verbs` its senses as a verb;
+    `breaks` says that a point stands before it, `opens` that a sentence begins with it. `role` and
+    `details` are set once its neighbours have been asked.
+    """
+
+    at: int
+    text: str
+    key: str
+    senses: tuple[Sense, ...]
+    kept: frozenset[str]
+    verbs: tuple[Sense, ...]
+    closed: tuple[ClauseWord, ...]
+    breaks: bool
+    opens: bool
+    role: Role = Role.NOUN
+    details: frozenset[str] = frozenset()
+
+    def may(self, *features: str) -> bool:
+        """Say whether the word, as a verb, may be any of these parts."""
+        return any(feature in sense.features for sense in self.verbs for feature in features)
+
+    def only(self, *features: str) -> bool:
+        """Say whether the word is a verb, and none of its parts is another than these."""
+        return bool(self.verbs) and all(f in features for sense in self.verbs for f in sense.features)
+
+    def is_class(self, *classes: str) -> bool:
+        """Say whether a sense of the word is of one of these classes."""
+        return any(sense.headword.word_class in classes for sense in self.senses)
+
+    def nominal(self) -> bool:
+        """Say whether the word may be a noun, a name, an adjective or a number, or is unknown."""
+        return not self.senses or self.is_class("noun", "name", "adjective", "numeral")
+
+    def closed_as(self, role: Role) -> ClauseWord | None:
+        """Return the small word of a role that the word may be."""
+        return next((word for word in self.closed if word.role == role), None)
+
+    def named(self, *headwords: str) -> bool:
+        """Say whether the word, as a verb, may be of one of these headwords."""
+        return any(sense.headword.name in headwords for sense in self.verbs)
+
+
+_TITLES = ("office", "person")
+_CLASS_ROLES = {
+    "preposition": Role.PREPOSITION,
+    "conjunction": Role.SUBORDINATOR,
+    "determiner": Role.DETERMINER,
+    "particle": Role.ADVERB,
+    "adverb": Role.ADVERB,
+    "interjection": Role.ADVERB,
+}
+
+
+def read_words(tokens: Sequence[Token], lexicon: Lexicon, hints: Hints) -> tuple[Word, ...]:
+    """Return the words among tokens, each with all that it may be."""
+    found: list[Word] = []
+    breaks = True
+    pointed = any(token.kind is TokenKind.PUNCTUATION for token in tokens)
+    for number, token in enumerate(tokens):
+        if token.kind is TokenKind.WORD or (token.kind is TokenKind.NUMERAL and token.value is not None):
+            word = _word(token, number, lexicon, hints.get(number), breaks=breaks, first=not found)
+            title = bool(found) and any(s.headword.kind in _TITLES for s in found[-1].senses)
+            capital = word.text[:1].isupper() and not word.is_class("name")
+            commands = not pointed and not title and word.may("imperative")
+            opens = not found or (capital and (breaks or commands))
+            found.append(replace(word, opens=opens))
+            breaks = False
+        else:
+            breaks = True
+    return tuple(found)
+
+
+def _word(
+    token: Token, at: int, lexicon: Lexicon, hint: frozenset[str] | None, *, breaks: bool, first: bool
+) -> Word:
+    numeral = token.kind is TokenKind.NUMERAL and token.expanded.casefold() not in ("i", "y")
+    foreign = numeral or token.language != "en"
+    key = key_of(token.expanded)
+    found = () if foreign else senses(token.expanded.casefold(), lexicon)
+    capital = token.expanded[:1].isupper()
+    if capital and not breaks and found and all(sense.rule for sense in found):
+        found = ()
+    verbs = tuple(sense for sense in found if sense.headword.word_class == "verb")
+    if hint:
+        verbs = tuple(s for s in verbs if s.headword.identity in hint) or verbs
+    if not found and not foreign and not (capital and not first):
+        verbs = _unlisted(key)
+    kept = frozenset(token.headwords) or frozenset(sense.headword.identity for sense in found)
+    verbs = tuple(_late(sense, key, lexicon) for sense in verbs)
+    return Word(at, token.expanded, key, found, kept, verbs, _closed(found), breaks, first)
+
+
+LATE_PARTICIPLE = "late-participle"
+"""The part of a weak preterite with a final -e that late copies write for the participle: *was kepte*."""
+
+
+def _late(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
+    """Add to a preterite in -e that it may be a participle, where the form without -e is one."""
+    if "preterite" not in sense.features or "past-participle" in sense.features or key[-1:] != "e":
+        return sense
+    bare = senses(key[:-1], lexicon)
+    same = any(s.headword == sense.headword and "past-participle" in s.features for s in bare)
+    return replace(sense, features=(*sense.features, LATE_PARTICIPLE)) if same else sense
+
+
+def _closed(found: Sequence[Sense]) -> tuple[ClauseWord, ...]:
+    """Return the small words that senses may be, each by the table or else by its class."""
+    told = clause_words()
+    closed: dict[str, ClauseWord] = {}
+    for sense in found:
+        head = sense.headword
+        word = told.get(head.identity)
+        if word is None and head.word_class in _CLASS_ROLES:
+            details = frozenset({"plain"}) if head.word_class == "conjunction" else frozenset[str]()
+            word = ClauseWord(_CLASS_ROLES[head.word_class], details)
+        if word is not None:
+            closed.setdefault(f"{head.identity}", word)
+    return tuple(closed.values())
+
+
+_UNLISTED = (
+    (re.compile("(?<=...)(eth|ith)e?$"), ("imperative-plural", "present-3s", "present-plural")),
+    (re.compile("(?<=...)(ede|ide|eden|iden)$"), ("preterite", "preterite-plural")),
+    (re.compile("(?<=...)(ed|id|ud|et|it)$"), ("preterite", "past-participle")),
+    (re.compile("(?<=...)(es|is)$"), ("present-3s", "present-plural")),
+    (re.compile("(?<=...)(ing|inge|and|ande)$"), ("present-participle",)),
+    (re.compile("(?<=..)(en|in)$"), ("infinitive", "present-plural", "past-participle")),
+    (re.compile("(?<=..)e?$"), ("infinitive", "imperative", "present")),
+)
+"""Endings that an unknown word may have as a verb, longest first."""
+
+
+def _unlisted(key: str) -> tuple[Sense, ...]:
+    """Read an unknown word as a verb, by its ending; its headword is the stem after a tilde."""
+    for ending, features in _UNLISTED:
+        if found := ending.search(key):
+            stem = key[: found.start()]
+            if stem[-2:-1] == stem[-1:] and stem[-1:] not in "aeiou":
+                stem = stem[:-1]
+            head = Headword(f"~{normalise(stem, rules_in_force())}", "verb", "general", "", "the ending")
+            return (Sense(head, features, f"-{found.group()}"),)
+    return ()

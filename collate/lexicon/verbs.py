@@ -1,0 +1,54 @@
+"""What verbs and the small words of a clause are for: classes of verbs, subjects, openers of clauses."""
+
+from dataclasses import dataclass
+from functools import cache
+
+from collate.lexicon.tables import table
+
+
+@cache
+def verb_classes() -> dict[str, frozenset[str]]:
+    """Return the classes of each verb that has any: headword -> classes."""
+    found: dict[str, set[str]] = {}
+    for headword, kind, _, _ in _class_rows():
+        if kind != "is":
+            found.setdefault(headword, set()).add(kind)
+    return {headword: frozenset(kinds) for headword, kinds in found.items()}
+
+
+@cache
+def contracted_verbs() -> dict[str, str]:
+    """Return the verbs that are another verb with *ne* or *me* before it: nis -> ben."""
+    return {headword: other for headword, kind, other, _ in _class_rows() if kind == "is"}
+
+
+def _class_rows() -> tuple[tuple[str, ...], ...]:
+    return table("verb_classes", "headword", "class", "note", "authority")
+
+
+@dataclass(frozen=True, slots=True)
+class ClauseWord:
+    """What a small word does in a clause: its role, and what more is to be said of it."""
+
+    role: str
+    details: frozenset[str]
+
+
+@cache
+def clause_words() -> dict[str, ClauseWord]:
+    """Return the role of each small word in a clause by its identity, "he (pronoun)"."""
+    return {
+        f"{headword} ({word_class})": ClauseWord(role, frozenset(detail.split()))
+        for headword, word_class, role, detail, _ in _clause_rows()
+        if role != "authority"
+    }
+
+
+@cache
+def authorities() -> frozenset[str]:
+    """Return the identities of those whose words are cited: Galien, the philosopher, the book."""
+    return frozenset(f"{row[0]} ({row[1]})" for row in _clause_rows() if row[2] == "authority")
+
+
+def _clause_rows() -> tuple[tuple[str, ...], ...]:
+    return table("clause_words", "headword", "class", "role", "detail", "authority")
