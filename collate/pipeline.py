@@ -208,4 +208,6 @@ def dating(edition: Edition, texts: Sequence[WitnessText], settings: Settings) -
     """Find all that bears on date in each witness, and where the prefaces differ in it."""
     front = {item_key(label) for label in front_items(texts)}
     wanted = [match for match in matches(edition, texts, ()) if match.key in front]
-    return date(edition, texts, find(edition, wanted, settings), judge_of(edition.words))
+    return date(
+        edition, texts, find(edition, wanted, settings), judge_of(edition.words), words_of(edition.words)
+    )

@@ -20,7 +20,8 @@ _ADDED = (Where.MARGIN, Where.INSERTED, Where.OTHER_HAND)
 class Claim:
     """What the words [start, stop) of a passage say, and the bounds that sets on their wording.
 
-    `dates_writing` says that they date the writing of the copy itself, so that both ends bound it.
+    `dates_writing` says that they date the writing of the copy itself: both ends bound it, and neither
+    the wording of what it was copied from.
     `why` is the ground, in a sentence.
     """
 
@@ -86,8 +87,7 @@ def _layers(where: Where, claim: Claim) -> tuple[tuple[Layer, Bounds], ...]:
     if where in _ADDED:
         return ((Layer.ADDITION, lower),) if lower != NO_BOUNDS else ()
     if claim.dates_writing:
-        wording = ((Layer.WORDING, lower),) if lower != NO_BOUNDS else ()
-        return (*wording, (Layer.COPY, claim.bounds))
+        return ((Layer.COPY, claim.bounds),)
     copy = ((Layer.COPY, lower),) if lower != NO_BOUNDS else ()
     return ((Layer.WORDING, claim.bounds), *copy)
 

@@ -7,7 +7,7 @@ from collate.analysis.lifetimes import earliest, latest
 from collate.analysis.passages import Passage
 from collate.analysis.said_of import Scene
 from collate.lexicon.patterns import Word, is_slot
-from collate.lexicon.stand_in import DatedClause
+from collate.model.clauses import DatedClause
 from collate.model.dates import Bounds
 from collate.model.evidence import Certainty, Evidence, EvidenceKind, Standing
 from collate.model.witness import ItemKind

@@ -7,6 +7,7 @@ from collate.analysis.gather import gather
 from collate.analysis.passages import is_front
 from collate.analysis.resolve import conflicts, hand_bounds, interval
 from collate.lexicon.lives import lives_of
+from collate.lexicon.words import Lexicon
 from collate.model.edition import Edition
 from collate.model.evidence import Dating, Dossier, Evidence, EvidenceKind, Interval, Layer, Life, Where
 from collate.model.findings import ItemFindings
@@ -65,14 +66,18 @@ def lives_in(found: Sequence[Dossier]) -> tuple[Life, ...]:
 
 
 def date(
-    edition: Edition, texts: Sequence[WitnessText], items: Iterable[ItemFindings], judge: Judge
+    edition: Edition,
+    texts: Sequence[WitnessText],
+    items: Iterable[ItemFindings],
+    judge: Judge,
+    lexicon: Lexicon,
 ) -> Dating:
     """Return all that bears on date: a dossier for each witness, and where the prefaces differ.
 
     `items` are the collated items in which the copies speak of themselves.
     """
     lives = lives_of(edition.persons)
-    gathered = {text.siglum: gather(text, lives) for text in texts}
+    gathered = {text.siglum: gather(text, lives, lexicon) for text in texts}
     found = tuple(differences(items, [each for held in gathered.values() for each in held], judge))
     with_preface = any(_has_preface(text) for text in texts)
     made = tuple(

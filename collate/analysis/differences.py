@@ -22,7 +22,7 @@ FIRST = (
 
 HEADING, LINE = "the heading", "a line that only some have"
 
-_LINE = 4
+_LINE = 5
 """From how many words on an addition is a line of its own."""
 
 
@@ -116,8 +116,12 @@ def _difference(spot: Spot, collation: Collation, judge: Judge) -> PrefatoryDiff
         for group in groups
     )
     shows, not_shown = weighed([(tuple(group.sigla), group.held) for group in groups])
-    title = next((each.name for _, each in spot.held if each.name), "a date") or "a date"
+    title = next((_title(each) for _, each in spot.held if each.name), "a date")
     return PrefatoryDifference(collation.key, spot.first, spot.stop, title, readings, shows, not_shown)
+
+
+def _title(evidence: Evidence) -> str:
+    return " or ".join(life.name for life in evidence.lives) or evidence.name
 
 
 def _groups(spot: Spot, collation: Collation, judge: Judge) -> list[_Group]:
@@ -162,7 +166,9 @@ def _said(group: _Group) -> str:
         return "lost here"
     if group.presence is Presence.OMITTED:
         return "has nothing here"
-    return "; ".join(dict.fromkeys(each.says for each in group.held)) or "says nothing of date"
+    return (
+        "; ".join(dict.fromkeys(each.says for each in group.held)) or "has other words, and nothing of date"
+    )
 
 
 def _heading(found: ItemFindings, judge: Judge) -> Iterator[PrefatoryDifference]:

@@ -7,28 +7,31 @@ from collate.analysis.formula_evidence import formula_evidence
 from collate.analysis.passages import Passage, is_front, passages
 from collate.analysis.persons import King, mentions
 from collate.analysis.said_of import Scene
+from collate.analysis.tense import verb_groups
 from collate.analysis.tense_evidence import tense_evidence
 from collate.analysis.title_evidence import name_evidence, title_evidence
+from collate.lexicon.clauses import dated_clauses, numbered_kings
 from collate.lexicon.formulas import formula_hits
 from collate.lexicon.lives import kings
-from collate.lexicon.stand_in import DatedClause, dated_clauses, numbered_kings, verb_groups
+from collate.lexicon.words import Lexicon
+from collate.model.clauses import DatedClause
 from collate.model.evidence import Evidence, Life, Where
-from collate.model.witness import Item, WitnessText
+from collate.model.witness import Item, ItemKind, WitnessText
 
 
-def gather(text: WitnessText, lives: Sequence[Life]) -> tuple[Evidence, ...]:
+def gather(text: WitnessText, lives: Sequence[Life], lexicon: Lexicon) -> tuple[Evidence, ...]:
     """Return the evidence of a witness in the order of its text."""
-    return tuple(found for item in text.items for found in _of_item(text, item, lives))
+    return tuple(found for item in text.items for found in _of_item(text, item, lives, lexicon))
 
 
-def _of_item(text: WitnessText, item: Item, lives: Sequence[Life]) -> Iterator[Evidence]:
+def _of_item(text: WitnessText, item: Item, lives: Sequence[Life], lexicon: Lexicon) -> Iterator[Evidence]:
     """Yield the evidence of one item: its text, its heading, what stands beside it."""
     for passage in passages(text.siglum, item, front=is_front(text, item)):
-        found = list(_of_passage(passage, lives))
+        found = list(_of_passage(passage, lives, lexicon))
         yield from sorted(found, key=lambda each: (each.start, each.stop, each.kind))
 
 
-def _of_passage(passage: Passage, lives: Sequence[Life]) -> Iterator[Evidence]:
+def _of_passage(passage: Passage, lives: Sequence[Life], lexicon: Lexicon) -> Iterator[Evidence]:
     clauses = dated_clauses(passage.tokens)
     scene = _scene(passage, lives, clauses)
     found = list(formula_evidence(passage, scene))
@@ -36,7 +39,10 @@ def _of_passage(passage: Passage, lives: Sequence[Life]) -> Iterator[Evidence]:
     found.extend(title_evidence(passage, scene))
     found.extend(clause_evidence(passage, scene, clauses))
     if passage.where in (Where.BODY, Where.HEADING):
-        found.extend(tense_evidence(passage, scene, verb_groups(passage.tokens), taken))
+        kind = passage.item.kind
+        kind = ItemKind.PREFACE if passage.front and kind is ItemKind.RECIPE else kind
+        verbs = verb_groups(passage.tokens, kind, lexicon)
+        found.extend(tense_evidence(passage, scene, verbs, taken))
     told = {name for each in found for name in each.name.split(" and ")}
     found.extend(name_evidence(passage, scene, told))
     yield from found

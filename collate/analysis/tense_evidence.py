@@ -14,14 +14,15 @@ from collate.analysis.said_of import Scene
 from collate.lexicon.formulas import formulas
 from collate.lexicon.offices import office_of
 from collate.lexicon.patterns import is_slot
-from collate.lexicon.stand_in import VerbGroup
 from collate.lexicon.tables import table
 from collate.model.dates import Bounds
 from collate.model.days import death_said
 from collate.model.evidence import Certainty, Evidence, EvidenceKind, Standing
+from collate.model.tense import SubjectKind, Tense, VerbGroup
 
-_PRESENT = frozenset({"present", "present-passive"})
-_PAST = frozenset({"preterite", "past-passive", "pluperfect"})
+_PRESENT = frozenset({Tense.PRESENT, Tense.PRESENT_PASSIVE})
+_PAST = frozenset({Tense.PRETERITE, Tense.PAST_PASSIVE, Tense.PLUPERFECT})
+_NOBODY = frozenset({SubjectKind.THING, SubjectKind.AUTHORITY})
 _FAR = 60
 """How many words back a pronoun may look for its person."""
 
@@ -47,7 +48,7 @@ class _Said:
     `then` says that the words speak of the time of a story: "þat was þan abbot".
     """
 
-    tense: str
+    tense: Tense
     start: int
     stop: int
     subject: _Subject
@@ -86,7 +87,7 @@ def _all_said(verbs: Sequence[VerbGroup], scene: Scene) -> list[_Said]:
         if said is None:
             continue
         goes_on = last and said.subject.first == said.start and said.subject.mention is last.subject.mention
-        if last and goes_on and said.tense == last.tense and not said.office and not last.office:
+        if last and goes_on and said.tense is last.tense and not said.office and not last.office:
             found[-1] = replace(last, stop=said.stop)
         else:
             found.append(said)
@@ -96,7 +97,7 @@ def _all_said(verbs: Sequence[VerbGroup], scene: Scene) -> list[_Said]:
 def _said(verb: VerbGroup, scene: Scene, last: _Said | None) -> _Said | None:
     start, stop = word_span(scene.words, verb.start, verb.stop)
     kind = _living_verbs().get(verb.headword)
-    if start == stop or kind is None:
+    if start == stop or kind is None or verb.subject.kind in _NOBODY or not verb.subject.third:
         return None
     subject = _subject(scene, start, stop, last)
     if subject is None:
@@ -166,7 +167,7 @@ def _claim(said: _Said) -> Claim | None:
         return _present(said)
     if said.tense in _PAST:
         return _past(said)
-    if said.tense == "perfect":
+    if said.tense is Tense.PERFECT:
         why = "A perfect tells what was done, and only suggests that its doer was alive."
         return _made(said, "F11", "spoken of in the perfect", Certainty.POSSIBLE, why, NO_BOUNDS)
     return None
