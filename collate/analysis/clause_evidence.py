@@ -20,10 +20,13 @@ _OF_WRITING = "colophons are copied too: it may be the date of the copy this one
 
 
 def clause_evidence(passage: Passage, scene: Scene, clauses: Sequence[DatedClause]) -> Iterator[Evidence]:
-    """Yield what each dated clause bears on date, every reading of it stated."""
+    """Yield what each dated clause bears on date, every reading of it stated.
+
+    In the text of a recipe, days that give no date are passed over.
+    """
     for clause in clauses:
         span = word_span(scene.words, clause.start, clause.stop)
-        if span[0] < span[1]:
+        if span[0] < span[1] and (clause.readings or passage.front):
             yield evidence(passage, _claim(clause, span, passage, scene))
 
 

@@ -40,10 +40,14 @@ def interval(
 ) -> Interval:
     """Return what the evidence and the hand come to for the wording or the copy.
 
-    Only what is certain or likely is reckoned with, unless `possible` asks for the rest as well.
+    Only what is certain or likely is reckoned with, unless `possible` asks for the rest as well. Where
+    one item of a book is older than words of another are, the book's parts are of different date: the
+    wording as a whole then has no upper end but the copy's.
     """
     lower = list(_lower(layer, evidence, hand, possible=possible))
     upper = list(_upper(layer, evidence, hand, possible=possible))
+    if _in_parts(lower, upper):
+        upper = [end for end in upper if _of_copy(end)]
     first = max((end.day for end in lower), default=None)
     last = min((end.day for end in upper), default=None)
     by_first = tuple(end.ground for end in lower if end.day == first)
@@ -51,6 +55,23 @@ def interval(
     if first is not None and last is not None and first > last:
         return Interval(Bounds(), by_first, by_last, agree=False)
     return Interval(Bounds(first, last), by_first, by_last)
+
+
+def _of_copy(end: End) -> bool:
+    """Say whether an end binds the copy: the hand's, or that of a dated colophon."""
+    evidence = end.ground.evidence
+    return evidence is None or evidence.on(Layer.COPY).not_after is not None
+
+
+def _in_parts(lower: Sequence[End], upper: Sequence[End]) -> bool:
+    """Say whether ends that do not agree stand only in different items, so that each item agrees."""
+    pairs = [(low, high) for low in lower for high in upper if low.day > high.day]
+    return bool(pairs) and all(_apart(low, high) for low, high in pairs)
+
+
+def _apart(low: End, high: End) -> bool:
+    one, other = low.ground.evidence, high.ground.evidence
+    return one is not None and other is not None and not _of_copy(high) and one.item != other.item
 
 
 def _counts(evidence: Evidence, *, possible: bool) -> bool:
@@ -94,7 +115,8 @@ def conflicts(evidence: Sequence[Evidence], hand: DateRange | None) -> tuple[str
 
 
 def _told(layer: Layer, low: End, high: End) -> str:
+    unless = ", unless these parts of the book are of different date" if _apart(low, high) else ""
     return (
-        f"these do not agree: {low.ground.said} sets the {layer} not before {start_said(low.day)},"
+        f"these do not agree{unless}: {low.ground.said} sets the {layer} not before {start_said(low.day)},"
         f" {high.ground.said} not after {end_said(high.day)}"
     )
