@@ -110,7 +110,7 @@ def _sentences(
 ) -> list[str]:
     said = [who for mention in whom if (who := identified(mention))]
     if claim.why:
-        said.append(claim.why)
+        said.append(claim.why.rstrip(".") + ".")
     said.append(_outcome(claim, where, dict(layers)))
     return [sentence for sentence in said if sentence]
 
@@ -127,7 +127,8 @@ def identified(mention: Mention) -> str:
     if mention.known is Known.OFFICE:
         return f"The {mention.name} is taken for {names}, by the office alone: another holder may be meant."
     if mention.known is Known.UNNUMBERED:
-        return f"Which {mention.name} is not said: {names}."
+        names = names if len(mention.lives) < 4 else f"there were {len(mention.lives)}"
+        return f"Which {mention.name} is meant is not said: {names}."
     if mention.known is Known.STORY:
         return f"{mention.name} is a person of story."
     return f"{mention.name} is unidentified, and so is what hangs on the name."

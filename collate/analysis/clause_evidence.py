@@ -38,7 +38,8 @@ def word_span(words: Sequence[Word], start: int, stop: int) -> tuple[int, int]:
 
 def _claim(clause: DatedClause, span: tuple[int, int], passage: Passage, scene: Scene) -> Claim:
     act = _act(span[0], scene)
-    writing = _is_writing(passage, act)
+    writing = act != "making" and (_closes(passage) or _after_scribe(span[0], scene))
+    act = "writing" if _after_scribe(span[0], scene) else act
     whole = Bounds(
         earliest(reading.bounds.not_before for reading in clause.readings),
         latest(reading.bounds.not_after for reading in clause.readings),
@@ -77,7 +78,10 @@ def _act(start: int, scene: Scene) -> str:
     return ""
 
 
-def _is_writing(passage: Passage, act: str) -> bool:
-    """Say whether a date is that of writing the copy: in a colophon, unless the text's making is meant."""
-    closes = passage.item.kind in (ItemKind.EXPLICIT, ItemKind.COLOPHON)
-    return closes and act != "making"
+def _closes(passage: Passage) -> bool:
+    return passage.item.kind in (ItemKind.EXPLICIT, ItemKind.COLOPHON)
+
+
+def _after_scribe(start: int, scene: Scene) -> bool:
+    """Say whether a scribe has named himself just before: "scriptum per me Hugonem"."""
+    return any(hit.formula.number == "F27" and 0 <= start - hit.start < _ACT for hit in scene.hits)

@@ -5,9 +5,9 @@ from collections.abc import Iterator, Sequence
 from collate.analysis import lifetimes
 from collate.analysis.claims import NO_BOUNDS, Claim, evidence, lives_of_all
 from collate.analysis.passages import Passage
-from collate.analysis.persons import Mention
+from collate.analysis.persons import Known, Mention
 from collate.analysis.said_of import Scene, Whom, about, after, before
-from collate.lexicon.formulas import FormulaHit, formula_hits
+from collate.lexicon.formulas import FormulaHit
 from collate.lexicon.offices import office_of
 from collate.model.dates import Bounds
 from collate.model.days import bounds_said, death_said
@@ -16,11 +16,12 @@ from collate.model.evidence import Certainty, Evidence, EvidenceKind, Life, Stan
 _IN_OFFICE = frozenset({"F09", "F10", "F19", "F22"})
 _PRAYERS = frozenset({"F01", "F02", "F03", "F12", "F13", "F14", "F20", "F21", "F24", "F27", "F28", "F29"})
 _END = 6
+_SEVERAL = 3
 
 
 def formula_evidence(passage: Passage, scene: Scene) -> Iterator[Evidence]:
     """Yield what each formula of a passage bears on date, in order."""
-    for hit in formula_hits(scene.words):
+    for hit in scene.hits:
         whom = _whom(hit, scene)
         if _of_kin(hit, scene):
             yield evidence(passage, _kin(hit))
@@ -33,7 +34,9 @@ def _whom(hit: FormulaHit, scene: Scene) -> Whom:
     if hit.person == "before":
         return before(scene, hit.start, many=hit.many)
     if hit.person == "none":
-        return after(scene, hit.stop, 1)
+        named = (m for m in scene.mentions if m.known in (Known.KING, Known.UNNUMBERED))
+        near = tuple(m for m in named if m.start <= hit.stop + 1 and m.stop >= hit.start - 1)
+        return Whom(near[:1])
     if hit.person in ("after", "end"):
         inside = tuple(m for m in scene.mentions if m.start < hit.stop <= m.stop)
         return Whom(inside[:1]) if inside else after(scene, hit.stop)
@@ -152,7 +155,7 @@ def _why(hit: FormulaHit, whom: Whom, office: str, bounds: Bounds) -> str:
 
 def _ground(hit: FormulaHit, lives: Sequence[Life], office: str) -> str:
     standing = hit.formula.standing
-    dated = "; ".join(f"{life.name} {death_said(life.died)}".strip() for life in lives)
+    dated = deaths_said(lives)
     if standing is Standing.DEAD:
         return f"Words for the dead are not older than the death ({dated})."
     if standing is Standing.FORMER:
@@ -165,8 +168,17 @@ def _ground(hit: FormulaHit, lives: Sequence[Life], office: str) -> str:
     return f"Words for the living belong to the lifetime ({dated})."
 
 
+def deaths_said(lives: Sequence[Life]) -> str:
+    """Return the deaths of persons in words; of many, only how many they are."""
+    if len(lives) > _SEVERAL:
+        return f"any of {len(lives)} persons"
+    return "; ".join(f"{life.name} {death_said(life.died)}".strip() for life in lives)
+
+
 def offices_said(lives: Sequence[Life], office: str) -> str:
     """Return the terms in an office in words: "abbot of Eldernesse 1391 – 1418"."""
+    if len(lives) > _SEVERAL:
+        return f"any of {len(lives)} persons"
     said = []
     for life in lives:
         for term in lifetimes.terms_of(life, office):

@@ -35,7 +35,7 @@ def _of_passage(passage: Passage, lives: Sequence[Life], lexicon: Lexicon) -> It
     clauses = dated_clauses(passage.tokens)
     scene = _scene(passage, lives, clauses)
     found = list(formula_evidence(passage, scene))
-    taken = [(hit.start, hit.stop) for hit in formula_hits(scene.words)]
+    taken = [(hit.start, hit.stop) for hit in scene.hits]
     found.extend(title_evidence(passage, scene))
     found.extend(clause_evidence(passage, scene, clauses))
     if passage.where in (Where.BODY, Where.HEADING):
@@ -56,4 +56,4 @@ def _scene(passage: Passage, lives: Sequence[Life], clauses: Sequence[DatedClaus
         if king.king in kings()
     ]
     spans = tuple(word_span(words, clause.start, clause.stop) for clause in clauses)
-    return Scene(words, mentions(words, lives, numbered), spans)
+    return Scene(words, mentions(words, lives, numbered), formula_hits(words), spans)

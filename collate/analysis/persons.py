@@ -12,6 +12,8 @@ from collate.lexicon.patterns import Word, is_slot
 from collate.lexicon.words import key_of
 from collate.model.evidence import Life
 
+_BETWEEN = 9
+_KIN = ("father", "mother")
 _NEAR = 0.35
 """The distance in spelling up to which two forms of a name are taken for one."""
 
@@ -142,13 +144,26 @@ def _apposed(words: Sequence[Word], at: int) -> int | None:
     here = at
     if here < len(words) and is_slot(words[here], "and"):
         here += 1
-    while here < len(words) and here - at < 4 and is_slot(words[here], "between-office"):
+    here = _past_grace(words, here)
+    while here < len(words) and here - at < _BETWEEN and is_slot(words[here], "between-office"):
         here += 1
-    if here >= len(words) or (office := office_of(words[here])) is None or office.kind == "saint":
+    if here >= len(words) or (office := office_of(words[here])) is None:
+        return None
+    if office.kind == "saint" or (office.name in _KIN and _has_place(words, here + 1)):
         return None
     if here > at and is_slot(words[at], "and") and not _has_place(words, here + 1):
         return None
     return _place_end(words, here + 1)
+
+
+def _past_grace(words: Sequence[Word], at: int) -> int:
+    """Return where "by þe grace of God" ends; the same place where it does not stand."""
+    if at < len(words) and is_slot(words[at], "by"):
+        stop = next((n for n in range(at, min(at + 6, len(words))) if is_slot(words[n], "god")), None)
+        if stop is not None:
+            more = is_slot(words[min(stop + 1, len(words) - 1)], "grace")
+            return stop + (2 if more else 1)
+    return at
 
 
 def _has_place(words: Sequence[Word], at: int) -> bool:
@@ -185,7 +200,7 @@ def _is_part(word: Word, life: Life, which: int) -> bool:
 
 
 def _office_near(words: Sequence[Word], at: int, life: Life) -> bool:
-    about = (*words[max(0, at - 3) : at], *words[at + 1 : at + 5])
+    about = (*words[max(0, at - 3) : at], *words[at + 1 : at + 9])
     named = {office.name for word in about if (office := office_of(word))}
     return any(named & offices_in(term.office) for term in life.terms)
 

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from collate.analysis.persons import Known, Mention
+from collate.lexicon.formulas import FormulaHit
 from collate.lexicon.patterns import Word, is_slot
 
 REACH = 12
@@ -26,10 +27,11 @@ class Whom:
 
 @dataclass(frozen=True, slots=True)
 class Scene:
-    """The words of a passage, who is named in it, and the words of its dates (half-open spans)."""
+    """The words of a passage, who is named in it, its formulas, and its dates (spans of words)."""
 
     words: tuple[Word, ...]
     mentions: tuple[Mention, ...]
+    hits: tuple[FormulaHit, ...] = ()
     clauses: tuple[tuple[int, int], ...] = ()
 
 

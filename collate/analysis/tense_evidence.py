@@ -7,7 +7,7 @@ from functools import cache
 from collate.analysis import lifetimes
 from collate.analysis.claims import NO_BOUNDS, Claim, evidence
 from collate.analysis.clause_evidence import word_span
-from collate.analysis.formula_evidence import offices_said
+from collate.analysis.formula_evidence import deaths_said, offices_said
 from collate.analysis.passages import Passage
 from collate.analysis.persons import Known, Mention
 from collate.analysis.said_of import Scene
@@ -16,7 +16,6 @@ from collate.lexicon.offices import office_of
 from collate.lexicon.patterns import is_slot
 from collate.lexicon.tables import table
 from collate.model.dates import Bounds
-from collate.model.days import death_said
 from collate.model.evidence import Certainty, Evidence, EvidenceKind, Standing
 from collate.model.tense import SubjectKind, Tense, VerbGroup
 
@@ -111,7 +110,8 @@ def _said(verb: VerbGroup, scene: Scene, last: _Said | None) -> _Said | None:
     end = max(stop if at is None else at + 1, subject.mention.stop if inverted else 0)
     office = office_of(scene.words[at]) if at is not None and kind == "office" else None
     then = any(is_slot(word, "then-time") for word in scene.words[start:end])
-    return _Said(verb.tense, subject.first, end, subject, office.name if office else "", then)
+    name = "king" if kind == "reign" else office.name if office else ""
+    return _Said(verb.tense, subject.first, end, subject, name, then)
 
 
 def _office_after(scene: Scene, stop: int) -> int | None:
@@ -182,8 +182,7 @@ def _present(said: _Said) -> Claim:
     elif said.office:
         why = f"An office is given in the present ({offices_said(lives, said.office)})."
     else:
-        dated = "; ".join(f"{life.name} {death_said(life.died)}".strip() for life in lives)
-        why = f"What is said of somebody in the present belongs to the lifetime ({dated})."
+        why = f"What is said of somebody in the present belongs to the lifetime ({deaths_said(lives)})."
     says = f"spoken of in the present, as {said.office}" if said.office else "spoken of in the present"
     return _made(said, "F11", says, certainty, _with_pronoun(said, why), bounds)
 
