@@ -67,6 +67,7 @@ def evidence(passage: Passage, claim: Claim, whom: Sequence[Mention] = ()) -> Ev
         against=claim.against,
         authority="; ".join(dict.fromkeys(life.authority for life in lives_of_all(whom))),
         source=claim.source,
+        why=claim.why,
     )
 
 

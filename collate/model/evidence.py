@@ -88,7 +88,8 @@ class Evidence:
     `text` is as the copy has it, [start, stop) its tokens in the item (of the heading's words where
     `where` says so; an empty span where it stands outside the text). `says` is the claim in words,
     `formula` the number of the formula in docs/dating.md. `lives` are the persons it may be about:
-    several where the words do not decide. `bounds` holds what it sets on each layer.
+    several where the words do not decide. `bounds` holds what it sets on each layer. `why` is the
+    ground alone, `reason` the ground and what follows.
     """
 
     siglum: str
@@ -110,6 +111,7 @@ class Evidence:
     against: str = ""
     authority: str = ""
     source: str = ""
+    why: str = ""
 
     def on(self, layer: Layer) -> Bounds:
         """Return what the evidence sets on a layer; no bounds where it sets none."""
