@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from collate.lexicon.calendar import in_words
-from collate.lexicon.date_words import Word, plays, words_of
+from collate.lexicon.date_words import Word, is_at, plays, words_of
 from collate.lexicon.day_phrases import DayKind, DayPhrase, day_at
 from collate.lexicon.kings import candidates, kings_named
 from collate.lexicon.reckoning import reckoned
@@ -103,6 +103,7 @@ def _single_parts(words: Sequence[Word], month: int | None) -> Iterator[DayPhras
     while at < len(words):
         day, year = day_at(words, at, month), year_at(words, at)
         part = max((each for each in (year, day) if each), key=lambda each: each.stop, default=None)
+        part = part or _figures(words, at)
         if part is None:
             at += 1
             continue
@@ -110,9 +111,17 @@ def _single_parts(words: Sequence[Word], month: int | None) -> Iterator[DayPhras
         at = part.stop
         if isinstance(part, DayPhrase):
             month = part.month or month
-            if part.kind in (DayKind.EXACT, DayKind.MONTH) and (bare := _bare(words, at)):
+            if part.kind is not DayKind.WEEKDAY and (bare := _bare(words, at)):
                 yield bare
                 at = bare.stop
+
+
+def _figures(words: Sequence[Word], at: int) -> YearPhrase | None:
+    """Return a year in four figures behind *in*, at the very end (as of a colophon), or typed by a scholar."""
+    shown = is_at(words, at - 1, "in") or at == len(words) - 1 or not words[at].language
+    if words[at].both or (shown and words[at].key.isdigit() and len(words[at].key) == 4):
+        return bare_year(words, at)
+    return None
 
 
 def _bare(words: Sequence[Word], at: int) -> YearPhrase | None:

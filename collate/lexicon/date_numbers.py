@@ -11,7 +11,7 @@ from collate.lexicon.words import COLUMNS
 
 @dataclass(frozen=True, slots=True)
 class Atom:
-    """A number as one word writes it; `genitive` is a Latin ordinal in -i, as of a king.
+    """A number as one word writes it; `oblique` is a Latin ordinal in -o or -a, which numbers no king.
 
     `alone` is False for a word that is a number only beside another (on, to, un).
     """
@@ -19,7 +19,7 @@ class Atom:
     value: int
     language: str = ""
     ordinal: bool = False
-    genitive: bool = False
+    oblique: bool = False
     alone: bool = True
 
 
@@ -53,7 +53,8 @@ def _atoms() -> dict[str, tuple[Atom, ...]]:
 def _latin_and_french() -> Iterator[tuple[str, Atom]]:
     columns = ("value", "kind", "language", "case", "forms", "authority", "note")
     for value, kind, language, case, forms, _, _ in table("ordinals", *columns):
-        atom = Atom(int(value), language, kind == "ordinal", case == "genitive", case != "joined")
+        oblique = language == "la" and case == "other"
+        atom = Atom(int(value), language, kind == "ordinal", oblique, alone=case != "joined")
         yield from ((loose(form), atom) for form in forms.split(" "))
 
 
@@ -118,13 +119,23 @@ def _longer(words: Sequence[Word], number: Number) -> Number | None:
     """Return a number with its next part, or None where the next word is no part of it."""
     joined = is_at(words, number.stop, "and")
     at = number.stop + joined
-    if at >= len(words) or words[at].broken or words[number.stop].broken:
+    if (
+        at >= len(words)
+        or words[at].broken
+        or words[number.stop].broken
+        or _in_figures(words[number.stop - 1])
+    ):
         return None
     atom = atom_at(words, at) or _letter(words[at], number)
     if atom is None:
         return None
     value = _combined(number, atom, joined=joined, written=words[at].value is not None)
     return None if value is None else Number(value, at + 1, atom.value, replace(atom, alone=True))
+
+
+def _in_figures(word: Word) -> bool:
+    """Say whether a number is written in arabic figures, which are whole as they stand."""
+    return word.value is not None and word.written.strip(".·")[:1].isdecimal()
 
 
 def _letter(word: Word, number: Number) -> Atom | None:
@@ -137,10 +148,11 @@ def _combined(number: Number, atom: Atom, *, joined: bool, written: bool) -> int
     Foure hundred multiplies; hundred and foure adds; foure and twenty, quarto decimo add backwards.
     """
     scale = (not written and atom.value in (100, 1000)) or (atom.value == 20 and atom.language == "en")
-    tail = number.value % 1000 if atom.value < 1000 else number.value
+    tail = number.value % {20: 100, 100: 1000}.get(atom.value, 10**6)
     if not written and scale and not joined and 0 < tail < 20 and not number.last.ordinal:
         return number.value - tail + tail * atom.value
-    if atom.value < number.room:
+    score = number.last.value == 20 and number.last.language == "en" and number.value > 20
+    if atom.value < (20 if score else number.room):
         return number.value + atom.value
     backwards = joined or (number.last.language == atom.language == "la" and atom.value == 10)
     unit = number.value % 100

@@ -79,7 +79,7 @@ def word(at: int, written: str, value: float | None = None) -> Word:
         if following or (first + 1) % 10 == int(years[2]):
             return Word(at, written, written, first, both=True)
     bare = fold(written.strip(".·"))
-    number = int(value) if value is not None and value == int(value) else None
+    number = int(value) if value is not None and value == int(value) and bare != "do" else None
     letters = roman_value(bare) if _LETTERS.fullmatch(bare) else None
     if number is None and (thousand := _THOUSAND.fullmatch(bare)) and len(bare) > 1:
         number = _thousands(thousand)

@@ -119,7 +119,8 @@ def _beginning(key: str) -> tuple[Phrase, ...]:
 
 
 def _is(word: Word, key: str) -> bool:
-    return _canonical(word.key) == key or bool(find({key: True}, word.key))
+    stems = (word.key, word.key.removesuffix("s"), word.key.removesuffix("es"))
+    return _canonical(word.key) == key or any(find({key: True}, stem) for stem in stems)
 
 
 def _matched(words: Sequence[Word], at: int, phrase: Sequence[str]) -> int | None:

@@ -59,7 +59,7 @@ def reckon_grace(written: GraceYear, rules: Sequence[DayRule] = ()) -> Reckoning
     """
     if not 1 <= written.year <= LAST_YEAR:
         return Reckoning(
-            problem=f"{written.year} is no year of grace that began on 25 March: those run from 1 to {LAST_YEAR}"
+            problem=f"{written.year} is no year that began on 25 March: those run from 1 to {LAST_YEAR}"
         )
     if not rules:
         return Reckoning(tuple(_whole_years(written)))

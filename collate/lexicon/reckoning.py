@@ -25,7 +25,7 @@ def reckoned(days: Sequence[DayPhrase], year: YearPhrase | None, grace: GraceYea
         return Reckoning(problem=_no_year(days))
     if grace is not None and grace.year < FEW_HUNDREDS:
         return Reckoning(
-            problem=f"the year of grace {grace.year} leaves out the hundreds; give it whole, as 14{grace.year:02}"
+            problem=f"the year of grace {grace.year} lacks its hundreds; give it whole, as 14{grace.year:02}"
         )
     found = [_one_choice(rules, year, grace) for rules in choices]
     readings = tuple(dict.fromkeys(reading for each in found for reading in each.readings))

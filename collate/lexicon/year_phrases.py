@@ -56,6 +56,7 @@ def king_at(words: Sequence[Word], at: int) -> KingPhrase | None:
     start = at
     at = _to_king(words, at)
     same = any(is_at(words, place, "same") for place in range(start, at))
+    said = any(is_at(words, place, "king") for place in range(start, at))
     titled = is_at(words, at, "king")
     at = skip(words, at + titled, "our", "lord", "style", "article") if titled else at
     name = king_of(words[at].key) if at < len(words) and not words[at].broken else None
@@ -65,7 +66,7 @@ def king_at(words: Sequence[Word], at: int) -> KingPhrase | None:
         return KingPhrase(start, at, titled=True, same=True) if titled and same else None
     if name.name == "Maud" or (is_at(words, at, "same", "lord", "of") and not titled):
         return None
-    found = KingPhrase(start, at + 1, name.name, titled=titled, same=same, short=name.short)
+    found = KingPhrase(start, at + 1, name.name, titled=titled or said, same=same, short=name.short)
     return _with_realm(words, _with_number(words, _titled_after(words, found)))
 
 
@@ -105,16 +106,18 @@ def _numbered(words: Sequence[Word], king: KingPhrase) -> KingPhrase | None:
         return None
     at = skip(words, king.stop, "article", "style")
     atom = next((atom for atom in atoms_at(words, at) if _numbers_a_king(atom)), None)
+    if atom is None and at < len(words) and words[at].letters and (king.short or not words[at].language):
+        atom = Atom(words[at].letters or 0) if (words[at].letters or 9) <= 8 else None
     if atom is None or words[at].broken or is_at(words, at + 1, "year", "day"):
         return None
-    if not atom.genitive and any(number.value > 8 for number in numbers_at(words, at)):
+    if (atom.language != "la" or atom.oblique) and any(number.value > 8 for number in numbers_at(words, at)):
         return None
-    return replace(king, stop=at + 1, number=atom.value, maybe_year=not atom.genitive)
+    return replace(king, stop=at + 1, number=atom.value, maybe_year=atom.language != "la")
 
 
 def _numbers_a_king(atom: Atom) -> bool:
-    """Say whether a number may be a king's: up to 8, and in Latin a genitive."""
-    return atom.value <= 8 and atom.alone and (atom.language != "la" or atom.genitive)
+    """Say whether a number may be a king's: up to 8, and in Latin no ablative."""
+    return atom.value <= 8 and atom.alone and not atom.oblique
 
 
 def _after_conquest(words: Sequence[Word], king: KingPhrase) -> KingPhrase | None:
@@ -215,7 +218,7 @@ def _king_first(words: Sequence[Word], at: int) -> YearPhrase | None:
         king = king_at(words, number.stop) if number.value < 60 else None
         if king is not None and not is_at(words, number.stop, "of", "article", "king", "our"):
             return YearPhrase(at, king.stop, king, number.value)
-    king = king_at(words, at)
+    king = king_at(words, at) if not is_at(words, at, "article", "of") else None
     if king is None or not (king.titled or king.number or king.same):
         return None
     year = skip(words, king.stop, "article", "in", "and")
