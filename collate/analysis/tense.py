@@ -52,7 +52,7 @@ def _part(words: Sequence[Word], at: int, parts: Sequence[_Part], *, instructs: 
     clause = clause_before(words, at)
     chain = chain_at(words, at, clause)
     if clause.subject is None:
-        clause = _with_subject_after(words, at, clause)
+        clause = _with_subject_after(words, at, clause, instructs=instructs)
     before = _before(words, at, clause, parts, instructs=instructs)
     finite = [part.chain.verbs[0] for part in parts if part.tense not in _NOT_FINITE]
     hangs = hangs_on(words, at, clause_before(words, at), finite)
@@ -66,11 +66,15 @@ def _part(words: Sequence[Word], at: int, parts: Sequence[_Part], *, instructs: 
 _NOT_FINITE = (Tense.INFINITIVE, Tense.PAST_PARTICIPLE, Tense.PRESENT_PARTICIPLE)
 
 
-def _with_subject_after(words: Sequence[Word], at: int, clause: Clause) -> Clause:
+def _with_subject_after(words: Sequence[Word], at: int, clause: Clause, *, instructs: bool) -> Clause:
     """Return a clause with the subject that follows the verb, where none stands before it."""
-    stopper = clause.stopper
+    stopper, word = clause.stopper, words[at]
     governed = stopper is not None and words[stopper].role in (Role.TO, Role.VERB)
-    subject = None if governed and not (is_be(words[at]) or is_have(words[at])) else subject_after(words, at)
+    if governed and not (is_be(word) or is_have(word)):
+        return clause
+    opener = at > 0 and not word.opens and words[at - 1].role in (Role.OPENER, Role.SUBORDINATOR)
+    told = word.only("preterite", "preterite-plural") or not instructs
+    subject = subject_after(words, at, any_verb=opener and told and word.may("present-3s", "preterite"))
     if subject is None:
         return clause
     return Clause(subject, stopper, bare=clause.bare)

@@ -101,12 +101,27 @@ def settings_of(words: Sequence[Word], verbs: Sequence[int], hangs: Hangs) -> It
         yield VerbSetting.RELATIVE
     elif hangs is not Hangs.NOTHING or _hanging(words, first):
         yield VerbSetting.HANGING
-    if words[first].named("ben", "nis"):
-        yield VerbSetting.BE
     if words[first].named("hauen", "nabben"):
         yield VerbSetting.HAVE
+    if words[first].named("ben", "nis"):
+        yield VerbSetting.BE
+        if _office(words, first):
+            yield VerbSetting.OFFICE
     if _agent(words, last):
         yield VerbSetting.AGENT
+
+
+_PREDICATE = (Role.ADVERB, Role.ADJECTIVE, Role.DETERMINER, Role.OPENER, Role.NOUN)
+
+
+def _office(words: Sequence[Word], at: int) -> bool:
+    """Say whether what follows is the name of an office or of a person: *is abbot*, *was þan a gret lord*."""
+    for word in words[at + 1 : at + 6]:
+        if word.opens or word.role not in _PREDICATE:
+            return False
+        if word.role is Role.NOUN:
+            return any(s.headword.kind in ("person", "office") for s in word.senses)
+    return False
 
 
 def _parted(words: Sequence[Word], k: int, at: int) -> bool:

@@ -174,6 +174,9 @@ def _participle_after_noun(setting: Setting, subject: Subject) -> Finding | None
         return Finding(Tense.AMBIGUOUS, f"{word.text} after a noun may be a participle", subject, free=True)
     if _finite_ahead(setting):
         return Finding(Tense.PAST_PARTICIPLE, f"{word.text} belongs to {subject.text}, whose verb follows")
+    naming = any("naming" in verb_classes().get(s.headword.name, ()) for s in word.verbs)
+    if subject.kind is SubjectKind.THING and naming:
+        return Finding(Tense.AMBIGUOUS, f"{word.text} after a thing may be a participle", subject, free=True)
     if subject.kind is SubjectKind.THING and not (after is not None and _takes_object(after)):
         return Finding(Tense.AMBIGUOUS, f"{word.text} after a noun may be a participle", subject, free=True)
     return None
@@ -200,6 +203,8 @@ def _present(setting: Setting, subject: Subject) -> Finding:
     word = setting.word
     said = f"its subject {subject.text}" if subject.text else "its subject left out"
     third = word.may("present-3s")
+    if word.named("ben") and word.may("present-plural") and not word.may("imperative"):
+        return Finding(Tense.PRESENT, f"{word.text} is the present plural of be", subject)
     plain = word.may("present-plural") or (word.may("present", "infinitive") and not third)
     if third and subject.plural is not True:
         return Finding(Tense.PRESENT, f"{word.text} is a present, {said}", subject)

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from collate.analysis.tense import verb_groups
+from collate.analysis.tense_words import Hint
 from collate.lexicon.words import Lexicon, senses
 from collate.model.collation import Collation
 from collate.model.tense import Tense, VerbGroup, VerbSetting
@@ -39,9 +40,12 @@ def verbs_of(collation: Collation, kind: ItemKind, lexicon: Lexicon) -> tuple[tu
     )
 
 
-def _hints(collation: Collation, lexicon: Lexicon) -> list[dict[int, frozenset[str]]]:
-    """Return for each witness the tokens whose verb is one that all witnesses share in their column."""
-    hints: list[dict[int, frozenset[str]]] = [{} for _ in collation.sigla]
+def _hints(collation: Collation, lexicon: Lexicon) -> list[dict[int, Hint]]:
+    """Return for each witness the tokens whose verb is one that all witnesses share in their column.
+
+    It is surely a verb where one of the witnesses has a form that can be nothing else.
+    """
+    hints: list[dict[int, Hint]] = [{} for _ in collation.sigla]
     for column in collation.columns:
         found: list[tuple[int, int, frozenset[str]]] = []
         for w, span in enumerate(column.spans):
@@ -50,9 +54,10 @@ def _hints(collation: Collation, lexicon: Lexicon) -> list[dict[int, frozenset[s
                 if verbs:
                     found.append((w, span.start, verbs))
         shared = frozenset.intersection(*(verbs for _, _, verbs in found)) if found else frozenset()
-        for w, at, verbs in found:
-            if shared and shared != verbs:
-                hints[w][at] = shared
+        if shared and len(found) > 1:
+            surely = any(_surely(collation.items[w].tokens[at], lexicon) for w, at, _ in found)
+            for w, at, _ in found:
+                hints[w][at] = Hint(shared, surely)
     return hints
 
 
@@ -61,6 +66,15 @@ def _verbs(token: Token, lexicon: Lexicon) -> frozenset[str]:
         return frozenset()
     found = senses(token.expanded.casefold(), lexicon)
     return frozenset(s.headword.identity for s in found if s.headword.word_class == "verb")
+
+
+def _surely(token: Token, lexicon: Lexicon) -> bool:
+    found = senses(token.expanded.casefold(), lexicon)
+    finite = any(f in _FINITE for s in found for f in s.features)
+    return finite and all(s.headword.word_class == "verb" for s in found)
+
+
+_FINITE = ("present-3s", "preterite", "preterite-plural")
 
 
 def _with_commands(groups: Sequence[VerbGroup], tokens: Sequence[Token]) -> tuple[VerbGroup, ...]:

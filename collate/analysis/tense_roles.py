@@ -89,8 +89,9 @@ def _is_verb(seat: Seat) -> bool:
     before = seat.before(Role.ADVERB, Role.PREFIX)
     near = seat.role_before()
     if is_aux(word) or is_modal(word):
-        wanted = before is not None and before.role in (Role.SUBJECT, Role.RELATIVE)
-        return wanted or not (word.is_class("noun", "name"))
+        return _aux_or_noun(seat, before)
+    if word.surely and near not in (Role.DETERMINER, Role.ADJECTIVE):
+        return True
     if near in (Role.DETERMINER, Role.ADJECTIVE) or (near is Role.PREPOSITION and not _clause_goes_on(seat)):
         return (
             near is Role.ADJECTIVE
@@ -110,6 +111,17 @@ def _is_verb(seat: Seat) -> bool:
     if before.role is Role.VERB and (is_aux(before) or is_modal(before)):
         return _completes(word, before, seat)
     return word.may(*FINITE) and not word.may("infinitive") and not rather_noun(word) and _no_finite_yet(seat)
+
+
+def _aux_or_noun(seat: Seat, before: Word | None) -> bool:
+    """Tell *ben* the verb from beans, *wast* from waste, *salt* from shalt."""
+    word, near = seat.word, seat.role_before()
+    if before is not None and before.role in (Role.SUBJECT, Role.RELATIVE):
+        return True
+    if not word.is_class("noun", "name"):
+        return True
+    nominal = near in (None, Role.DETERMINER, Role.ADJECTIVE, Role.PREPOSITION, Role.TO)
+    return is_aux(word) and not nominal and word.key != "wast" and not (before and before.may("imperative"))
 
 
 def _clause_goes_on(seat: Seat) -> bool:
@@ -156,6 +168,9 @@ def _completes(word: Word, before: Word, seat: Seat) -> bool:
         return False
     if word.key.startswith("i") and word.only("past-participle"):
         return True
+    if word.only("present-participle"):
+        after = seat.after()
+        return after is None or after.key != "of"
     if word.is_class("adjective") or word.is_class("noun"):
         return len(word.key) > 4 and word.key.endswith(("ed", "id", "ud", "en", "in")) and word.key != "woned"
     return not rather_noun(word)

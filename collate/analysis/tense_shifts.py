@@ -68,8 +68,16 @@ def _of_place(collation: Collation, base: str, kind: ItemKind, place: Place) -> 
     ours = next(iter(sides)) in PRESENT_SIDE
     for from_tense, from_side in sides.items():
         for to_tense, to_side in sides.items():
-            if (from_tense in PRESENT_SIDE) == ours and (to_tense in PRESENT_SIDE) != ours:
+            other_side = (from_tense in PRESENT_SIDE) == ours and (to_tense in PRESENT_SIDE) != ours
+            if other_side and not _voices(from_side[0].group, to_side[0].group):
                 yield _shift(collation, from_side, to_side)
+
+
+def _voices(a: VerbGroup, b: VerbGroup) -> bool:
+    """Say whether one is a passive and the other has the same participle without be: *is loued*, *loued*."""
+    passive, other = (a, b) if a.tense is Tense.PRESENT_PASSIVE else (b, a)
+    bare = len(other.verbs) == 1 and VerbSetting.BE not in other.settings
+    return passive.tense is Tense.PRESENT_PASSIVE and other.tense is Tense.PRETERITE and bare
 
 
 def silent(group: VerbGroup, kind: ItemKind) -> bool:
@@ -151,7 +159,8 @@ def kind_of(a: VerbGroup, b: VerbGroup) -> ShiftKind:
     if "naming" in classes:
         return ShiftKind.NAMING
     persons = {a.subject.kind, b.subject.kind} & {SubjectKind.PERSON}
-    if "state" in classes and persons and _first_is_third(a, b):
+    bare = a.subject.kind is SubjectKind.NONE and VerbSetting.OFFICE in a.settings
+    if "state" in classes and (persons or bare) and _first_is_third(a, b):
         return ShiftKind.STATE
     return ShiftKind.WRITING if "writing" in classes else ShiftKind.OTHER
 

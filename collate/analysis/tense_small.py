@@ -68,6 +68,8 @@ def _that(seat: Seat) -> Found | None:
     if _same(after):
         return Role.DETERMINER, frozenset({"singular"})
     second = seat.after(2)
+    if after.surely and seat.role_before() is not Role.DETERMINER:
+        return Role.RELATIVE, NO_DETAILS
     if after.closed_as(Role.ADVERB) and second is not None and second.verbs and not nominal_first(second):
         return Role.RELATIVE, NO_DETAILS
     if nominal_first(after) and not (after.may(*FINITE) and not after.may(*BASE)):
@@ -79,11 +81,15 @@ def _that_noun(seat: Seat) -> Found:
     """*þat* before what may be a noun: *þat hous*, *þat God made*, *þat made*."""
     after, second = seat.after(), seat.after(2)
     assert after is not None
+    before = seat.before()
+    plural = before is not None and before.role is Role.NOUN and "plural" in before.details
+    if plural and after.may("present", "infinitive") and nominal_first(second):
+        return Role.RELATIVE, NO_DETAILS
     if after.is_class("name") or not after.senses or (after.key == "god"):
         return Role.SUBORDINATOR, frozenset({"that"})
     if after.verbs and not nominal_first(second) and not verbal(second):
-        before = seat.role_before()
-        if before is Role.NOUN and after.may("present-3s", "preterite"):
+        noun = before is not None and before.role is Role.NOUN
+        if noun and after.may("present-3s", "preterite"):
             return Role.RELATIVE, NO_DETAILS
     return Role.DETERMINER, frozenset({"singular"})
 
@@ -217,7 +223,7 @@ def _pronoun_like(seat: Seat) -> Found | None:
     if word.closed_as(Role.OBJECT) and seat.role_before() in (Role.VERB, Role.PREPOSITION) and bare and alone:
         return Role.OBJECT, NO_DETAILS
     verb = finite_follows(after) and not nominal_first(after) and bare
-    if word.is_class("determiner") and verb and seat.role_before() is not Role.PREPOSITION:
+    if "alone" in found.details and verb and seat.role_before() is not Role.PREPOSITION:
         return Role.SUBJECT, found.details
     return Role.DETERMINER, found.details
 

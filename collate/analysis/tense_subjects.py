@@ -38,7 +38,7 @@ def clause_before(words: Sequence[Word], at: int) -> Clause:
         if words[k + 1].opens:
             return _ended(words, chain, None, passed=passed)
         if word.role in _PASSED and not (chain and word.role is Role.OBJECT):
-            passed = passed or word.role is not Role.OBJECT
+            passed = True
         elif word.role in _PHRASE or (word.role is Role.OBJECT and words[k - 1].role is Role.PREPOSITION):
             chain.insert(0, k)
         elif word.role is Role.SUBJECT and not _head(words, chain):
@@ -139,7 +139,8 @@ def _plural(words: Sequence[Word], cluster: Sequence[int], nouns: Sequence[Word]
     if any(words[k].role is Role.ADJECTIVE and "plural" in words[k].details for k in cluster):
         return True
     last = nouns[-1]
-    if last.role is not Role.NOUN:
+    alone = last.is_class("adjective") and len(nouns) == 1
+    if last.role is not Role.NOUN or (alone and words[cluster[0]].role is Role.DETERMINER):
         return None
     return "plural" in last.details
 
@@ -148,7 +149,7 @@ def _kind(
     nouns: Sequence[Word], words: Sequence[Word], cluster: Sequence[int], *, plural: bool
 ) -> SubjectKind:
     """Return what nouns name: a person, people, one whose words are cited, or a thing."""
-    said = {s.headword.identity for noun in nouns for s in noun.senses}
+    said = {s.headword.identity for k in cluster for s in words[k].senses}
     if said & authorities():
         return SubjectKind.AUTHORITY
     kinds = {s.headword.kind for noun in nouns for s in noun.senses}
@@ -174,7 +175,8 @@ def _antecedent(words: Sequence[Word], at: int) -> Subject:
             chain.insert(0, k)
         elif role is not Role.ADVERB:
             break
-    clusters = [cluster for _, cluster in _clusters(words, chain)]
+    every = [cluster for _, cluster in _clusters(words, chain)]
+    clusters = [cluster for cluster in every if any(words[k].role is not Role.DETERMINER for k in cluster)]
     if not clusters:
         return Subject(words[at].text, SubjectKind.NONE, None)
     nearest = _of_nouns(words, clusters[-1])
@@ -191,8 +193,11 @@ def _of_object(word: Word) -> Subject:
     return Subject(word.text, SubjectKind.THING if thing else SubjectKind.PERSON, plural)
 
 
-def subject_after(words: Sequence[Word], at: int) -> Subject | None:
-    """Return the subject that follows a verb: *þus was þe boke made*, *were he*."""
+def subject_after(words: Sequence[Word], at: int, *, any_verb: bool) -> Subject | None:
+    """Return the subject that follows a verb: *þus was þe boke made*, *were he*.
+
+    A noun is the subject only of an auxiliary, or of `any_verb`.
+    """
     cluster: list[int] = []
     for k in range(at + 1, min(at + 8, len(words))):
         word = words[k]
@@ -206,6 +211,6 @@ def subject_after(words: Sequence[Word], at: int) -> Subject | None:
             cluster.append(k)
         elif cluster or word.role not in (Role.ADVERB, Role.PREFIX, Role.OPENER):
             break
-    turned = is_aux(words[at]) or is_modal(words[at])
+    turned = any_verb or is_aux(words[at]) or is_modal(words[at])
     nouns = any(words[k].role is not Role.DETERMINER for k in cluster)
     return _of_nouns(words, cluster) if nouns and turned else None

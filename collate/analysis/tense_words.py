@@ -30,8 +30,16 @@ class Role(StrEnum):
     PREFIX = "prefix"
 
 
-Hints = Mapping[int, frozenset[str]]
-"""For some tokens the verbs they may be, where the other witnesses tell."""
+@dataclass(frozen=True, slots=True)
+class Hint:
+    """What the other witnesses tell of a token: the verbs it may be, and whether it is surely one."""
+
+    verbs: frozenset[str]
+    surely: bool
+
+
+Hints = Mapping[int, Hint]
+"""For some tokens, by their place, what the other witnesses tell."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +60,7 @@ class Word:
     closed: tuple[ClauseWord, ...]
     breaks: bool
     opens: bool
+    surely: bool = False
     role: Role = Role.NOUN
     details: frozenset[str] = frozenset()
 
@@ -80,6 +89,7 @@ class Word:
         return any(sense.headword.name in headwords for sense in self.verbs)
 
 
+_THOU = ("thou", "thow", "thu")
 _TITLES = ("office", "person")
 _CLASS_ROLES = {
     "preposition": Role.PREPOSITION,
@@ -99,6 +109,8 @@ def read_words(tokens: Sequence[Token], lexicon: Lexicon, hints: Hints) -> tuple
     for number, token in enumerate(tokens):
         if token.kind is TokenKind.WORD or (token.kind is TokenKind.NUMERAL and token.value is not None):
             word = _word(token, number, lexicon, hints.get(number), breaks=breaks, first=not found)
+            if not word.verbs and found and found[-1].key in _THOU and word.key.endswith("st"):
+                word = replace(word, verbs=_unlisted(word.key))
             title = bool(found) and any(s.headword.kind in _TITLES for s in found[-1].senses)
             capital = word.text[:1].isupper() and not word.is_class("name")
             commands = not pointed and not title and word.may("imperative")
@@ -110,9 +122,7 @@ def read_words(tokens: Sequence[Token], lexicon: Lexicon, hints: Hints) -> tuple
     return tuple(found)
 
 
-def _word(
-    token: Token, at: int, lexicon: Lexicon, hint: frozenset[str] | None, *, breaks: bool, first: bool
-) -> Word:
+def _word(token: Token, at: int, lexicon: Lexicon, hint: Hint | None, *, breaks: bool, first: bool) -> Word:
     numeral = token.kind is TokenKind.NUMERAL and token.expanded.casefold() not in ("i", "y")
     foreign = numeral or token.language != "en"
     key = key_of(token.expanded)
@@ -122,12 +132,13 @@ def _word(
         found = ()
     verbs = tuple(sense for sense in found if sense.headword.word_class == "verb")
     if hint:
-        verbs = tuple(s for s in verbs if s.headword.identity in hint) or verbs
+        verbs = tuple(s for s in verbs if s.headword.identity in hint.verbs) or verbs
     if not found and not foreign and not (capital and not first):
         verbs = _unlisted(key)
     kept = frozenset(token.headwords) or frozenset(sense.headword.identity for sense in found)
+    surely = hint is not None and hint.surely and bool(verbs)
     verbs = tuple(_late(sense, key, lexicon) for sense in verbs)
-    return Word(at, token.expanded, key, found, kept, verbs, _closed(found), breaks, first)
+    return Word(at, token.expanded, key, found, kept, verbs, _closed(found), breaks, first, surely)
 
 
 LATE_PARTICIPLE = "late-participle"
@@ -160,6 +171,8 @@ def _closed(found: Sequence[Sense]) -> tuple[ClauseWord, ...]:
 
 _UNLISTED = (
     (re.compile("(?<=...)(eth|ith)e?$"), ("imperative-plural", "present-3s", "present-plural")),
+    (re.compile("(?<=..)(edest|idest|dest)$"), ("preterite",)),
+    (re.compile("(?<=..)(est|ist)$"), ("present",)),
     (re.compile("(?<=...)(ede|ide|eden|iden)$"), ("preterite", "preterite-plural")),
     (re.compile("(?<=...)(ed|id|ud|et|it)$"), ("preterite", "past-participle")),
     (re.compile("(?<=...)(es|is)$"), ("present-3s", "present-plural")),

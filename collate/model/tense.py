@@ -59,6 +59,7 @@ class VerbSetting(StrEnum):
     HANGING = "in a clause that hangs on another"
     COMMANDED = "in a sentence of commands"
     AGENT = "with the person by whom it is done"
+    OFFICE = "with an office or title"
     BE = "with be"
     HAVE = "with have"
 
