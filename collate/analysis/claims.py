@@ -97,6 +97,8 @@ def _certainty(claim: Claim, whom: Sequence[Mention], tokens: Sequence[Token]) -
     """Return how sure a claim is, once its person and its letters are reckoned with."""
     steps = _ORDER.index(claim.certainty)
     known = {mention.known for mention in whom}
+    if not all(life.sure for mention in whom for life in mention.lives):
+        return Certainty.POSSIBLE
     if known & {Known.OFFICE, Known.UNNUMBERED} or any(
         marked.mark is Mark.UNCERTAIN for token in tokens for marked in token.marks
     ):
@@ -110,6 +112,9 @@ def _sentences(
     claim: Claim, whom: Sequence[Mention], where: Where, layers: Sequence[tuple[Layer, Bounds]]
 ) -> list[str]:
     said = [who for mention in whom if (who := identified(mention))]
+    doubtful = [life.name for life in lives_of_all(whom) if not life.sure]
+    if doubtful and layers:
+        said.append(f"The edition marks dates of {' and '.join(doubtful)} as uncertain or approximate.")
     if claim.why:
         said.append(claim.why.rstrip(".") + ".")
     said.append(_outcome(claim, where, dict(layers)))

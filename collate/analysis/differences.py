@@ -240,18 +240,19 @@ def _line(found: ItemFindings, entry: Entry, sigla: tuple[str, ...], text: str) 
 
 
 def of_headings(siglum: str, found: Sequence[PrefatoryDifference]) -> Iterator[Evidence]:
-    """Yield as evidence the headings and lines that a witness has and others have not: no date follows."""
+    """Yield as evidence the headings and lines that a witness shares with half the others at most."""
     for each in found:
         reading = next((r for r in each.readings if siglum in r.sigla and r.text), None)
         if reading is None or each.title not in (HEADING, LINE):
             continue
-        said = f"{each.title[:1].upper()}{each.title[1:]}: {reading.says}."
+        if 2 * len(reading.sigla) > sum(len(r.sigla) for r in each.readings):
+            continue
         yield Evidence(
             siglum,
             each.item,
             EvidenceKind.HEADING,
             reading.text,
             reading.says,
-            f"{said} {each.not_shown}",
+            f"The other copies have another, or none. {each.not_shown}",
             where=Where.HEADING if each.title == HEADING else Where.BODY,
         )

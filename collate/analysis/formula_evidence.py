@@ -85,10 +85,13 @@ def _claim(hit: FormulaHit, whom: Whom, scene: Scene) -> Claim:
         against.append(f"they may be meant of {' and '.join(m.name for m in whom.others)} too")
     scribe = formula.standing is Standing.SCRIBE
     weak = scribe or formula.number == "F10"
+    stop = hit.stop
+    if scribe and whom.mentions and whom.mentions[0].start <= stop:
+        stop = max(stop, whom.mentions[0].stop)
     return Claim(
         EvidenceKind.FORMULA,
         hit.start,
-        hit.stop,
+        stop,
         formula.says,
         Certainty.POSSIBLE if weak else formula.certainty,
         _why(hit, whom, office, bounds),

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from functools import cache
 
-from collate.lexicon.stand_in import read_edtf
+from collate.lexicon.edtf import read_edtf, read_edtf_date
 from collate.lexicon.tables import table
 from collate.model.dates import Bounds
 from collate.model.edition import Person
@@ -35,7 +35,14 @@ def _life(person: Person, died: Bounds) -> Life:
     ended = read_edtf(person.held_to) if person.held_to else Bounds()
     terms = (Term(person.office, began, ended),) if person.office else ()
     written = tuple(dict.fromkeys((person.name, *person.written)))
-    return Life(person.name, written, terms, died, person.authority or "the edition")
+    sure = not any(_doubtful(date) for date in (person.died, person.held_from, person.held_to))
+    return Life(person.name, written, terms, died, person.authority or "the edition", sure=sure)
+
+
+def _doubtful(stated: str | None) -> bool:
+    """Say whether a date is marked as uncertain or approximate."""
+    date = read_edtf_date(stated) if stated else None
+    return date is not None and (date.uncertain or date.approximate)
 
 
 def _joined(one: Life, other: Life) -> Life:
@@ -45,6 +52,7 @@ def _joined(one: Life, other: Life) -> Life:
         (*one.terms, *other.terms),
         other.died if one.died == Bounds() else one.died,
         "; ".join(dict.fromkeys((one.authority, other.authority))),
+        sure=one.sure and other.sure,
     )
 
 

@@ -12,7 +12,16 @@ from collate.lexicon.distance import one_move_away
 from collate.lexicon.spelling import Rules, fold, normalise, rules_in_force
 from collate.lexicon.tables import compiled_list, table
 
-TABLES = ("function", "numbers", "verbs_general", "verbs_kitchen", "verbs_further", "kitchen", "people", "general")
+TABLES = (
+    "function",
+    "numbers",
+    "verbs_general",
+    "verbs_kitchen",
+    "verbs_further",
+    "kitchen",
+    "people",
+    "general",
+)
 """The tables of headwords under `data/`, in the order in which their senses are named."""
 
 COLUMNS = ("headword", "class", "kind", "features", "forms", "gloss", "authority")

@@ -71,7 +71,10 @@ class Term:
 
 @dataclass(frozen=True, slots=True)
 class Life:
-    """A person as dating reckons with him: offices, death, and who says so."""
+    """A person as dating reckons with him: offices, death, and who says so.
+
+    `sure` is False where the edition marks a date as uncertain or approximate.
+    """
 
     name: str
     written: tuple[str, ...] = ()
@@ -79,6 +82,7 @@ class Life:
     died: Bounds = field(default_factory=Bounds)
     authority: str = ""
     king: bool = False
+    sure: bool = True
 
 
 @dataclass(frozen=True, slots=True)

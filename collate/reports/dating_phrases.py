@@ -12,23 +12,23 @@ STANDING = {
     Standing.DEAD: "words for the dead",
     Standing.FORMER: "words for a former holder",
     Standing.LIVING: "words for the living",
-    Standing.NEUTRAL: "neither",
+    Standing.NEUTRAL: "",
     Standing.TITLE: "a title",
     Standing.SCRIBE: "a scribe's words",
 }
 
 STRENGTH = {
-    Certainty.CERTAIN: "certain, if the identification is right",
+    Certainty.CERTAIN: "certain",
     Certainty.LIKELY: "likely: one ground",
     Certainty.POSSIBLE: "possible only: a weak ground",
 }
 
 
-def place_said(evidence: Evidence) -> str:
-    """Return where evidence stands: item, folio, line and hand."""
+def place_said(evidence: Evidence, *, line: bool = True) -> str:
+    """Return where evidence stands: item, folio, line (if wanted) and hand."""
     parts = [evidence.item]
     if evidence.place is not None and evidence.where is not Where.HEADING:
-        parts.append(_of_page(evidence.place))
+        parts.append(_of_page(evidence.place) if line else folio(evidence.place))
     if evidence.where is Where.HEADING:
         parts.append("heading")
     parts.append(_hand(evidence))
@@ -61,6 +61,14 @@ def person_said(life: Life) -> str:
     return ", ".join(part for part in parts if part)
 
 
+def strength_said(evidence: Evidence) -> str:
+    """Return how sure evidence is, and on what condition."""
+    said = STRENGTH[evidence.certainty]
+    return (
+        f"{said}, if the identification is right" if evidence.lives and not evidence.lives[0].king else said
+    )
+
+
 def persons_said(evidence: Evidence) -> str:
     """Return the persons that evidence may be about, or that they are unidentified."""
     if not evidence.lives:
@@ -69,6 +77,22 @@ def persons_said(evidence: Evidence) -> str:
         return f"one of {len(evidence.lives)} of the name: {', '.join(life.name for life in evidence.lives)}"
     said = "; or ".join(person_said(life) for life in evidence.lives)
     return f"{said} ({evidence.authority})" if evidence.authority else said
+
+
+def class_said(evidence: Evidence) -> str:
+    """Return the class of evidence: its kind, what it makes of a person, its formula and whence that is."""
+    parts = [str(evidence.kind)]
+    if evidence.standing is not Standing.NEUTRAL:
+        parts.append(STANDING[evidence.standing])
+    said = "; ".join(parts)
+    formula = ": ".join(part for part in (evidence.formula, evidence.source) if part)
+    return f"{said} ({formula})" if formula else said
+
+
+def all_bounds_said(evidence: Evidence) -> str:
+    """Return what evidence sets on each layer: "wording 1391 – 1418; copy not before 1391"."""
+    held = [(layer, bounds_said(evidence.on(layer))) for layer in Layer]
+    return "; ".join(f"{layer} {said}" for layer, said in held if said)
 
 
 def layer_said(evidence: Evidence, layer: Layer) -> str:

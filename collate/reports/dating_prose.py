@@ -8,7 +8,7 @@ inference possible. Words between asterisks are quoted from the copy.
 from collections.abc import Iterator, Sequence
 
 from collate.model.dates import Day
-from collate.model.days import bounds_said, day_said, death_said, start_said
+from collate.model.days import bounds_said, day_said, death_said, end_said, start_said
 from collate.model.evidence import (
     Certainty,
     Dating,
@@ -17,6 +17,7 @@ from collate.model.evidence import (
     EvidenceKind,
     Interval,
     Layer,
+    Life,
     Standing,
 )
 from collate.reports.dating_phrases import interval_said, person_said, place_said
@@ -46,11 +47,12 @@ def closing(found: Dating) -> str:
     if not living or not gone:
         return ""
     alive, over = _listed(living), _listed(gone)
+    have = _verb(living, "has", "have")
     return (
-        f"{alive} {_verb(living, 'speaks', 'speak')} of the living where {over} {_verb(gone, 'does', 'do')} not."
-        " Nothing in this orders the books: words for the living can be copied at any later date, and words for"
-        f" the dead can be brought in twice independently. That {alive} {_verb(living, 'has', 'have')} an earlier"
-        " state of the wording is at most probable, and needs a second ground."
+        f"{alive} {_verb(living, 'speaks', 'speak')} of the living where {over}"
+        f" {_verb(gone, 'does', 'do')} not. Nothing in this orders the books: words for the living can be"
+        " copied at any later date, and words for the dead can be brought in twice independently."
+        f" That {alive} {have} an earlier state of the wording is at most probable, and needs a second ground."
     )
 
 
@@ -76,7 +78,7 @@ def _hand(dossier: Dossier) -> Iterator[str]:
 
 
 def _quoted(evidence: Evidence, *, place: bool = True) -> str:
-    return f"(*{evidence.text}*, {place_said(evidence)})" if place else f"(*{evidence.text}*)"
+    return f"(*{evidence.text}*, {place_said(evidence, line=False)})" if place else f"(*{evidence.text}*)"
 
 
 def _dates(dossier: Dossier) -> Iterator[str]:
@@ -85,20 +87,21 @@ def _dates(dossier: Dossier) -> Iterator[str]:
     for each in dossier.evidence:
         if each.kind not in _DATES:
             continue
-        why = each.why.rstrip(".")
+        why = each.why.rstrip(".").replace(": ", ", ", 1)
         if not each.bounds:
-            yield f"A date in it {_quoted(each)} gives none: {why}. No inference is possible from it."
+            yield f"A date in it {_quoted(each)} dates nothing: {why}. No inference is possible from it."
         elif each.standing is Standing.SCRIBE:
             sure = "" if each.certainty is Certainty.LIKELY else "perhaps "
             yield (
-                f"A date of the writing is given {_quoted(each)}, {why}: {siglum} is {sure}dated"
+                f"A date of the writing is given {_quoted(each)}: {why}. By it {siglum} is {sure}dated"
                 f" {bounds_said(each.on(Layer.COPY))}, unless the date was copied with the text."
             )
         else:
             first = each.on(Layer.WORDING).not_before
             yield (
-                f"What it tells is dated {_quoted(each)}, {why}: that is the date of the story and not of the"
-                f" copy, but wording and copy are not before {start_said(first) if first else 'it'}."
+                f"What it tells is dated {_quoted(each)}: {why}. That is the date of the story and not of the"
+                f" copy; but if the date is rightly copied, neither wording nor copy is before"
+                f" {start_said(first) if first else 'it'}."
             )
 
 
@@ -117,7 +120,7 @@ def _said_of(group: Sequence[Evidence], dossier: Dossier) -> str:
     parts = []
     place = ""
     for each in group:
-        here = place_said(each)
+        here = place_said(each, line=False)
         parts.append(f"{each.says} {_quoted(each, place=here != place)}")
         place = here
     return f"In {dossier.witness.siglum} {names} is {_listed(list(dict.fromkeys(parts)))}."
@@ -149,15 +152,22 @@ def _of_dead(held: Sequence[Evidence], dossier: Dossier) -> str:
     siglum = dossier.witness.siglum
     best = max(held, key=_surety)
     day = best.on(Layer.WORDING).not_before
-    deaths = "; ".join(f"{life.name} {death_said(life.died)}" for life in best.lives)
+    deaths = " and ".join(_death(life) for life in best.lives)
     sure = "certainly" if best.certainty is Certainty.CERTAIN else "perhaps"
     if best.certainty is Certainty.LIKELY and len(held) > 1:
         sure = "probably"
     since = f"not before {start_said(day)}" if day else "after the death"
+    later = dossier.hand.not_before
+    by_hand = f" (its hand is later still, from {start_said(later)})" if day and later and later > day else ""
     return (
-        f"{_sentence(deaths, best.authority)}: {siglum} was {sure} written {since}, if the identification of"
-        f" {_who(held)} is right, and its wording as it stands is of the same time or later."
+        f"{_sentence(deaths, best.authority)}. So {siglum} was {sure} written {since}, if the identification"
+        f" of {_who(held)} is right{by_hand}; and its wording as it stands was made or revised {since}."
     )
+
+
+def _death(life: Life) -> str:
+    said = death_said(life.died).removeprefix("† ")
+    return f"{life.name} died {'on ' if said[:1].isdigit() and ' ' in said and '–' not in said else ''}{said}"
 
 
 def _sentence(fact: str, authority: str) -> str:
@@ -194,10 +204,11 @@ def _of_living(held: Sequence[Evidence], dossier: Dossier) -> str:
 
 
 def _copy_after(dossier: Dossier, siglum: str, lasts: Sequence[Day]) -> str:
-    first = dossier.copy.bounds.not_before
+    first, hand = dossier.copy.bounds.not_before, dossier.witness.hand
     if first is not None and lasts and first > min(lasts):
         return f"{siglum} itself is later, not before {start_said(first)}, and carries the words on."
-    return f"{siglum} itself may be later than that."
+    by_hand = f", {hand.stated} by its hand," if hand else ""
+    return f"{siglum} itself{by_hand} may be later than that."
 
 
 _CONSEQUENCE = {
@@ -243,12 +254,14 @@ def _result(dossier: Dossier) -> Iterator[str]:
         more = ""
         if dossier.perhaps.agree and dossier.perhaps.bounds != wording.bounds:
             more = f" (perhaps {bounds_said(dossier.perhaps.bounds)})"
-        yield f"So the wording of {siglum} is {_of(wording)}{more}, and the copy {_of(copy)}."
+        yield f"On these grounds the wording of {siglum} {_of(wording)}{more}, and the copy {_of(copy)}."
     else:
         ends = [name for name, each in (("wording", wording), ("copy", copy)) if not each.agree]
         yield f"No interval is given for the {_listed(ends)} of {siglum}."
 
 
 def _of(interval: Interval) -> str:
-    said = interval_said(interval)
-    return said if said.startswith("not ") else f"of {said}"
+    first, last = interval.bounds.not_before, interval.bounds.not_after
+    if first is not None and last is not None:
+        return f"lies between {start_said(first)} and {end_said(last)}"
+    return f"is {interval_said(interval)}"

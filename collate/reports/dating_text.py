@@ -4,17 +4,17 @@ import re
 from collections.abc import Iterator
 from textwrap import wrap
 
-from collate.model.evidence import Dating, Dossier, Evidence, EvidenceKind, Layer, PrefatoryDifference
+from collate.model.evidence import Dating, Dossier, Evidence, PrefatoryDifference
 from collate.reports.dating_phrases import (
-    STANDING,
-    STRENGTH,
+    all_bounds_said,
+    class_said,
     grounds_said,
     hand_said,
     interval_said,
-    layer_said,
     persons_said,
     place_said,
     sigla_said,
+    strength_said,
 )
 from collate.reports.dating_prose import closing, paragraph
 from collate.reports.text import BOLD, PLAIN
@@ -61,26 +61,19 @@ def _dossier(dossier: Dossier, printing: Printing) -> Iterator[str]:
 
 
 def _evidence(number: str, each: Evidence, printing: Printing) -> Iterator[str]:
-    """Yield one piece of evidence in the layout of a dossier; empty lines of it are left out."""
-    quoted = f"‘{each.text}’" if each.text else each.says
+    """Yield one piece of evidence in the layout of a dossier; what there is nothing of is left out."""
+    quoted = f"‘{each.text}’: {each.says}" if each.text else each.says
     yield from _wrapped(f"{number}. {quoted} ({place_said(each)})", "   ", printing, rest="      ")
-    kind = f"{each.kind}; {STANDING[each.standing]}" + (f" ({each.formula})" if each.formula else "")
-    dates = each.kind not in (EvidenceKind.HEADING, EvidenceKind.LANGUAGE)
-    rows = [
-        ("claim", each.says if each.text else ""),
-        ("class", kind if dates else str(each.kind)),
+    rows = (
+        ("class", class_said(each)),
         ("person", persons_said(each)),
-        ("wording", layer_said(each, Layer.WORDING) if each.bounds else ""),
-        ("copy", layer_said(each, Layer.COPY) if each.bounds else ""),
-        ("addition", layer_said(each, Layer.ADDITION).replace("–", "")),
-        ("strength", STRENGTH[each.certainty] if each.bounds else ""),
+        ("bounds", all_bounds_said(each)),
+        ("strength", strength_said(each) if each.bounds else ""),
         ("reason", each.reason),
         ("against", each.against if each.bounds else ""),
-        ("source", each.source),
-    ]
+    )
     for label, said in rows:
-        if said:
-            yield from _row(label, said, printing, depth=6)
+        yield from _row(label, said, printing, depth=6)
 
 
 def _result(dossier: Dossier, printing: Printing) -> Iterator[str]:
