@@ -6,7 +6,7 @@ from collate.analysis.differences import differences, of_headings
 from collate.analysis.gather import gather
 from collate.analysis.passages import is_front
 from collate.analysis.resolve import conflicts, hand_bounds, interval
-from collate.lexicon.lives import lives_of
+from collate.lexicon.lives import kings, lives_of
 from collate.lexicon.words import Lexicon
 from collate.model.edition import Edition
 from collate.model.evidence import Dating, Dossier, Evidence, EvidenceKind, Interval, Layer, Life, Where
@@ -84,7 +84,7 @@ def date(
         dossier(text, (*gathered[text.siglum], *of_headings(text.siglum, found)), missing=with_preface)
         for text in texts
     )
-    return Dating(edition.title, made, found, lives_in(made))
+    return Dating(edition.title, made, found, lives_in(made), tuple(kings().values()))
 
 
 def front_items(texts: Sequence[WitnessText]) -> tuple[str, ...]:

@@ -193,9 +193,10 @@ class PrefatoryDifference:
 
 @dataclass(frozen=True, slots=True)
 class Dating:
-    """All that bears on date in an edition."""
+    """All that bears on date in an edition; `lives` are the persons spoken of, `kings` all of England's."""
 
     title: str
     dossiers: tuple[Dossier, ...]
     differences: tuple[PrefatoryDifference, ...]
     lives: tuple[Life, ...] = ()
+    kings: tuple[Life, ...] = ()

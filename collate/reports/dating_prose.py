@@ -52,7 +52,8 @@ def closing(found: Dating) -> str:
         f"{alive} {_verb(living, 'speaks', 'speak')} of the living where {over}"
         f" {_verb(gone, 'does', 'do')} not. Nothing in this orders the books: words for the living can be"
         " copied at any later date, and words for the dead can be brought in twice independently."
-        f" That {alive} {have} an earlier state of the wording is at most probable, and needs a second ground."
+        f" That {alive} {have} an earlier state of the wording is at most probable, and needs a second"
+        " ground."
     )
 
 
