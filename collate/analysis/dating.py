@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 
 from collate.analysis.differences import differences, of_headings
 from collate.analysis.gather import gather
+from collate.analysis.language_evidence import language_evidence
 from collate.analysis.passages import is_front
 from collate.analysis.resolve import conflicts, hand_bounds, interval
 from collate.lexicon.lives import kings, lives_of
@@ -81,7 +82,11 @@ def date(
     found = tuple(differences(items, [each for held in gathered.values() for each in held], judge))
     with_preface = any(_has_preface(text) for text in texts)
     made = tuple(
-        dossier(text, (*gathered[text.siglum], *of_headings(text.siglum, found)), missing=with_preface)
+        dossier(
+            text,
+            (*gathered[text.siglum], *of_headings(text.siglum, found), *language_evidence(text)),
+            missing=with_preface,
+        )
         for text in texts
     )
     return Dating(edition.title, made, found, lives_in(made), tuple(kings().values()))

@@ -4,7 +4,17 @@ from collections.abc import Sequence
 
 from collate.model.dates import Bounds
 from collate.model.days import bounds_said, death_said
-from collate.model.evidence import Certainty, Dossier, Evidence, Interval, Layer, Life, Standing, Where
+from collate.model.evidence import (
+    Certainty,
+    Dossier,
+    Evidence,
+    EvidenceKind,
+    Interval,
+    Layer,
+    Life,
+    Standing,
+    Where,
+)
 from collate.model.source import Place
 from collate.model.witness import folio
 
@@ -26,6 +36,8 @@ STRENGTH = {
 
 def place_said(evidence: Evidence, *, line: bool = True) -> str:
     """Return where evidence stands: item, folio, line (if wanted) and hand."""
+    if evidence.kind is EvidenceKind.LANGUAGE:
+        return "the whole copy, main hand"
     parts = [evidence.item]
     if evidence.place is not None and evidence.where is not Where.HEADING:
         parts.append(_of_page(evidence.place) if line else folio(evidence.place))
