@@ -32,8 +32,8 @@ def language_evidence(text: WitnessText) -> Iterator[Evidence]:
         "",
         f"a profile of {len(used)} spellings",
         f"Of {len(used)} spellings in it that are known to lean to one period, lean {'; '.join(parts)}."
-        " A profile is no date: a scribe may keep the spelling of his exemplar, of his youth or of his county,"
-        " and the counts come from few texts.",
+        " A profile is no date: a scribe may keep the spelling of his exemplar, of his youth or of his"
+        " county, and the counts come from few texts.",
         Certainty.POSSIBLE,
         source=_SOURCE,
     )
