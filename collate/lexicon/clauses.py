@@ -117,7 +117,7 @@ def _single_parts(words: Sequence[Word], month: int | None) -> Iterator[DayPhras
 
 
 def _figures(words: Sequence[Word], at: int) -> YearPhrase | None:
-    """Return a year in four figures behind *in*, at the very end (as of a colophon), or typed by a scholar."""
+    """Return a year in four figures behind *in*, at the very end (a colophon), or typed by a scholar."""
     shown = is_at(words, at - 1, "in") or at == len(words) - 1 or not words[at].language
     if words[at].both or (shown and words[at].key.isdigit() and len(words[at].key) == 4):
         return bare_year(words, at)

@@ -247,6 +247,7 @@ def _person(table: Table, where: str, check: _Check, edtf: Edtf) -> Person:
             check.fault(
                 where, f"{last} = {stated[last]!r} {said} {first} = {stated[first]!r}: mend one", last
             )
+            break
     return person
 
 
