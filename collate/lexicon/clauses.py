@@ -4,8 +4,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from collate.lexicon.calendar import in_words
-from collate.lexicon.date_words import Word, is_at, plays, words_of
+from collate.lexicon.date_numbers import atoms_at
+from collate.lexicon.date_words import Word, begins_date, is_at, plays, words_of
 from collate.lexicon.day_phrases import DayKind, DayPhrase, day_at
+from collate.lexicon.feasts import begins_feast
 from collate.lexicon.kings import candidates, kings_named
 from collate.lexicon.reckoning import reckoned
 from collate.lexicon.year_phrases import KingPhrase, YearPhrase, bare_year, year_at
@@ -13,7 +15,8 @@ from collate.model.clauses import ClauseKind, DatedClause, NumberedKing, Reckoni
 from collate.model.dates import Bounds
 from collate.model.witness import Token
 
-_BETWEEN = ("article", "of", "in", "and", "our", "between", "next", "day", "same", "year")
+LITTLE = ("article", "of", "in", "and", "our", "between", "next", "day", "same", "year")
+"""The parts that the words between and beside the parts of a date may play."""
 _REACH = 6
 """How many little words may stand between the parts of one date."""
 
@@ -95,12 +98,15 @@ def parts_of(words: Sequence[Word]) -> Iterator[Parts]:
 
 def _joins(words: Sequence[Word], start: int, stop: int) -> bool:
     whole = not any(word.broken for word in words[start : stop + 1])
-    return whole and all(plays(word, *_BETWEEN) for word in words[start:stop])
+    return whole and all(plays(word, *LITTLE) for word in words[start:stop])
 
 
 def _single_parts(words: Sequence[Word], month: int | None) -> Iterator[DayPhrase | YearPhrase]:
     at = 0
     while at < len(words):
+        if not _may_begin(words, at):
+            at += 1
+            continue
         day, year = day_at(words, at, month), year_at(words, at)
         part = max((each for each in (year, day) if each), key=lambda each: each.stop, default=None)
         part = part or _figures(words, at)
@@ -116,8 +122,14 @@ def _single_parts(words: Sequence[Word], month: int | None) -> Iterator[DayPhras
                 at = bare.stop
 
 
+def _may_begin(words: Sequence[Word], at: int) -> bool:
+    """Say whether it is worth looking for a date here: nearly every word of a text is passed over."""
+    word = words[at]
+    return begins_date(word) or bool(atoms_at(words, at)) or begins_feast(word.key)
+
+
 def _figures(words: Sequence[Word], at: int) -> YearPhrase | None:
-    """Return a year in four figures behind *in*, at the very end (a colophon), or typed by a scholar."""
+    """Return a year in four figures behind *in*, at the very end (a colophon's), or typed by a scholar."""
     shown = is_at(words, at - 1, "in") or at == len(words) - 1 or not words[at].language
     if words[at].both or (shown and words[at].key.isdigit() and len(words[at].key) == 4):
         return bare_year(words, at)
@@ -133,6 +145,8 @@ def _is_date(words: Sequence[Word], parts: Parts) -> bool:
     if parts.grace or parts.same:
         return bool(parts.grace or parts.days)
     if parts.regnal is not None and parts.regnal.king is not None:
+        if parts.regnal.number is None and parts.regnal.king.number is None:
+            return False
         return _is_regnal(words, parts, parts.regnal.king)
     for day in parts.days:
         relation = any(rule.weekday is not None for rule in day.rules)
@@ -144,10 +158,11 @@ def _is_date(words: Sequence[Word], parts: Parts) -> bool:
 
 def _is_regnal(words: Sequence[Word], parts: Parts, king: KingPhrase) -> bool:
     """Say whether a year and a name are a regnal year: "xij hen" in a text is none, "12 Hen. IV" is."""
+    typed = not words[king.start].language
     if king.short and not king.titled:
         capital = any(word.written[:1].isupper() for word in words[king.start : king.stop])
-        return capital and bool(king.number or king.sons or parts.days)
-    return bool(king.titled or king.same or king.number or king.sons or parts.days)
+        return typed or (capital and bool(king.number or king.sons or parts.days))
+    return bool(king.titled or king.same or king.number or king.sons or parts.days or typed)
 
 
 def _resolved(parts: Parts, kings: Sequence[KingPhrase], last: Parts) -> Parts:

@@ -1,7 +1,7 @@
 """Dates as a scholar types them, in words or in the modern short form: a text in, its readings out."""
 
-from collate.lexicon.clauses import clauses_of
-from collate.lexicon.date_words import written_words
+from collate.lexicon.clauses import LITTLE, clauses_of
+from collate.lexicon.date_words import plays, written_words
 from collate.lexicon.reckoning import reckoned
 from collate.lexicon.year_phrases import bare_year
 from collate.model.clauses import ClauseKind, DatedClause
@@ -20,6 +20,8 @@ def convert(text: str) -> DatedClause:
     if not found and (year := bare_year(words, 0)) and year.stop == len(words):
         told = reckoned((), None, year.grace)
         return DatedClause(0, len(words), ClauseKind.CALENDAR, told.readings, told.problem)
-    if len(found) != 1:
+    read = range(found[0].start, found[0].stop) if found else range(0)
+    left = [word.written for at, word in enumerate(words) if at not in read and not plays(word, *LITTLE)]
+    if len(found) != 1 or left:
         return DatedClause(0, len(words), ClauseKind.CALENDAR, problem=f"“{text}” is no one date; {_SHOWN}")
     return found[0]

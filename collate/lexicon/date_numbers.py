@@ -119,12 +119,9 @@ def _longer(words: Sequence[Word], number: Number) -> Number | None:
     """Return a number with its next part, or None where the next word is no part of it."""
     joined = is_at(words, number.stop, "and")
     at = number.stop + joined
-    if (
-        at >= len(words)
-        or words[at].broken
-        or words[number.stop].broken
-        or _in_figures(words[number.stop - 1])
-    ):
+    if at >= len(words) or any(word.broken for word in words[number.stop : at + 1]):
+        return None
+    if _in_figures(words[number.stop - 1]):
         return None
     atom = atom_at(words, at) or _letter(words[at], number)
     if atom is None:

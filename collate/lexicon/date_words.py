@@ -19,7 +19,7 @@ _LOOSENED = (
     (re.compile(r"([a-z])\1"), r"\1"),
     (re.compile("ph"), "f"),
     (re.compile("ae"), "e"),
-    (re.compile("(?<=..)th(?=.)|th(?=...)"), "t"),
+    (re.compile("(?<=..)th(?=.)|th(?=...)|(?<=...)th$"), "t"),
     (re.compile("(?<=...)e$"), ""),
 )
 _BOTH_YEARS = re.compile(r"(\d{3,4})\s*[/⁄–-]\s*(\d{1,4})")
@@ -153,13 +153,28 @@ def find(known: Mapping[str, Found], key: str) -> Found | None:
 @lru_cache(maxsize=4096)
 def month_of(key: str) -> int | None:
     """Return the number of the month that a loose spelling names, or None."""
-    return find(months(), key)
+    return find(months(), key) if len(key) > 5 else months().get(key)
 
 
 @lru_cache(maxsize=4096)
 def weekday_of(key: str) -> int | None:
     """Return the day of the week that a loose spelling names, or None."""
     return find(weekdays(), key) if key.endswith("dai") else weekdays().get(key)
+
+
+_BEGINNINGS = (
+    *("year", "king", "feast", "saint", "saintly", "day", "eve", "morrow", "octave", "quindene", "kalends"),
+    *("nones", "ides", "pridie", "feria", "incarnation", "date", "same", "last", "our", "ember", "lord"),
+    *("month", "reign"),
+)
+
+
+def begins_date(word: Word) -> bool:
+    """Say whether a date may begin with a word, its numbers and feasts left aside."""
+    if word.value is not None or word.letters or word.both or word.key in ("a", "ad"):
+        return True
+    named = (months(), weekdays(), king_names())
+    return plays(word, *_BEGINNINGS) or any(word.key in names for names in named) or word.key.endswith("dai")
 
 
 @lru_cache(maxsize=4096)

@@ -14,6 +14,8 @@ from collate.model.edition import DateRange
 SCHEMES = ("quarters", "narrow")
 """The schemes known: how many years "in.", "med." and "ex." are taken to span."""
 
+_LAST_CENTURY = 21
+
 Years = tuple[int, int]
 
 _NUMBER = r"(?P<century>[ivx]+(?![a-z])|\d{1,2}(?:st|nd|rd|th)?(?!\d)|[a-z]+th)"
@@ -134,9 +136,13 @@ def _century(bare: str, scheme: str) -> Years | None:
 def _number(written: str) -> int | None:
     """Return the number of a century: xv, 15th, fifteenth."""
     if written[0].isdigit():
-        return int(re.sub(r"\D", "", written))
-    if number := roman_value(written):
-        return number
+        number: int | None = int(re.sub(r"\D", "", written))
+    else:
+        number = roman_value(written) or _ordinal(written)
+    return number if number and number <= _LAST_CENTURY else None
+
+
+def _ordinal(written: str) -> int | None:
     return next((atom.value for atom in atoms_at(written_words(written), 0) if atom.ordinal), None)
 
 

@@ -187,11 +187,12 @@ def _feast(words: Sequence[Word], at: int, month: int | None) -> DayPhrase | Non
         found = feasts_at(words, place)
         if found is not None and (found.alone or shown or is_at(words, found.stop, "day", *_SHIFTS)):
             rules, stop = _with_weekday(words, place, found)
-            return _of(at, _after(words, stop), shift + _suffix(words, stop), rules)
+            shift += sum(_shift(word) for word in words[place : found.stop]) + _suffix(words, stop)
+            return _of(at, _after(words, stop), shift, rules)
         if not is_at(words, place, *_BEFORE_FEAST) and (place == at or not is_at(words, place, *_LITTLE)):
             return None
         shown = shown or is_at(words, place, "feast", "day", "saint", *_SHIFTS)
-        shift += next((days for role, days in _SHIFTS.items() if plays(words[place], role)), 0)
+        shift += _shift(words[place])
         place, step = _beside_feast(words, place)
         shift += step
     return None
@@ -229,7 +230,12 @@ def _of(at: int, stop: int, shift: int, rules: tuple[DayRule, ...]) -> DayPhrase
 
 def _suffix(words: Sequence[Word], at: int) -> int:
     at = skip(words, at, "saintly")
-    return next((days for role, days in _SHIFTS.items() if is_at(words, at, role)), 0)
+    return _shift(words[at]) if at < len(words) else 0
+
+
+def _shift(word: Word) -> int:
+    """Return by how many days a word moves the feast it stands with: its eve, its morrow, its octave."""
+    return next((days for role, days in _SHIFTS.items() if plays(word, role)), 0)
 
 
 def _after(words: Sequence[Word], at: int) -> int:

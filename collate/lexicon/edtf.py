@@ -108,8 +108,9 @@ def _joined(bounds: Bounds, parts: tuple[EdtfDate, ...]) -> EdtfDate:
 
 def _set(text: str) -> EdtfDate:
     """Read "[1417,1418]" (one of them) or "{1417..1420}" (all): the bounds take in every member."""
-    if text[-1] != {"[": "]", "{": "}"}[text[0]]:
-        raise NotEdtf(f"“{text}” is no set: it begins with {text[0]} and lacks the sign that ends it")
+    end = {"[": "]", "{": "}"}[text[0]]
+    if text[-1] != end:
+        raise NotEdtf(f"“{text}” is no set: it begins with {text[0]} and does not end with {end}")
     members = [_member(member.strip(), text) for member in text[1:-1].split(",")]
     firsts = [member.bounds.not_before for member in members]
     lasts = [member.bounds.not_after for member in members]

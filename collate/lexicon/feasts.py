@@ -10,6 +10,7 @@ from collate.lexicon.days import Anchor, Base
 from collate.lexicon.tables import table
 
 _FILLER = ("article", "of", "in", "our", "saint", "and")
+_WITHIN = (*_FILLER, "day", "days", "week", "saintly", "king", "eve", "morrow", "octave", "quindene")
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +95,7 @@ def _embers() -> tuple[Anchor, ...]:
 
 def _ember(words: Sequence[Word], at: int) -> Named:
     """Return the Ember days: those beside the feast or month that is named with them, or all four."""
-    at = skip(words, at + 1, "day", "week")
+    at = skip(words, at + 1, "day", "days", "week")
     if at < len(words) and weekday_of(words[at].key) is not None:
         at += 1
     beside = {row[0]: row[1] for row in table("embers", "beside", "ember", "authority")}
@@ -113,9 +114,14 @@ def _ember(words: Sequence[Word], at: int) -> Named:
 def _beginning(key: str) -> tuple[Phrase, ...]:
     """Return the phrases that begin with a word, be it a genitive."""
     for stem in (_canonical(key), key.removesuffix("s"), key.removesuffix("es")):
-        if found := find(_phrases(), stem):
+        if found := _phrases().get(stem):
             return found
-    return ()
+    return find(_phrases(), key) or () if len(key) > 5 else ()
+
+
+def begins_feast(key: str) -> bool:
+    """Say whether a feast's name may begin with a word of this loose spelling."""
+    return bool(_beginning(key))
 
 
 def _is(word: Word, key: str) -> bool:
@@ -127,7 +133,7 @@ def _matched(words: Sequence[Word], at: int, phrase: Sequence[str]) -> int | Non
     """Return where a phrase stops that begins at a word, whatever little words stand in it."""
     for key in phrase[1:]:
         at += 1
-        while is_at(words, at, *_FILLER, "day", "week", "saintly", "king") and not _is(words[at], key):
+        while is_at(words, at, *_WITHIN) and not _is(words[at], key):
             at += 1
         if at >= len(words) or words[at].broken or not _is(words[at], key):
             return None

@@ -71,7 +71,7 @@ def _whole_years(written: GraceYear) -> Iterator[ClauseReading]:
     wide = Bounds(Day(written.year, 1, 1), Day(written.year + 1, 3, 24))
     either = "" if written.both else f"; whichever was meant, it lies within {span_in_words(wide)}"
     for style in _styles(written):
-        said = f"A.D. {written} {style.said}: {span_in_words(style.bounds)} (Julian){either}"
+        said = f"A.D. {written}, {style.said}: {span_in_words(style.bounds)} (Julian){either}"
         yield ClauseReading(style.bounds, said, AUTHORITY)
 
 
@@ -80,7 +80,7 @@ def _days(written: GraceYear, rules: Sequence[DayRule]) -> Iterator[ClauseReadin
     agreed = all(days == found[0][1] for _, days in found)
     for style, days in found[:1] if agreed else found:
         for bounds in days:
-            yield _reading(written, rules, bounds, "" if agreed and not written.both else f" {style.said}")
+            yield _reading(written, rules, bounds, "" if agreed and not written.both else f", {style.said},")
 
 
 def _within(style: _Style, rules: Sequence[DayRule]) -> tuple[Bounds, ...]:

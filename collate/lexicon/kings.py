@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from collate.lexicon.date_words import Word, is_at
+from collate.lexicon.date_words import Word, is_at, king_names
 from collate.lexicon.regnal import Reign, reigns, reigns_of
 from collate.lexicon.year_phrases import KingPhrase, king_at
 
@@ -61,7 +61,8 @@ def kings_named(words: Sequence[Word]) -> tuple[KingPhrase, ...]:
     found: list[KingPhrase] = []
     at = 0
     while at < len(words):
-        king = king_at(words, at) if not is_at(words, at, "article", "of", "in", "and", "our") else None
+        begins = is_at(words, at, "king") or words[at].key in king_names()
+        king = king_at(words, at) if begins else None
         if king is not None and king.name and _sure(king):
             found.append(king)
         at = king.stop if king is not None else at + 1

@@ -67,7 +67,7 @@ def king_at(words: Sequence[Word], at: int) -> KingPhrase | None:
     if name.name == "Maud" or (is_at(words, at, "same", "lord", "of") and not titled):
         return None
     found = KingPhrase(start, at + 1, name.name, titled=titled or said, same=same, short=name.short)
-    return _with_realm(words, _with_number(words, _titled_after(words, found)))
+    return _with_realm(words, _with_number(words, found))
 
 
 def _to_king(words: Sequence[Word], at: int) -> int:
@@ -85,39 +85,48 @@ def _by_letter(words: Sequence[Word], at: int) -> KingPhrase | None:
     return _with_number(words, found) if found else None
 
 
-def _titled_after(words: Sequence[Word], king: KingPhrase) -> KingPhrase:
-    after = skip(words, king.stop, "article", "our", "lord")
-    if not king.titled and is_at(words, after, "king"):
-        return replace(king, stop=after + 1, titled=True)
-    return king
+def _titled_after(words: Sequence[Word], king: KingPhrase) -> KingPhrase | None:
+    """Read the title behind the name: "Ricardus rex", "Edwardus dei gracia rex"."""
+    after = skip(words, king.stop, "article", "our", "lord", "god", "grace", "style")
+    if king.titled or not is_at(words, after, "king"):
+        return None
+    return replace(king, stop=after + 1, titled=True)
 
 
 def _with_number(words: Sequence[Word], king: KingPhrase) -> KingPhrase:
     """Read what follows a king's name in any order: his number, his father, *after the conquest*."""
     while True:
-        longer = _numbered(words, king) or _after_conquest(words, king) or _son(words, king)
+        longer = (
+            _numbered(words, king)
+            or _after_conquest(words, king)
+            or _son(words, king)
+            or _titled_after(words, king)
+        )
         if longer is None:
             return king
         king = longer
 
 
 def _numbered(words: Sequence[Word], king: KingPhrase) -> KingPhrase | None:
-    if king.number is not None:
+    if king.number is not None or king.sons:
         return None
     at = skip(words, king.stop, "article", "style")
-    atom = next((atom for atom in atoms_at(words, at) if _numbers_a_king(atom)), None)
+    year_after = is_at(words, at + 1, "year") and bool(numbers_at(words, at + 2))
+    atom = next((atom for atom in atoms_at(words, at) if _numbers_a_king(atom, year_after=year_after)), None)
     if atom is None and at < len(words) and words[at].letters and (king.short or not words[at].language):
         atom = Atom(words[at].letters or 0) if (words[at].letters or 9) <= 8 else None
-    if atom is None or words[at].broken or is_at(words, at + 1, "year", "day"):
+    if atom is None or words[at].broken or is_at(words, at + 1, "day", "days"):
+        return None
+    if is_at(words, at + 1, "year") and not year_after and (atom.language != "la" or atom.oblique):
         return None
     if (atom.language != "la" or atom.oblique) and any(number.value > 8 for number in numbers_at(words, at)):
         return None
     return replace(king, stop=at + 1, number=atom.value, maybe_year=atom.language != "la")
 
 
-def _numbers_a_king(atom: Atom) -> bool:
-    """Say whether a number may be a king's: up to 8, and in Latin no ablative."""
-    return atom.value <= 8 and atom.alone and not atom.oblique
+def _numbers_a_king(atom: Atom, *, year_after: bool) -> bool:
+    """Say whether a number may be a king's: up to 8, and in Latin an ablative only before another year."""
+    return atom.value <= 8 and atom.alone and (year_after or not atom.oblique)
 
 
 def _after_conquest(words: Sequence[Word], king: KingPhrase) -> KingPhrase | None:
@@ -131,7 +140,7 @@ def _son(words: Sequence[Word], king: KingPhrase) -> KingPhrase | None:
     at = skip(words, king.stop, "article")
     if not is_at(words, at, "son"):
         return None
-    at = skip(words, at + 1, "article", "of", "our", "style", "lord", "same")
+    at = skip(words, at + 1, "article", "of", "in", "our", "style", "lord", "same")
     at = skip(words, at, "king", "article")
     father = king_of(words[at].key) if at < len(words) else None
     return replace(king, stop=at + 1, sons=(*king.sons, father.name)) if father else None
@@ -176,6 +185,8 @@ def _regnal(words: Sequence[Word], at: int) -> YearPhrase | None:
         if is_at(words, between, "his") or (is_at(words, between, "reign") and _his(words, between)):
             return _of_his_reign(words, at, number, stop)
         king = king_at(words, stop)
+        if king is None and number is not None and (end := _of_the_same(words, stop)):
+            return YearPhrase(at, end, KingPhrase(stop, end, same=True), number)
         if king is None or not (king.titled or king.same or king.number or king.short or king.sons):
             continue
         if not (found := _number_after(words, king, number)):
@@ -184,8 +195,19 @@ def _regnal(words: Sequence[Word], at: int) -> YearPhrase | None:
     return None
 
 
+def _of_the_same(words: Sequence[Word], at: int) -> int | None:
+    """Return where "of the same" stops, with nothing behind it that it could be the same of."""
+    end = skip(words, at, "of", "article", "same")
+    closed = end == len(words) or words[end].broken or is_at(words, end, "and", "in")
+    return end if closed and is_at(words, end - 1, "same") else None
+
+
 def _his(words: Sequence[Word], at: int) -> bool:
-    return is_at(words, skip(words, at, "reign", "of"), "his", "same") and is_at(words, at, "reign")
+    """Say whether "reign" belongs to a king named before: "regni sui", "regni nostri", "of our reign"."""
+    after = skip(words, at, "reign", "of", "article")
+    if is_at(words, after, "our"):
+        return not is_at(words, skip(words, after, "our", "style", "article"), "lord", "king", "style")
+    return is_at(words, after, "his", "same")
 
 
 def _of_his_reign(words: Sequence[Word], at: int, number: int | None, stop: int) -> YearPhrase | None:
