@@ -59,8 +59,16 @@ def _part(words: Sequence[Word], at: int, parts: Sequence[_Part], *, instructs: 
     setting = Setting(words, at, clause, hangs, before, instructs)
     if before is not None and setting.joined() and hangs is Hangs.NOTHING:
         setting = Setting(words, at, clause, before.hangs, before, instructs)
+    if is_have(words[at]) and at + 1 < len(words) and _is_rather(words[at + 1]):
+        finding = Finding(Tense.AMBIGUOUS, f"{words[at].text} leuer is a wish", clause.subject or Subject())
+        return _Part(chain, Tense.AMBIGUOUS, finding, finding.subject, hangs)
     finding = decide(setting) if chain.build is not Build.MODAL else _modal(words[at], setting)
     return _Part(chain, _built(chain, finding.tense), finding, finding.subject, setting.hangs)
+
+
+def _is_rather(word: Word) -> bool:
+    """Say whether a word is *leuer*: *he had leuer* is a wish."""
+    return any("rather" in small.details for small in word.closed)
 
 
 _NOT_FINITE = (Tense.INFINITIVE, Tense.PAST_PARTICIPLE, Tense.PRESENT_PARTICIPLE)

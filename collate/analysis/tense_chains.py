@@ -85,7 +85,8 @@ def _with_be(words: Sequence[Word], at: int, found: int) -> Chain:
     main = words[found]
     if main.only("present-participle"):
         return Chain((at, found), found, Build.PROGRESSIVE)
-    motion = all("motion" in verb_classes().get(s.headword.name, ()) for s in main.verbs)
+    senses = [s for s in main.verbs if {"past-participle", LATE_PARTICIPLE} & set(s.features)]
+    motion = all("motion" in verb_classes().get(s.headword.name, ()) for s in senses)
     return Chain((at, found), found, Build.MOTION if motion else Build.PASSIVE)
 
 

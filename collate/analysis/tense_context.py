@@ -86,14 +86,16 @@ def _wished(words: Sequence[Word], k: int) -> bool:
 
 
 def _wishes(word: Word) -> bool:
-    return any("volition" in verb_classes().get(sense.headword.name, ()) for sense in word.verbs)
+    """Say whether a verb asks for a wish after *þat*: *wolde*, *bad*; of some only the command: *loke*."""
+    classes = {kind for sense in word.verbs for kind in verb_classes().get(sense.headword.name, ())}
+    return "volition" in classes or ("watchfulness" in classes and word.may("imperative"))
 
 
 def settings_of(words: Sequence[Word], verbs: Sequence[int], hangs: Hangs) -> Iterator[VerbSetting]:
     """Yield where a verb stands: after *here* or *as*, in a clause that hangs on another, with an agent."""
     first, last = verbs[0], max(verbs)
     near = [words[k] for k in range(max(0, first - 3), first) if not _parted(words, k, first)]
-    if any(word.role is Role.OPENER and word.key in ("here", "her", "heere", "heer") for word in near):
+    if any(word.role is Role.OPENER and word.key in _HERE for word in near):
         yield VerbSetting.HERE
     if any(word.role is Role.SUBORDINATOR and word.key in ("as", "als") for word in near):
         yield VerbSetting.AS
@@ -111,6 +113,7 @@ def settings_of(words: Sequence[Word], verbs: Sequence[int], hangs: Hangs) -> It
         yield VerbSetting.AGENT
 
 
+_HERE = ("here", "her", "heere", "heer", "thus")
 _PREDICATE = (Role.ADVERB, Role.ADJECTIVE, Role.DETERMINER, Role.OPENER, Role.NOUN)
 
 

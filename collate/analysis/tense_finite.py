@@ -7,7 +7,7 @@ from collate.analysis.tense_context import Hangs
 from collate.analysis.tense_seat import object_follows
 from collate.analysis.tense_subjects import Clause
 from collate.analysis.tense_words import Role, Word
-from collate.lexicon.verbs import verb_classes
+from collate.lexicon.verbs import verb_classes, verb_forms
 from collate.model.tense import Subject, SubjectKind, Tense
 
 PRESENTS = ("infinitive", "present", "present-3s", "present-plural")
@@ -113,22 +113,40 @@ def _takes_infinitive(word: Word) -> bool:
     return any("causative" in verb_classes().get(sense.headword.name, ()) for sense in word.verbs)
 
 
-def _alike(word: Word) -> bool:
-    """Say whether one form may be present and preterite."""
+def _alike(word: Word, subject: Subject | None = None) -> bool:
+    """Say whether one form may be present and preterite, with this subject.
+
+    Of one person only the forms listed as alike are so: the present would have an ending.
+    """
     if any("alike" in verb_classes().get(sense.headword.name, ()) for sense in word.verbs):
         return True
-    return word.may(*PRETERITES) and word.may(*PRESENTS)
+    if word.key in verb_forms("preterite") or not word.may(*PRETERITES):
+        return False
+    single = subject is not None and subject.plural is False
+    if single and not word.may("preterite"):
+        return False
+    if single:
+        return word.may(*PRESENTS) and word.key in verb_forms("alike")
+    return word.may("infinitive", "present", "present-plural")
 
 
 def _with_subject(setting: Setting, subject: Subject) -> Finding:
     word = setting.word
-    if _alike(word):
+    if _alike(word, subject):
         if subject.text == "God" and word.may("present") and setting.hangs is Hangs.NOTHING:
             return Finding(Tense.SUBJUNCTIVE, f"{word.text} of God is a wish", subject)
         return Finding(Tense.AMBIGUOUS, f"{word.text} may be present or preterite", subject)
-    if word.may(*PRETERITES):
+    first = subject.plural is False and not subject.third
+    if first and word.may("infinitive") and word.key not in verb_forms("preterite"):
+        return _present(setting, subject)
+    if word.may("preterite") or (word.may("preterite-plural") and _preterite_only(word, subject)):
         return _past(setting, subject)
     return _present(setting, subject)
+
+
+def _preterite_only(word: Word, subject: Subject) -> bool:
+    """Say whether a plural preterite can be one here: with several persons, or no other part to be."""
+    return subject.plural is not False or not word.may(*PRESENTS)
 
 
 def _past(setting: Setting, subject: Subject) -> Finding:
@@ -139,10 +157,16 @@ def _past(setting: Setting, subject: Subject) -> Finding:
             return doubt
     if word.named("ben", "nis"):
         return _was_or_were(setting, subject)
-    if setting.hangs in (Hangs.CONDITION, Hangs.WISH):
-        reason = f"a preterite in a clause of {setting.hangs} may be subjunctive"
+    if setting.hangs in (Hangs.CONDITION, Hangs.WISH) or _may_wish(word, setting):
+        reason = f"{word.text} in a clause of {setting.hangs or 'wishing'} may be subjunctive"
         return Finding(Tense.AMBIGUOUS, reason, subject)
     return Finding(Tense.PRETERITE, f"{word.text} is a preterite, its subject {subject.text}", subject)
+
+
+def _may_wish(word: Word, setting: Setting) -> bool:
+    """Say whether a preterite spelled like an infinitive stands where a subjunctive may."""
+    listed = word.key in verb_forms("preterite")
+    return word.may("infinitive") and not listed and setting.hangs in (*_WISHED, Hangs.RELATIVE)
 
 
 def _was_or_were(setting: Setting, subject: Subject) -> Finding:
@@ -158,7 +182,8 @@ def _was_or_were(setting: Setting, subject: Subject) -> Finding:
         return Finding(
             Tense.AMBIGUOUS, f"{word.text} in a clause of {setting.hangs} may be subjunctive", subject
         )
-    if subject.plural is None and subject.kind is SubjectKind.NONE:
+    many = word.key.endswith("n")
+    if subject.plural is None and subject.kind is SubjectKind.NONE and not many:
         return Finding(Tense.AMBIGUOUS, f"{word.text} without a subject may be subjunctive", subject)
     return Finding(Tense.PRETERITE, f"{word.text} is the preterite plural of be", subject)
 
@@ -168,7 +193,10 @@ def _participle_after_noun(setting: Setting, subject: Subject) -> Finding | None
     word, words, stopper = setting.word, setting.words, setting.clause.stopper
     governed = stopper is not None and words[stopper].role is Role.VERB
     if governed and stopper is not None and not words[stopper].only("past-participle"):
-        return Finding(Tense.PAST_PARTICIPLE, f"{word.text} belongs to the object {subject.text}")
+        if _resumes(setting):
+            return None
+        reason = f"{word.text} belongs to the object {subject.text}"
+        return Finding(Tense.PAST_PARTICIPLE, reason, free=True)
     after = setting.after()
     if after is not None and after.role is Role.PREPOSITION and after.key in ("bi", "be"):
         return Finding(Tense.AMBIGUOUS, f"{word.text} after a noun may be a participle", subject, free=True)
@@ -180,6 +208,13 @@ def _participle_after_noun(setting: Setting, subject: Subject) -> Finding | None
     if subject.kind is SubjectKind.THING and not (after is not None and _takes_object(after)):
         return Finding(Tense.AMBIGUOUS, f"{word.text} after a noun may be a participle", subject, free=True)
     return None
+
+
+def _resumes(setting: Setting) -> bool:
+    """Say whether a verb takes up its clause again: *þe abbot þat loueth mesure ordeyned it*."""
+    before, after = setting.before, setting.after()
+    hanging = before is not None and before.hangs is Hangs.RELATIVE
+    return hanging and (setting.word.breaks or (after is not None and _takes_object(after)))
 
 
 def _takes_object(after: Word) -> bool:
@@ -226,7 +261,7 @@ def _present(setting: Setting, subject: Subject) -> Finding:
 def _joined(setting: Setting, before: Earlier) -> Finding:
     """Decide a verb that *and* joins to one before it, whose subject it shares."""
     word, subject = setting.word, before.subject
-    if _alike(word):
+    if _alike(word, subject):
         return _alike_joined(setting, before)
     if word.may(*PRETERITES):
         return _past_joined(setting, before)
@@ -308,8 +343,13 @@ def _without_subject(setting: Setting) -> Finding:
         return Finding(Tense.PRESENT, f"{word.text} is a present that needs no subject")
     if word.may(*PRETERITES) and not _alike(word) and not word.may("past-participle"):
         return _past(setting, Subject())
+    states = not word.may("imperative") and not setting.instructs and word.may("present-3s")
+    after = setting.after()
+    if states and not (after is not None and _takes_object(after)):
+        return Finding(Tense.PRESENT, f"{word.text} has the ending of the present")
     if commands and first and not word.only("preterite") and (setting.instructs or not _alike(word)):
-        return Finding(Tense.IMPERATIVE, "first in its clause, with no subject")
+        doubtful = not word.may("imperative") and word.may("present-3s")
+        return Finding(Tense.IMPERATIVE, "first in its clause, with no subject", free=doubtful)
     if _alike(word):
         return Finding(Tense.AMBIGUOUS, f"{word.text} may be present or preterite")
     if word.may(*PRETERITES):

@@ -19,6 +19,7 @@ from collate.analysis.tense_seat import (
 )
 from collate.analysis.tense_small import SMALL_WORDS
 from collate.analysis.tense_words import Role, Word
+from collate.lexicon.verbs import verb_forms
 
 
 def with_roles(words: Sequence[Word]) -> tuple[Word, ...]:
@@ -110,7 +111,11 @@ def _is_verb(seat: Seat) -> bool:
         return word.may(*FINITE) or not verbal(after)
     if before.role is Role.VERB and (is_aux(before) or is_modal(before)):
         return _completes(word, before, seat)
-    return word.may(*FINITE) and not word.may("infinitive") and not rather_noun(word) and _no_finite_yet(seat)
+    if not word.may(*FINITE) or not _no_finite_yet(seat):
+        return False
+    if before.role is Role.NOUN and not _verb_ahead(seat):
+        return True
+    return not word.may("infinitive") and not rather_noun(word)
 
 
 def _aux_or_noun(seat: Seat, before: Word | None) -> bool:
@@ -164,6 +169,14 @@ def _completes(word: Word, before: Word, seat: Seat) -> bool:
     """Say whether a word that may be an adjective or noun is the participle or infinitive of an auxiliary."""
     if is_modal(before):
         return word.may("infinitive") and not rather_noun(word)
+    if word.key in verb_forms("adjective"):
+        return (
+            before.named("hauen", "nabben")
+            and word.may("past-participle")
+            and not nominal_first(seat.after())
+        )
+    if word.key in verb_forms("participle"):
+        return True
     if not word.may("past-participle", "present-participle"):
         return False
     if word.key.startswith("i") and word.only("past-participle"):
@@ -171,9 +184,21 @@ def _completes(word: Word, before: Word, seat: Seat) -> bool:
     if word.only("present-participle"):
         after = seat.after()
         return after is None or after.key != "of"
-    if word.is_class("adjective") or word.is_class("noun"):
-        return len(word.key) > 4 and word.key.endswith(("ed", "id", "ud", "en", "in")) and word.key != "woned"
+    if before.named("hauen", "nabben") and not word.is_class("noun"):
+        return not nominal_first(seat.after())
+    if word.is_class("adjective"):
+        return len(word.key) > 4 and word.key.endswith(("ed", "id", "ud", "en", "in"))
     return not rather_noun(word)
+
+
+def _verb_ahead(seat: Seat) -> bool:
+    """Say whether another word of the same clause may be its finite verb."""
+    for word in seat.words[seat.at + 1 :]:
+        if word.opens or word.closed_as(Role.COORDINATOR) or word.closed_as(Role.SUBORDINATOR):
+            return False
+        if word.may(*FINITE) and not word.is_class("noun", "adjective"):
+            return True
+    return False
 
 
 def _no_finite_yet(seat: Seat) -> bool:

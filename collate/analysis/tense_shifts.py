@@ -39,23 +39,36 @@ def shifts(
 
 
 def settled(place: Place) -> Place:
-    """Return a place with the forms that another witness's clear present makes preterites.
+    """Return a place with the open forms that another witness's clear one settles.
 
-    Where one witness has an active present, a form without auxiliary beside it (*loued*) is finite too.
+    Where one witness has an active present, a form without auxiliary beside it (*loued*) is finite too;
+    where one has a clear preterite, *-eth* without a subject is a present and no command.
     """
-    clear = [placed for placed in place if placed.group.tense is Tense.PRESENT]
-    if not clear:
-        return place
-    return tuple(_settle(placed, clear[0]) for placed in place)
+    for tense, doubts, says in _SETTLES:
+        clear = [placed for placed in place if placed.group.tense is tense and not placed.group.free]
+        if clear:
+            place = tuple(_settle(placed, clear[0], doubts, says) for placed in place)
+    return place
 
 
-def _settle(placed: Placed, present: Placed) -> Placed:
+_OTHER = {Tense.PRESENT: Tense.PRETERITE, Tense.PRETERITE: Tense.PRESENT}
+_SETTLES = (
+    (
+        Tense.PRESENT,
+        (Tense.AMBIGUOUS, Tense.PAST_PARTICIPLE),
+        "a preterite, since it stands beside a present",
+    ),
+    (Tense.PRETERITE, (Tense.IMPERATIVE,), "a present, since it stands beside a preterite"),
+)
+
+
+def _settle(placed: Placed, clear: Placed, doubts: Sequence[Tense], says: str) -> Placed:
     group = placed.group
-    if not group.free or group.tense not in (Tense.AMBIGUOUS, Tense.PAST_PARTICIPLE):
+    if not group.free or group.tense not in doubts:
         return placed
-    subject = group.subject if group.subject.text else present.group.subject
-    reason = "a preterite, since it stands beside a finite present"
-    return replace(placed, group=replace(group, tense=Tense.PRETERITE, reason=reason, subject=subject))
+    subject = group.subject if group.subject.text else clear.group.subject
+    tense = _OTHER[clear.group.tense]
+    return replace(placed, group=replace(group, tense=tense, reason=says, subject=subject, free=False))
 
 
 def _of_place(collation: Collation, base: str, kind: ItemKind, place: Place) -> Iterator[TenseShift]:
@@ -99,7 +112,8 @@ def _cited(group: VerbGroup) -> bool:
 def _done_before(group: VerbGroup) -> bool:
     """Say whether a verb tells, within an instruction, in what state a thing is or was by then."""
     hangs = group.settings & {VerbSetting.RELATIVE, VerbSetting.HANGING}
-    if not hangs or VerbSetting.BE not in group.settings or VerbSetting.AGENT in group.settings:
+    built = group.settings & {VerbSetting.BE, VerbSetting.HAVE}
+    if not hangs or not built or VerbSetting.AGENT in group.settings:
         return False
     if group.subject.kind not in (SubjectKind.THING, SubjectKind.NONE):
         return False

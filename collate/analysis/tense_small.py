@@ -85,6 +85,8 @@ def _that_noun(seat: Seat) -> Found:
     plural = before is not None and before.role is Role.NOUN and "plural" in before.details
     if plural and after.may("present", "infinitive") and nominal_first(second):
         return Role.RELATIVE, NO_DETAILS
+    if before is not None and before.role is Role.NOUN and second is not None and _states(second):
+        return Role.SUBORDINATOR, frozenset({"that"})
     if after.is_class("name") or not after.senses or (after.key == "god"):
         return Role.SUBORDINATOR, frozenset({"that"})
     if after.verbs and not nominal_first(second) and not verbal(second):
@@ -92,6 +94,10 @@ def _that_noun(seat: Seat) -> Found:
         if noun and after.may("present-3s", "preterite"):
             return Role.RELATIVE, NO_DETAILS
     return Role.DETERMINER, frozenset({"singular"})
+
+
+def _states(word: Word) -> bool:
+    return bool(word.verbs) and not word.nominal() and word.may(*FINITE)
 
 
 def _same(word: Word) -> bool:
@@ -242,6 +248,9 @@ def _small_or_verb(seat: Seat) -> Found | None:
     if not word.verbs or not word.closed:
         return None
     before = seat.before(Role.ADVERB)
+    told = word.surely and before is not None
+    if told and before is not None and before.role in (Role.SUBJECT, Role.RELATIVE, Role.NOUN):
+        return Role.VERB, NO_DETAILS
     if is_modal(word) or is_aux(word):
         return (Role.VERB, NO_DETAILS) if _modal_wanted(seat) else _closed_role(word)
     if _verb_wanted(seat) and not (after is not None and after.only(*FINITE)):

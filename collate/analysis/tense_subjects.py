@@ -41,7 +41,7 @@ def clause_before(words: Sequence[Word], at: int) -> Clause:
             passed = True
         elif word.role in _PHRASE or (word.role is Role.OBJECT and words[k - 1].role is Role.PREPOSITION):
             chain.insert(0, k)
-        elif word.role is Role.SUBJECT and not _head(words, chain):
+        elif word.role is Role.SUBJECT and (not _head(words, chain) or words[chain[0]].breaks):
             return Clause(of_pronoun(word), k, bare=not passed)
         elif word.role is Role.RELATIVE and not _head(words, chain):
             return Clause(_antecedent(words, k), k, relative=True)
@@ -133,7 +133,10 @@ def _of_nouns(words: Sequence[Word], cluster: Sequence[int], *, plural: bool | N
 
 
 def _plural(words: Sequence[Word], cluster: Sequence[int], nouns: Sequence[Word]) -> bool | None:
+    several = any("plural" in noun.details and noun.senses for noun in nouns[-1:])
     for k in cluster:
+        if several and words[k].key in ("this", "thes", "his"):
+            return True
         if words[k].role is Role.DETERMINER and words[k].details & {"plural", "singular"}:
             return "plural" in words[k].details
     if any(words[k].role is Role.ADJECTIVE and "plural" in words[k].details for k in cluster):
@@ -190,7 +193,8 @@ def _antecedent(words: Sequence[Word], at: int) -> Subject:
 def _of_object(word: Word) -> Subject:
     thing = word.key in ("hit", "it")
     plural = any(s.headword.name in ("hem", "them", "us") for s in word.senses)
-    return Subject(word.text, SubjectKind.THING if thing else SubjectKind.PERSON, plural)
+    kind = SubjectKind.PEOPLE if plural else SubjectKind.PERSON
+    return Subject(word.text, SubjectKind.THING if thing else kind, plural)
 
 
 def subject_after(words: Sequence[Word], at: int, *, any_verb: bool) -> Subject | None:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from collate.lexicon.tables import table
+from collate.lexicon.words import key_of
 
 
 @cache
@@ -24,6 +25,17 @@ def contracted_verbs() -> dict[str, str]:
 
 def _class_rows() -> tuple[tuple[str, ...], ...]:
     return table("verb_classes", "headword", "class", "note", "authority")
+
+
+@cache
+def verb_forms(reading: str) -> frozenset[str]:
+    """Return the keys of the forms that a table gives one reading.
+
+    `alike`: present or preterite, even of one person; `preterite`: that, though it may be spelled like
+    an infinitive; `participle` and `adjective`: what a form is after *be*.
+    """
+    rows = table("verb_forms", "form", "reading", "note", "authority")
+    return frozenset(key_of(form) for form, told, _, _ in rows if told == reading)
 
 
 @dataclass(frozen=True, slots=True)

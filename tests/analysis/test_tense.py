@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+from _pytest.mark.structures import ParameterSet
 
 from tests.making import found
 
@@ -23,6 +24,12 @@ def shifted(place: str, a: str, b: str) -> str:
     return "; ".join(said) or "none"
 
 
-@pytest.mark.parametrize(("place", "a", "b", "expected"), rows("tense.tsv"))
+def cases(name: str) -> list[ParameterSet]:
+    """Return the rows as parameters; a fifth field says why a row is still read wrongly."""
+    marks = pytest.mark.xfail(strict=True, reason="a fault that is known")
+    return [pytest.param(*row[:4], marks=marks if len(row) > 4 else ()) for row in rows(name)]
+
+
+@pytest.mark.parametrize(("place", "a", "b", "expected"), [*cases("tense.tsv"), *cases("tense_unseen.tsv")])
 def test_a_pair_of_sentences(place: str, a: str, b: str, expected: str) -> None:
     assert shifted(place, a, b) == expected
