@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from collate.model.dates import Bounds, Day
 from collate.model.days import end_said, start_said
 from collate.model.edition import DateRange
-from collate.model.evidence import Certainty, Evidence, EvidenceKind, Ground, Interval, Layer
+from collate.model.evidence import Certainty, Evidence, EvidenceKind, Ground, Interval, Layer, Standing
 
 _DATES = (EvidenceKind.REGNAL_DATE, EvidenceKind.CALENDAR_DATE)
 
@@ -52,7 +52,7 @@ def interval(
     last = min((end.day for end in upper), default=None)
     by_first = tuple(end.ground for end in lower if end.day == first)
     by_last = tuple(end.ground for end in upper if end.day == last)
-    if first is not None and last is not None and first > last:
+    if any(_clash(low, high) for low in lower for high in upper):
         return Interval(Bounds(), by_first, by_last, agree=False)
     return Interval(Bounds(first, last), by_first, by_last)
 
@@ -65,8 +65,20 @@ def _of_copy(end: End) -> bool:
 
 def _in_parts(lower: Sequence[End], upper: Sequence[End]) -> bool:
     """Say whether ends that do not agree stand only in different items, so that each item agrees."""
-    pairs = [(low, high) for low in lower for high in upper if low.day > high.day]
+    pairs = [(low, high) for low in lower for high in upper if _clash(low, high)]
     return bool(pairs) and all(_apart(low, high) for low, high in pairs)
+
+
+def _clash(low: End, high: End) -> bool:
+    """Say whether two ends cannot both hold: in days, or as words for one person dead and living."""
+    if low.day > high.day:
+        return True
+    one, other = low.ground.evidence, high.ground.evidence
+    if one is None or other is None or other.standing is not Standing.LIVING or len(one.lives) != 1:
+        return False
+    same = one.lives == other.lives
+    former = one.standing is Standing.FORMER and low.day == high.day
+    return same and (one.standing is Standing.DEAD or former)
 
 
 def _apart(low: End, high: End) -> bool:
@@ -108,7 +120,7 @@ def conflicts(evidence: Sequence[Evidence], hand: DateRange | None) -> tuple[str
         upper = list(_upper(layer, evidence, hand, possible=False))
         for low in lower:
             for high in upper:
-                if low.day > high.day:
+                if _clash(low, high):
                     pair = (low.ground.said, high.ground.said)
                     told.setdefault(pair, _told(layer, low, high))
     return tuple(told.values())
