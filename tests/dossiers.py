@@ -41,6 +41,26 @@ from = "1443"
 to = "1452"
 died = "1452"
 authority = "invented"
+[[person]]
+name = "Maud Thornholt"
+written = ["Maud Thornholt"]
+office = "abbess of Wenlow"
+from = "1398"
+to = "1427"
+died = "1430-05-09"
+authority = "invented"
+[[person]]
+name = "William Brakstow"
+written = ["William Brakstow"]
+office = "lord of Brakstow"
+from = "1405"
+died = "1449-01-12"
+authority = "invented"
+[[person]]
+name = "Elyn Brakstow"
+written = ["Elyn Brakstow"]
+died = "1462-08-01"
+authority = "invented"
 """
 
 

@@ -85,6 +85,7 @@ def _claim(hit: FormulaHit, whom: Whom, scene: Scene) -> Claim:
         against.append(f"they may be meant of {' and '.join(m.name for m in whom.others)} too")
     scribe = formula.standing is Standing.SCRIBE
     weak = scribe or formula.number == "F10"
+    sure_but_beside = whom.beside and formula.certainty is Certainty.CERTAIN
     stop = hit.stop
     if scribe and whom.mentions and whom.mentions[0].start <= stop:
         stop = max(stop, whom.mentions[0].stop)
@@ -93,7 +94,7 @@ def _claim(hit: FormulaHit, whom: Whom, scene: Scene) -> Claim:
         hit.start,
         stop,
         formula.says,
-        Certainty.POSSIBLE if weak else formula.certainty,
+        Certainty.POSSIBLE if weak else Certainty.LIKELY if sure_but_beside else formula.certainty,
         _why(hit, whom, office, bounds),
         bounds,
         formula.standing,
@@ -148,6 +149,8 @@ def _why(hit: FormulaHit, whom: Whom, office: str, bounds: Bounds) -> str:
     lives = lives_of_all(whom.mentions)
     if not lives:
         return ""
+    if whom.beside:
+        return f"The words stand beside the name. {_ground(hit, lives, office)}"
     if whom.either:
         names = " or ".join(m.name for m in whom.mentions)
         return f"The words may be said of {names}: the weaker bound is taken. {_ground(hit, lives, office)}"

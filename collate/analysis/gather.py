@@ -1,12 +1,13 @@
 """All that bears on date in one witness: its words and the persons known in, evidence out."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from collate.analysis.clause_evidence import clause_evidence, word_span
 from collate.analysis.formula_evidence import formula_evidence
 from collate.analysis.passages import Passage, is_front, passages
-from collate.analysis.persons import King, mentions
-from collate.analysis.said_of import Scene
+from collate.analysis.persons import King, Mention, mentions
+from collate.analysis.said_of import REACH, Scene
 from collate.analysis.tense import verb_groups
 from collate.analysis.tense_evidence import tense_evidence
 from collate.analysis.title_evidence import name_evidence, title_evidence
@@ -26,14 +27,27 @@ def gather(text: WitnessText, lives: Sequence[Life], lexicon: Lexicon) -> tuple[
 
 def _of_item(text: WitnessText, item: Item, lives: Sequence[Life], lexicon: Lexicon) -> Iterator[Evidence]:
     """Yield the evidence of one item: its text, its heading, what stands beside it."""
+    body: tuple[Passage, Scene] | None = None
     for passage in passages(text.siglum, item, front=is_front(text, item)):
-        found = list(_of_passage(passage, lives, lexicon))
+        clauses = dated_clauses(passage.tokens)
+        scene = _scene(passage, lives, clauses)
+        if body is None:
+            body = passage, scene
+        elif passage.where is not Where.HEADING:
+            scene = replace(scene, beside=_beside(*body, passage.at))
+        found = list(_of_passage(passage, scene, clauses, lexicon))
         yield from sorted(found, key=lambda each: (each.start, each.stop, each.kind))
 
 
-def _of_passage(passage: Passage, lives: Sequence[Life], lexicon: Lexicon) -> Iterator[Evidence]:
-    clauses = dated_clauses(passage.tokens)
-    scene = _scene(passage, lives, clauses)
+def _beside(body: Passage, scene: Scene, at: int) -> tuple[Mention, ...]:
+    """Return the person last named in the text before a token, near it."""
+    start = sum(word.at < at for word in body.words)
+    return tuple(m for m in scene.mentions if m.stop <= start and start - m.stop <= REACH)[-1:]
+
+
+def _of_passage(
+    passage: Passage, scene: Scene, clauses: Sequence[DatedClause], lexicon: Lexicon
+) -> Iterator[Evidence]:
     found = list(formula_evidence(passage, scene))
     taken = [(hit.start, hit.stop) for hit in scene.hits]
     found.extend(title_evidence(passage, scene))

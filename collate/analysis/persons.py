@@ -6,7 +6,7 @@ from enum import StrEnum
 
 from collate.analysis.lifetimes import offices_in
 from collate.lexicon.distance import distance
-from collate.lexicon.names import is_forename, is_story_name, king_name, stem
+from collate.lexicon.names import forenames, is_forename, is_latin_place, is_story_name, king_name, stem
 from collate.lexicon.offices import LEADS, Office, office_of
 from collate.lexicon.patterns import Word, is_slot
 from collate.lexicon.words import key_of
@@ -96,6 +96,8 @@ def same_name(word: Word, part: str) -> bool:
     key, other = key_of(word.text), key_of(part)
     if key == other or (min(len(key), len(other)) > 3 and stem(word.text) == stem(part)):
         return True
+    if forenames(word.text) & forenames(part):
+        return True
     return min(len(key), len(other)) > 3 and distance(key, other, _NEAR).cost <= _NEAR
 
 
@@ -125,7 +127,9 @@ def _with_titles(mention: Mention, words: Sequence[Word], taken: Sequence[Mentio
         offices.extend([(start, office)] if office else [])
     stop = mention.stop
     while (end := _apposed(words, stop)) is not None:
-        offices.extend((at, office) for at in range(stop, end) if (office := office_of(words[at])))
+        named = next(n for n in range(stop, end) if office_of(words[n]) is not None)
+        office = office_of(words[named])
+        offices.extend([(named, office)] if office else [])
         stop = end
     others = [other for other in taken if other is not mention]
     start = max([start, *(other.stop for other in others if other.stop <= mention.start)])
@@ -147,6 +151,7 @@ def _apposed(words: Sequence[Word], at: int) -> int | None:
     here = _past_grace(words, here)
     while here < len(words) and here - at < _BETWEEN and is_slot(words[here], "between-office"):
         here += 1
+    here += _of_place(words, here)
     if here >= len(words) or (office := office_of(words[here])) is None:
         return None
     if office.kind == "saint" or (office.name in _KIN and _has_place(words, here + 1)):
@@ -156,8 +161,17 @@ def _apposed(words: Sequence[Word], at: int) -> int | None:
     return _place_end(words, here + 1)
 
 
+def _of_place(words: Sequence[Word], at: int) -> int:
+    """Return 1 where a Latin word of a place stands before the office: "Solwicensis episcopi"."""
+    if at + 1 >= len(words) or office_of(words[at]) is not None or office_of(words[at + 1]) is None:
+        return 0
+    return int(is_latin_place(words[at]))
+
+
 def _past_grace(words: Sequence[Word], at: int) -> int:
-    """Return where "by þe grace of God" ends; the same place where it does not stand."""
+    """Return where "by þe grace of God", "dei gracia" ends; the same place where it does not stand."""
+    if at + 1 < len(words) and is_slot(words[at], "grace") and is_slot(words[at + 1], "grace"):
+        return at + 2
     if at < len(words) and is_slot(words[at], "by"):
         stop = next((n for n in range(at, min(at + 6, len(words))) if is_slot(words[n], "god")), None)
         if stop is not None:
@@ -171,13 +185,16 @@ def _has_place(words: Sequence[Word], at: int) -> bool:
 
 
 def _place_end(words: Sequence[Word], at: int) -> int:
-    """Return where "of Eldernesse", "of þat same hous" ends, from its first word on."""
+    """Return where "of Eldernesse", "of þat same hous", "Eldernessensis" ends, from its first word on."""
+    if at < len(words) and is_latin_place(words[at]):
+        return at + 1
     if not _has_place(words, at):
         return at
     stop = at + 1
     while stop < len(words) and stop - at < 4 and is_slot(words[stop], "before-office"):
         stop += 1
-    return min(stop + 1, len(words))
+    holder = any(office_of(word) or is_slot(word, "former") for word in words[at + 1 : stop + 1])
+    return at if holder else min(stop + 1, len(words))
 
 
 def _by_part(words: Sequence[Word], lives: Sequence[Life]) -> Iterator[Mention]:
@@ -185,13 +202,23 @@ def _by_part(words: Sequence[Word], lives: Sequence[Life]) -> Iterator[Mention]:
     for at, word in enumerate(words):
         if not word.capital and not (at and _leads(words[at - 1])):
             continue
-        by_surname = tuple(life for life in lives if _is_part(word, life, -1))
+        by_surname = tuple(life for life in lives if _is_part(word, life, -1) and _fits(words, at - 1, life))
         by_forename = tuple(
-            life for life in lives if _is_part(word, life, 0) and _office_near(words, at, life)
+            life
+            for life in lives
+            if _is_part(word, life, 0) and _fits(words, at + 1, life) and _office_near(words, at, life)
         )
         if held := by_surname or by_forename:
             mention = Mention(at, at + 1, word.text, Known.PART, held)
             yield _with_titles(mention, words, ())
+
+
+def _fits(words: Sequence[Word], at: int, life: Life) -> bool:
+    """Say whether the word beside part of a name is no name of somebody else."""
+    if not 0 <= at < len(words) or not _may_be_name(words[at]):
+        return True
+    named = is_forename(words[at]) or (at and is_forename(words[at - 1]))
+    return not named or any(same_name(words[at], part) for w in life.written for part in w.split())
 
 
 def _is_part(word: Word, life: Life, which: int) -> bool:
@@ -227,7 +254,7 @@ def _name_end(words: Sequence[Word], at: int) -> int:
 
 
 def _may_be_name(word: Word) -> bool:
-    return word.capital and office_of(word) is None and not is_slot(word, "god")
+    return word.capital and office_of(word) is None and not is_slot(word, "god") and not is_latin_place(word)
 
 
 def _begins_name(words: Sequence[Word], at: int, stop: int) -> bool:
@@ -243,7 +270,7 @@ def _by_office(words: Sequence[Word], lives: Sequence[Life]) -> Iterator[Mention
         if office is None or office.kind not in ("crown", "church", "lay", "house"):
             continue
         start = at
-        while start and is_slot(words[start - 1], "epithet"):
+        while start and (is_slot(words[start - 1], "epithet") or is_slot(words[start - 1], "former")):
             start -= 1
         before = words[start - 1] if start else None
         definite = before is not None and is_slot(before, "before-office")

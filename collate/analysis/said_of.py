@@ -17,29 +17,35 @@ _AFTER, _CLOSE, _LINK = 6, 2, 6
 class Whom:
     """The persons meant, and whether it is one of them (`either`) or all of them.
 
-    `others` are persons of whom the words might be meant as well.
+    `others` are persons of whom the words might be meant as well. `beside` says that the words stand
+    outside the text, beside the name.
     """
 
     mentions: tuple[Mention, ...] = ()
     either: bool = False
     others: tuple[Mention, ...] = ()
+    beside: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Scene:
-    """The words of a passage, who is named in it, its formulas, and its dates (spans of words)."""
+    """The words of a passage, who is named in it, its formulas, and its dates (spans of words).
+
+    `beside` is the person last named in the text before words that stand outside it.
+    """
 
     words: tuple[Word, ...]
     mentions: tuple[Mention, ...]
     hits: tuple[FormulaHit, ...] = ()
     clauses: tuple[tuple[int, int], ...] = ()
+    beside: tuple[Mention, ...] = ()
 
 
 def before(scene: Scene, start: int, *, many: bool = False) -> Whom:
     """Return the person last named before a word; for words about several, all who stand together."""
     pool = [m for m in scene.mentions if m.stop <= start and start - m.stop <= REACH]
     if not pool:
-        return Whom()
+        return Whom(scene.beside, beside=bool(scene.beside))
     nearest, rest = pool[-1], pool[:-1]
     together = _together(scene, nearest, rest)
     if many:
@@ -60,13 +66,21 @@ def about(scene: Scene, start: int, stop: int) -> Whom:
     """Return the person named in words, else close after them, else before, else after."""
     inside = [m for m in scene.mentions if m.start < stop and start < m.stop]
     named = [m for m in inside if m.known is not Known.NOBODY] or inside
+    close = after(scene, stop, _CLOSE)
+    if named and close.mentions and _named_after(named[-1], close.mentions[0]):
+        return close
     if named:
         return Whom((named[-1],))
-    close = after(scene, stop, _CLOSE)
     if close.mentions and close.mentions[0].known is not Known.OFFICE:
         return close
     earlier = before(scene, start)
     return earlier if earlier.mentions else after(scene, stop)
+
+
+def _named_after(holder: Mention, person: Mention) -> bool:
+    """Say whether an office is one whose holder is named next: "þe kyng þat now is, Edward þe þridde"."""
+    alone = holder.known in (Known.NOBODY, Known.OFFICE) and bool(holder.offices)
+    return alone and person.known in (Known.NAME, Known.KING)
 
 
 def _together(scene: Scene, last: Mention, rest: Sequence[Mention]) -> tuple[Mention, ...]:

@@ -130,12 +130,19 @@ def _joined(found: Sequence[FormulaHit]) -> list[FormulaHit]:
     joined: list[FormulaHit] = []
     for hit in sorted(found, key=lambda hit: (hit.formula.number, hit.start, -hit.stop)):
         last = joined[-1] if joined else None
-        if last and last.formula is hit.formula and _meet(last, hit) and last.person == hit.person:
+        if last and last.formula is hit.formula and _about_what_follows(last, hit):
+            joined[-1] = hit
+        elif last and last.formula is hit.formula and _meet(last, hit) and last.person == hit.person:
             stop, many = max(last.stop, hit.stop), last.many or hit.many
             joined[-1] = replace(last, stop=stop, many=many)
         else:
             joined.append(hit)
     return joined
+
+
+def _about_what_follows(last: FormulaHit, hit: FormulaHit) -> bool:
+    """Say whether the word that ends one hit begins the other: "archiepiscopus, quondam episcopus"."""
+    return last.formula.standing is Standing.FORMER and hit.start == last.stop - 1
 
 
 def _meet(one: FormulaHit, other: FormulaHit) -> bool:

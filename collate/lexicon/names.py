@@ -1,14 +1,15 @@
 """Names of persons: a word of a passage in, whether and whose name it may be out."""
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 
 from collate.lexicon.lives import kings
 from collate.lexicon.patterns import Word, keys_of, latin_key
 from collate.lexicon.tables import table
-from collate.lexicon.words import lexicon, senses
+from collate.lexicon.words import key_of, lexicon, senses
 from collate.model.evidence import Life
 
+_PLACE = re.compile(r"ens(?:is|i|em|e|es|ium)$")
 _CASES = re.compile(r"(?:us|um|em|is|i|o|e|a|am|es|ys)$")
 
 
@@ -18,8 +19,28 @@ def stem(form: str) -> str:
 
 
 def is_forename(word: Word) -> bool:
-    """Say whether the lexicon has a word as a name."""
-    return any(sense.headword.word_class == "name" for sense in senses(word.text, lexicon()))
+    """Say whether a word is known as a forename, or the lexicon has it as a name."""
+    return bool(forenames(word.text)) or any(
+        sense.headword.word_class == "name" for sense in senses(word.text, lexicon())
+    )
+
+
+@lru_cache(maxsize=4096)
+def forenames(form: str) -> frozenset[str]:
+    """Return the forenames that a form is, in English, Latin or French: William for *Willelmi*."""
+    wanted = stem(form)
+    return frozenset(name for name, stems in _forenames() if wanted in stems)
+
+
+@cache
+def _forenames() -> tuple[tuple[str, frozenset[str]], ...]:
+    rows = table("forenames", "name", "words", "authority")
+    return tuple((name, frozenset(stem(form) for form in words.split("|"))) for name, words, _ in rows)
+
+
+def is_latin_place(word: Word) -> bool:
+    """Say whether a word is a Latin adjective of a place: *Norwicensis*."""
+    return word.foreign and bool(_PLACE.search(key_of(word.text)))
 
 
 def is_story_name(word: Word) -> bool:
