@@ -37,6 +37,8 @@ def _whom(hit: FormulaHit, scene: Scene) -> Whom:
         named = (m for m in scene.mentions if m.known in (Known.KING, Known.UNNUMBERED))
         near = tuple(m for m in named if m.start <= hit.stop + 1 and m.stop >= hit.start - 1)
         return Whom(near[:1])
+    if hit.person == "touching":
+        return Whom(tuple(m for m in scene.mentions if hit.start == m.stop or m.start == hit.stop)[:1])
     if hit.person in ("after", "end"):
         inside = tuple(m for m in scene.mentions if m.start < hit.stop <= m.stop)
         return Whom(inside[:1]) if inside else after(scene, hit.stop)

@@ -202,6 +202,8 @@ def _by_part(words: Sequence[Word], lives: Sequence[Life]) -> Iterator[Mention]:
     for at, word in enumerate(words):
         if not word.capital and not (at and _leads(words[at - 1])):
             continue
+        if at > 1 and is_slot(words[at - 1], "place") and office_of(words[at - 2]) is not None:
+            continue
         by_surname = tuple(life for life in lives if _is_part(word, life, -1) and _fits(words, at - 1, life))
         by_forename = tuple(
             life

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from collate.analysis.persons import Known, Mention
 from collate.lexicon.formulas import FormulaHit
+from collate.lexicon.offices import office_of
 from collate.lexicon.patterns import Word, is_slot
 
 REACH = 12
@@ -57,9 +58,11 @@ def before(scene: Scene, start: int, *, many: bool = False) -> Whom:
 
 
 def after(scene: Scene, stop: int, within: int = _AFTER) -> Whom:
-    """Return the person first named from a word on."""
+    """Return the person first named from a word on, with no verb between."""
     found = next((m for m in scene.mentions if m.start >= stop and m.start - stop <= within), None)
-    return Whom((found,)) if found else Whom()
+    if found is None or any(is_slot(word, "finite") for word in scene.words[stop : found.start]):
+        return Whom()
+    return Whom((found,))
 
 
 def about(scene: Scene, start: int, stop: int) -> Whom:
@@ -73,8 +76,18 @@ def about(scene: Scene, start: int, stop: int) -> Whom:
         return Whom((named[-1],))
     if close.mentions and close.mentions[0].known is not Known.OFFICE:
         return close
+    if _of_another(scene, start):
+        return Whom()
     earlier = before(scene, start)
     return earlier if earlier.mentions else after(scene, stop)
+
+
+def _of_another(scene: Scene, start: int) -> bool:
+    """Say whether words are said of somebody in another's name: "sone of þe late lord"."""
+    at = start - 1
+    while at > 0 and (is_slot(scene.words[at], "before-office") or is_slot(scene.words[at], "epithet")):
+        at -= 1
+    return at > 0 and is_slot(scene.words[at], "place") and office_of(scene.words[at - 1]) is not None
 
 
 def _named_after(holder: Mention, person: Mention) -> bool:
