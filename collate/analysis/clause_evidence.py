@@ -45,7 +45,7 @@ def _claim(clause: DatedClause, span: tuple[int, int], passage: Passage, scene: 
         latest(reading.bounds.not_after for reading in clause.readings),
     )
     lower = Bounds(not_before=whole.not_before)
-    said = " Or: ".join(reading.said.rstrip(".") + "." for reading in clause.readings)
+    said = _readings(clause)
     certainty = Certainty.CERTAIN
     if writing:
         certainty = Certainty.LIKELY if act == "writing" else Certainty.POSSIBLE
@@ -62,6 +62,15 @@ def _claim(clause: DatedClause, span: tuple[int, int], passage: Passage, scene: 
         "; ".join(dict.fromkeys(reading.authority for reading in clause.readings)),
         dates_writing=writing,
     )
+
+
+def _readings(clause: DatedClause) -> str:
+    """Return every reading of a date; what is said at the end of each is said once."""
+    said = [reading.said.rstrip(".") for reading in clause.readings]
+    parts = [each.rpartition("; ") for each in said]
+    if all(head for head, _, _ in parts) and len({tail for _, _, tail in parts}) == 1:
+        said = [*(head for head, _, _ in parts[:-1]), said[-1]]
+    return " Or: ".join(f"{each}." for each in said)
 
 
 def _weight(certainty: Certainty) -> int:

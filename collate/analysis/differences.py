@@ -225,7 +225,7 @@ def _line(found: ItemFindings, entry: Entry, sigla: tuple[str, ...], text: str) 
     ours, theirs = ((text, sigla), (entry.lemma.text, others))
     with_line, without = (ours, theirs) if text else (theirs, ours)
     readings = (
-        DifferenceReading(with_line[0], with_line[1], "has a line"),
+        DifferenceReading(with_line[0], with_line[1], "has this line"),
         DifferenceReading(without[0], without[1], "has nothing here"),
     )
     return PrefatoryDifference(

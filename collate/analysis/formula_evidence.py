@@ -10,7 +10,7 @@ from collate.analysis.said_of import Scene, Whom, about, after, before
 from collate.lexicon.formulas import FormulaHit
 from collate.lexicon.offices import office_of
 from collate.model.dates import Bounds
-from collate.model.days import bounds_said, death_said
+from collate.model.days import death_said, term_said
 from collate.model.evidence import Certainty, Evidence, EvidenceKind, Life, Standing
 
 _IN_OFFICE = frozenset({"F09", "F10", "F19", "F22"})
@@ -190,8 +190,8 @@ def offices_said(lives: Sequence[Life], office: str) -> str:
     said = []
     for life in lives:
         for term in lifetimes.terms_of(life, office):
-            span = bounds_said(Bounds(term.began.not_before, term.ended.not_after))
-            said.append(f"{life.name}, {term.office} {span}".strip())
+            held = Bounds(term.began.not_before, term.ended.not_after)
+            said.append(f"{life.name}, {term_said(term.office, held)}")
     return "; ".join(said) or "; ".join(f"{life.name} {death_said(life.died)}" for life in lives)
 
 

@@ -23,7 +23,8 @@ def language_evidence(text: WitnessText) -> Iterator[Evidence]:
         return
     leaning = [[use.form for use in used if use.leans == period] for period in range(len(PERIODS))]
     parts = [
-        f"{len(forms)} to {period}{_examples(forms)}" for period, forms in zip(PERIODS, leaning, strict=True)
+        f"{len(forms)} lean to {period}{_examples(forms)}"
+        for period, forms in zip(PERIODS, leaning, strict=True)
     ]
     yield Evidence(
         text.siglum,
@@ -31,7 +32,7 @@ def language_evidence(text: WitnessText) -> Iterator[Evidence]:
         EvidenceKind.LANGUAGE,
         "",
         f"a profile of {len(used)} spellings",
-        f"Of {len(used)} spellings in it that are known to lean to one period, lean {'; '.join(parts)}."
+        f"Of {len(used)} spellings in it that are known to lean to one period, {', '.join(parts)}."
         " A profile is no date: a scribe may keep the spelling of his exemplar, of his youth or of his"
         " county, and the counts come from few texts.",
         Certainty.POSSIBLE,

@@ -37,6 +37,16 @@ def bounds_said(bounds: Bounds) -> str:
     return f"not after {end_said(last)}" if last is not None else ""
 
 
+def term_said(office: str, held: Bounds) -> str:
+    """Return an office and its time in words: "abbot of Eldernesse 1391 – 1418", "duchess from 1402"."""
+    first, last = held.not_before, held.not_after
+    if first is not None and last is None:
+        return f"{office} from {start_said(first)}"
+    if last is not None and first is None:
+        return f"{office} until {end_said(last)}"
+    return f"{office} {bounds_said(held)}".strip()
+
+
 def death_said(died: Bounds) -> str:
     """Return a death in words: "† 2 March 1418", "" where it is not known."""
     if died == Bounds():

@@ -13,6 +13,7 @@ from collate.reports.dating_phrases import (
     place_said,
     sigla_said,
     strength_said,
+    without_preface,
 )
 from collate.reports.dating_prose import closing, paragraph
 
@@ -31,6 +32,8 @@ def dating(found: Dating) -> Iterator[str]:
     yield "\n## The prefaces side by side\n"
     if not found.differences:
         yield "\nNo difference.\n"
+    if apart := without_preface(found):
+        yield f"\n{_plain(apart)}\n"
     for difference in found.differences:
         yield from _difference(difference)
     yield "\n## In words\n"
@@ -60,7 +63,7 @@ def _dossier(dossier: Dossier) -> Iterator[str]:
 
 
 def _grounds(said: str) -> str:
-    return f" ({_plain(said)})" if said else ""
+    return f": {_plain(said)}" if said else ""
 
 
 def _cells(each: Evidence, layer: Layer = Layer.WORDING) -> tuple[str, ...]:

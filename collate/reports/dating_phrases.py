@@ -3,9 +3,10 @@
 from collections.abc import Sequence
 
 from collate.model.dates import Bounds
-from collate.model.days import bounds_said, death_said
+from collate.model.days import bounds_said, death_said, term_said
 from collate.model.evidence import (
     Certainty,
+    Dating,
     Dossier,
     Evidence,
     EvidenceKind,
@@ -65,11 +66,10 @@ def _hand(evidence: Evidence) -> str:
 
 def person_said(life: Life) -> str:
     """Return a person with offices and death: "Symond Harcastel, abbot of Eldernesse 1391 – 1418, † ..."."""
-    parts = [life.name]
-    for term in life.terms:
-        span = bounds_said(Bounds(term.began.not_before, term.ended.not_after))
-        parts.append(f"{term.office} {span}".strip())
-    parts.append(death_said(life.died))
+    held = (
+        term_said(term.office, Bounds(term.began.not_before, term.ended.not_after)) for term in life.terms
+    )
+    parts = [life.name, *held, death_said(life.died)]
     return ", ".join(part for part in parts if part)
 
 
@@ -115,7 +115,7 @@ def layer_said(evidence: Evidence, layer: Layer) -> str:
 def interval_said(interval: Interval) -> str:
     """Return an interval in words: what it is, or that it is not bounded, or that its ends do not agree."""
     if not interval.agree:
-        return "no interval: the grounds do not agree"
+        return "no interval, for the grounds do not agree"
     return bounds_said(interval.bounds) or "not bounded"
 
 
@@ -123,6 +123,8 @@ def grounds_said(interval: Interval) -> str:
     """Return what the two ends of an interval rest on."""
     first = " and ".join(dict.fromkeys(ground.said for ground in interval.lower))
     last = " and ".join(dict.fromkeys(ground.said for ground in interval.upper))
+    if first == last:
+        return f"by {first}" if first else ""
     parts = [f"from below by {first}" if first else "", f"from above by {last}" if last else ""]
     return "; ".join(part for part in parts if part)
 
@@ -132,7 +134,12 @@ def hand_said(dossier: Dossier) -> str:
     hand = dossier.witness.hand
     if hand is None:
         return "not dated"
-    return f"{hand.stated}: {hand.not_before}–{hand.not_after} (scheme: {hand.scheme})"
+    return f"{hand.stated}, that is {hand.not_before}–{hand.not_after} (scheme: {hand.scheme})"
+
+
+def without_preface(found: Dating) -> str:
+    """Return which copies cannot be set beside the others, and why; "" where all can be."""
+    return " ".join(f"{d.witness.siglum}: {d.absent}" for d in found.dossiers if d.absent)
 
 
 def sigla_said(sigla: Sequence[str]) -> str:

@@ -7,7 +7,7 @@ inference possible. Words between asterisks are quoted from the copy.
 
 from collections.abc import Iterator, Sequence
 
-from collate.model.dates import Day
+from collate.model.dates import Bounds, Day
 from collate.model.days import bounds_said, day_said, death_said, end_said, start_said
 from collate.model.evidence import (
     Certainty,
@@ -42,8 +42,7 @@ def paragraph(dossier: Dossier) -> str:
 
 def closing(found: Dating) -> str:
     """Return what must be said of all copies together, "" where nothing need be."""
-    living = [d.witness.siglum for d in found.dossiers if _has(d, Standing.LIVING)]
-    gone = [d.witness.siglum for d in found.dossiers if _has(d, Standing.DEAD) or _has(d, Standing.FORMER)]
+    living, gone = _apart(found)
     if not living or not gone:
         return ""
     alive, over = _listed(living), _listed(gone)
@@ -57,8 +56,26 @@ def closing(found: Dating) -> str:
     )
 
 
-def _has(dossier: Dossier, standing: Standing) -> bool:
-    return any(each.standing is standing and each.lives for each in dossier.evidence)
+def _apart(found: Dating) -> tuple[list[str], list[str]]:
+    """Return the copies that speak of somebody as living, and those that speak of him as gone."""
+    told = {
+        life: [
+            [d.witness.siglum for d in found.dossiers if _speaks(d, life, standings)]
+            for standings in ((Standing.LIVING,), (Standing.DEAD, Standing.FORMER))
+        ]
+        for life in found.lives
+    }
+    opposed = [(alive, gone) for alive, gone in told.values() if alive and set(gone) - set(alive)]
+    if not opposed:
+        return [], []
+    living = {siglum for alive, _ in opposed for siglum in alive}
+    over = {siglum for _, gone in opposed for siglum in gone} - living
+    order = [d.witness.siglum for d in found.dossiers]
+    return [s for s in order if s in living], [s for s in order if s in over]
+
+
+def _speaks(dossier: Dossier, life: Life, standings: Sequence[Standing]) -> bool:
+    return any(each.standing in standings and each.lives == (life,) for each in dossier.evidence)
 
 
 def _listed(words: Sequence[str]) -> str:
@@ -248,17 +265,34 @@ def _additions(dossier: Dossier) -> Iterator[str]:
 
 def _result(dossier: Dossier) -> Iterator[str]:
     siglum = dossier.witness.siglum
-    for conflict in dossier.conflicts:
-        yield f"{conflict[:1].upper()}{conflict[1:]}. Nothing is chosen between them."
+    if dossier.conflicts:
+        told = "; and ".join(dossier.conflicts)
+        yield f"{told[:1].upper()}{told[1:]}. Nothing is chosen between them."
     wording, copy = dossier.wording, dossier.copy
     if wording.agree and copy.agree:
         more = ""
         if dossier.perhaps.agree and dossier.perhaps.bounds != wording.bounds:
             more = f" (perhaps {bounds_said(dossier.perhaps.bounds)})"
-        yield f"On these grounds the wording of {siglum} {_of(wording)}{more}, and the copy {_of(copy)}."
+        yield from _intervals(dossier, more)
     else:
         ends = [name for name, each in (("wording", wording), ("copy", copy)) if not each.agree]
         yield f"No interval is given for the {_listed(ends)} of {siglum}."
+
+
+def _intervals(dossier: Dossier, more: str) -> Iterator[str]:
+    """Yield the two intervals; one that rests on words for the living holds only if they are unchanged."""
+    siglum, wording, copy = dossier.witness.siglum, dossier.wording, dossier.copy
+    if wording.bounds == copy.bounds == Bounds():
+        yield f"No inference is possible for the wording or the copy of {siglum}."
+        return
+    kept = any(g.evidence is not None and g.evidence.standing is Standing.LIVING for g in wording.upper)
+    if kept:
+        yield (
+            f"On these grounds the wording of {siglum} {_of(wording)}{more}, if nobody changed the words, and"
+            f" the copy {_of(copy)}."
+        )
+    else:
+        yield f"On these grounds the wording of {siglum} {_of(wording)}{more}, and the copy {_of(copy)}."
 
 
 def _of(interval: Interval) -> str:

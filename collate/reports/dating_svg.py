@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from xml.sax.saxutils import escape
 
 from collate.model.dates import Bounds, Day
-from collate.model.days import bounds_said
+from collate.model.days import bounds_said, term_said
 from collate.model.evidence import Dating, Dossier, Interval, Life, Term
 from collate.reports.dating_phrases import interval_said
 
@@ -118,9 +118,11 @@ def _reign(life: Life, term: Term, scale: Scale) -> Iterator[str]:
         f'<rect x="{x:.1f}" y="{_TOP}" width="{max(end - x, 1):.1f}" height="{_ROW}" fill="#fff"'
         f' stroke="#000"><title>{escape(life.name)}, {escape(bounds_said(term_bounds(term)))}</title></rect>'
     )
-    name = next((n for n in (life.name, _short(life.name)) if len(n) * 7 + 6 < end - x), "")
+    short = _short(life.name)
+    sizes = ((life.name, 13), (short, 13), (short, 11))
+    name, size = next((each for each in sizes if len(each[0]) * each[1] * 0.54 + 3 < end - x), ("", 0))
     if name:
-        yield _text((x + end) / 2, _TOP + 16, name, anchor="middle")
+        yield _text((x + end) / 2, _TOP + 16, name, anchor="middle", size=size)
 
 
 def _short(name: str) -> str:
@@ -135,9 +137,10 @@ def _person(life: Life, y: int, scale: Scale) -> Iterator[str]:
     yield _text(12, y + 14, life.name)
     middle = y + 9
     for term in life.terms:
-        span = term_bounds(term)
+        held = term_bounds(term)
+        span = Bounds(held.not_before, held.not_after or life.died.not_after)
         if span != Bounds():
-            yield from _line(span, middle, scale, 4, f"{life.name}, {term.office} {bounds_said(span)}")
+            yield from _line(span, middle, scale, 4, f"{life.name}, {term_said(term.office, held)}")
     died = life.died.not_before or life.died.not_after
     if died is not None:
         yield _text(scale.at(died), y + 15, "†", anchor="middle", size=17)
@@ -159,8 +162,17 @@ def _witness(dossier: Dossier, y: int, scale: Scale) -> Iterator[str]:
             yield _text(_LEFT + 4, top + 14, "not bounded")
         elif label == "wording":
             yield from _line(interval.bounds, top + 9, scale, 2, _said(siglum, label, interval))
+            yield from _days(interval, top, scale)
         else:
             yield from _bar(interval.bounds, top + 3, scale, "#000", _said(siglum, label, interval))
+            yield from _days(interval, top, scale)
+
+
+def _days(interval: Interval, top: int, scale: Scale) -> Iterator[str]:
+    """Yield an interval in words beside its line, if there is room."""
+    said, x = interval_said(interval), _beside(interval.bounds, scale)
+    if interval.bounds.not_after is not None and x + 6 * len(said) < _LEFT + _WIDTH + _RIGHT:
+        yield _text(x, top + 14, said, size=11)
 
 
 def _said(siglum: str, label: str, interval: Interval) -> str:

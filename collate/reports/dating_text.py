@@ -15,6 +15,7 @@ from collate.reports.dating_phrases import (
     place_said,
     sigla_said,
     strength_said,
+    without_preface,
 )
 from collate.reports.dating_prose import closing, paragraph
 from collate.reports.text import BOLD, PLAIN
@@ -33,6 +34,8 @@ def dating(found: Dating, printing: Printing) -> Iterator[str]:
     yield "\n" + _styled("The prefaces side by side", BOLD, printing) + "\n"
     if not found.differences:
         yield "   No difference.\n"
+    if apart := without_preface(found):
+        yield from _wrapped(apart, "   ", printing)
     for difference in found.differences:
         yield "\n"
         yield from _difference(difference, printing)
@@ -79,7 +82,7 @@ def _evidence(number: str, each: Evidence, printing: Printing) -> Iterator[str]:
 def _result(dossier: Dossier, printing: Printing) -> Iterator[str]:
     for label, interval in (("WORDING", dossier.wording), ("COPY", dossier.copy)):
         grounds = grounds_said(interval)
-        yield from _row(label, interval_said(interval) + (f" ({grounds})" if grounds else ""), printing)
+        yield from _row(label, interval_said(interval) + (f": {grounds}" if grounds else ""), printing)
     perhaps = dossier.perhaps
     if perhaps.agree and perhaps.bounds != dossier.wording.bounds:
         yield from _row("perhaps", f"wording {interval_said(perhaps)}, by weak grounds too", printing)
