@@ -15,6 +15,7 @@ from collate.model.witness import ItemKind
 _ACT = 14
 """How many words before a date may name the act it dates."""
 
+_FIRST_YEAR = 1150
 _OF_EVENT = "the date is that of what is told, and a numeral may have been miscopied"
 _OF_WRITING = "colophons are copied too: it may be the date of the copy this one was made from"
 
@@ -48,7 +49,8 @@ def _claim(clause: DatedClause, span: tuple[int, int], passage: Passage, scene: 
     said = _readings(clause)
     certainty = Certainty.CERTAIN
     if writing:
-        certainty = Certainty.LIKELY if act == "writing" else Certainty.POSSIBLE
+        sure = act == "writing" and not _too_early(whole)
+        certainty = Certainty.LIKELY if sure else Certainty.POSSIBLE
     return Claim(
         EvidenceKind(clause.kind),
         *span,
@@ -71,6 +73,11 @@ def _readings(clause: DatedClause) -> str:
     if all(head for head, _, _ in parts) and len({tail for _, _, tail in parts}) == 1:
         said = [*(head for head, _, _ in parts[:-1]), said[-1]]
     return " Or: ".join(f"{each}." for each in said)
+
+
+def _too_early(whole: Bounds) -> bool:
+    """Say whether a date is older than any English book of the kind: part of it was not read."""
+    return whole.not_after is not None and whole.not_after.year < _FIRST_YEAR
 
 
 def _weight(certainty: Certainty) -> int:

@@ -146,6 +146,8 @@ def _of(hit: FormulaHit, lives: Sequence[Life], office: str) -> Bounds:
 
 
 def _why(hit: FormulaHit, whom: Whom, office: str, bounds: Bounds) -> str:
+    if not whom.mentions and hit.formula.standing is Standing.SCRIBE:
+        return "Who the scribe was is not known."
     if not whom.mentions:
         return "No person is named near the words: whom they are said of is unidentified."
     lives = lives_of_all(whom.mentions)

@@ -121,7 +121,7 @@ def _unnumbered(words: Sequence[Word]) -> Iterator[Mention]:
 def _with_titles(mention: Mention, words: Sequence[Word], taken: Sequence[Mention]) -> Mention:
     """Draw in the titles before a name and the offices after it."""
     start, offices = mention.start, list(mention.offices)
-    while start > 0 and _leads(words[start - 1]):
+    while start > 0 and _leads(words[start - 1]) and not _of_servant(words, start):
         start -= 1
         office = office_of(words[start])
         offices.extend([(start, office)] if office else [])
@@ -136,6 +136,15 @@ def _with_titles(mention: Mention, words: Sequence[Word], taken: Sequence[Mentio
     stop = min([stop, *(other.start for other in others if other.start >= mention.stop)])
     kept = tuple((at, office) for at, office in sorted(offices, key=lambda o: o[0]) if start <= at < stop)
     return replace(mention, start=start, stop=stop, offices=kept)
+
+
+def _of_servant(words: Sequence[Word], at: int) -> bool:
+    """Say whether an office before a courtesy is another's: *cocus domini Roberti*."""
+    before, here = office_of(words[at - 1]), office_of(words[at])
+    courtesy = here is not None and here.kind in ("courtesy", "title")
+    return (
+        courtesy and before is not None and words[at - 1].foreign and before.kind not in ("courtesy", "title")
+    )
 
 
 def _leads(word: Word) -> bool:

@@ -192,7 +192,7 @@ def _past(said: _Said) -> Claim:
     if said.then:
         why = "The words speak of the time of what is told, and not of what came after."
         return _made(said, "F07", "spoken of in the past, of that time", Certainty.POSSIBLE, why, NO_BOUNDS)
-    if said.office and lives:
+    if said.office and lives and any(lifetimes.terms_of(life, said.office) for life in lives):
         why = (
             "A past tense may mean that the office was over"
             f" ({offices_said(lives, said.office)}), or only tell what was so then."
