@@ -111,3 +111,25 @@ def test_markdown_has_a_table_for_each_copy() -> None:
     heads = [line.count("|") - line.count("\\|") for line in rows]
     assert len(rows) > 20
     assert min(heads) >= 3
+
+
+def test_the_sample_comes_to_what_was_planted_in_it() -> None:
+    made = json.loads(run("dating", SAMPLE, "--format", "json").stdout)
+    spans = {
+        each["siglum"]: tuple(
+            f"{each[layer]['not_before'] or ''}/{each[layer]['not_after'] or ''}"
+            for layer in ("wording", "copy")
+        )
+        for each in made["witnesses"]
+    }
+    assert spans == {
+        "A": ("1392-06-22/1418-03-02", "1400-01-01/1425-12-31"),
+        "B": ("1418-03-02/1450-12-31", "1425-01-01/1450-12-31"),
+        "C": ("1386-01-01/1475-12-31", "1425-01-01/1475-12-31"),
+        "D": ("/1475-12-31", "1450-01-01/1475-12-31"),
+        "L": ("1418-01-01/1525-12-31", "1500-01-01/1525-12-31"),
+        "M": ("1392-06-22/1418-03-02", "1429-09-01/1430-08-31"),
+    }
+    assert not any(each["conflicts"] for each in made["witnesses"])
+    assert "extant" in next(each["not_extant"] for each in made["witnesses"] if each["siglum"] == "D")
+    assert "Nothing in this orders the books" in made["prose"]
