@@ -11,16 +11,21 @@ from collate.align.concord import Match, concord
 from collate.analysis.against import against
 from collate.analysis.analyse import analyse
 from collate.analysis.check import check
+from collate.analysis.dating import date, front_items
+from collate.analysis.gather import gather
 from collate.analysis.profile import profiles
 from collate.analysis.words import report
 from collate.errors import InputError, UsageError
 from collate.lexicon.dates import SCHEMES, read_date
+from collate.lexicon.edtf import read_edtf
 from collate.lexicon.items import item_key
+from collate.lexicon.lives import lives_of
 from collate.lexicon.overlay import judge_of, words_of
 from collate.lexicon.signs import names_a_sign
 from collate.lexicon.spelling import rule_names
 from collate.lexicon.tables import typed_keys
 from collate.model.edition import Edition, Witness
+from collate.model.evidence import Dating, Evidence
 from collate.model.findings import Findings, ItemFindings
 from collate.model.notice import Checked, Difference, Notice, Severity
 from collate.model.profile import Profile
@@ -39,7 +44,7 @@ from collate.tokens.tokenise import tokenise, without_doubles
 
 def edition(source: Source) -> Edition:
     """Read an edition.toml; what it says of rules and signs is held against the tables."""
-    return read_edition(source, read_date, SCHEMES, rule_names(), names_a_sign)
+    return read_edition(source, read_date, read_edtf, SCHEMES, rule_names(), names_a_sign)
 
 
 def edition_of_files(paths: Sequence[str]) -> Edition:
@@ -201,3 +206,18 @@ def _find_one(
 ) -> ItemFindings:
     judge = judge_of(words)
     return analyse(collate(match.key, match.members, judge, settings.aligning), base, sigla, judge)
+
+
+def dating(edition: Edition, texts: Sequence[WitnessText], settings: Settings) -> Dating:
+    """Find all that bears on date in each witness, and where the prefaces differ in it."""
+    front = {item_key(label) for label in front_items(texts)}
+    wanted = [match for match in matches(edition, texts, ()) if match.key in front]
+    return date(
+        edition, texts, find(edition, wanted, settings), judge_of(edition.words), words_of(edition.words)
+    )
+
+
+def evidence(edition: Edition, texts: Sequence[WitnessText]) -> tuple[Evidence, ...]:
+    """Return what bears on date in every witness, in the order of the witnesses and of their text."""
+    lives, lexicon = lives_of(edition.persons), words_of(edition.words)
+    return tuple(found for text in texts for found in gather(text, lives, lexicon))

@@ -12,6 +12,7 @@ from collate.cli.main import COMMANDS, collate
 from collate.lexicon.tables import signs
 from collate.model.apparatus import VariantKind, Weight
 from collate.model.collation import Presence
+from collate.model.evidence import Certainty, EvidenceKind, Standing
 from collate.model.form import Relation
 from collate.model.notice import CODES, Severity
 from collate.model.tense import ShiftKind, Tense
@@ -41,6 +42,9 @@ VALUES: list[StrEnum] = [
         Relation,
         Tense,
         ShiftKind,
+        EvidenceKind,
+        Standing,
+        Certainty,
     )
     for value in values
 ]
