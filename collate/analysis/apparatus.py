@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
 
-from collate.analysis.classify import MOVED, classify, verdict
+from collate.analysis.classify import BEYOND, LOST, MOVED, classify, verdict
 from collate.analysis.moves import Move, MovesAt, PrintedMove, is_move, printed
 from collate.analysis.repeats import Slips, slip_at
 from collate.analysis.runs import Run, runs
@@ -69,6 +69,8 @@ def _entry(bench: Bench, locus: Locus) -> Entry:
             found = MOVED
             if not key.moved:
                 found = classify(tokens[ours], tokens[key], key.presence, bench.judge, verbs)
+            if found is LOST and not _marked(collation, sigla[0]):
+                found = BEYOND
             if key.slip and found.kind in (VariantKind.OMISSION, VariantKind.ADDITION):
                 slip = slip_at(bench.slips, locus, sigla[0])
                 found = verdict(slip.kind, slip.reason) if slip else found
@@ -76,6 +78,12 @@ def _entry(bench: Bench, locus: Locus) -> Entry:
             reading = Reading(wording(tokens[key]), normal, tuple(sigla), key.presence)
             variants.append(Variant(reading, found.kind, found.weight, found.reason, found.cause))
     return Entry(locus, _reading(tokens[ours], groups[ours], ours.presence), tuple(variants))
+
+
+def _marked(collation: Collation, siglum: str) -> bool:
+    """Say whether a transcription marks a loss anywhere in the item."""
+    item = collation.items[collation.sigla.index(siglum)]
+    return any(token.kind is TokenKind.GAP for token in item.tokens)
 
 
 def _verbs(bench: Bench, siglum: str, ours: Token, theirs: Token) -> tuple[VariantKind, str] | None:
