@@ -16,6 +16,7 @@ COMMANDS = {
     "tokens": "each word as written, expanded, normalised",
     "word": "how a spelling is read; how two spellings relate",
     "apparatus": "the critical apparatus: the main job",
+    "synopsis": "the witnesses side by side",
 }
 """Every command, with its line in the help; each lives in a module of its name."""
 

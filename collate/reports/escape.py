@@ -1,0 +1,21 @@
+"""Text in, the same text out as Markdown and HTML show it letter for letter."""
+
+import html
+import re
+
+_MARKDOWN = re.compile(r"([\\`*_{}\[\]<>|~&#])")
+_AT_START = re.compile(r"^(\d+)([.)])|^([-+=])", re.MULTILINE)
+
+
+def markdown(text: str) -> str:
+    """Return text in which Markdown sees no mark-up, wherever in a line it is put.
+
+    A line that would begin a list, a rule or a heading is kept from it as well.
+    """
+    escaped = _MARKDOWN.sub(r"\\\1", text)
+    return _AT_START.sub(lambda m: f"\\{m[3]}" if m[3] else f"{m[1]}\\{m[2]}", escaped)
+
+
+def hypertext(text: str) -> str:
+    """Return text as HTML, in an element or in an attribute with quotation marks."""
+    return html.escape(text, quote=True)
