@@ -5,9 +5,11 @@ from concurrent.futures import ProcessPoolExecutor
 from dataclasses import replace
 from functools import partial
 from pathlib import PurePath
+from typing import TYPE_CHECKING
 
 from collate.align.collate import collate
 from collate.align.concord import Match, concord
+from collate.align.graph import same_letters, same_words, variant_graph
 from collate.analysis.against import against
 from collate.analysis.analyse import analyse
 from collate.analysis.check import check
@@ -35,6 +37,9 @@ from collate.readers.tei import has_apparatus, is_tei, read_tei, read_tei_witnes
 from collate.readers.words import read_words
 from collate.settings import Normalising, Settings
 from collate.tokens.tokenise import tokenise, without_doubles
+
+if TYPE_CHECKING:
+    from collate.align.graph import Graph
 
 
 def edition(source: Source) -> Edition:
@@ -193,6 +198,12 @@ def findings(
     """Go the whole road for the `items` named, or for all; the items found come one by one."""
     found = find(edition, matches(edition, texts, items), settings)
     return Findings(edition, found, tuple(notice for text in texts for notice in text.notices))
+
+
+def graph(edition: Edition, found: ItemFindings, *, spelling: bool, points: bool) -> "Graph":
+    """Return the variant graph of an item; with `spelling`, spellings of one word are kept apart."""
+    alike = same_letters if spelling else same_words(judge_of(edition.words))
+    return variant_graph(found.collation, alike, points=points)
 
 
 def _find_one(

@@ -17,6 +17,7 @@ COMMANDS = {
     "word": "how a spelling is read; how two spellings relate",
     "apparatus": "the critical apparatus: the main job",
     "synopsis": "the witnesses side by side",
+    "graph": "the variant graph of an item (GraphML, DOT, SVG)",
 }
 """Every command, with its line in the help; each lives in a module of its name."""
 

@@ -4,6 +4,7 @@ import html
 import re
 
 _MARKDOWN = re.compile(r"([\\`*_{}\[\]<>|~&#])")
+_NOT_XML = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")
 _AT_START = re.compile(r"^(\d+)([.)])|^([-+=])", re.MULTILINE)
 
 
@@ -19,3 +20,8 @@ def markdown(text: str) -> str:
 def hypertext(text: str) -> str:
     """Return text as HTML, in an element or in an attribute with quotation marks."""
     return html.escape(text, quote=True)
+
+
+def xml_text(text: str) -> str:
+    """Return text without the characters that XML does not allow: a picture stands for each."""
+    return _NOT_XML.sub(lambda m: chr(0x2400 + ord(m[0])) if ord(m[0]) < 0x20 else "\ufffd", text)

@@ -71,8 +71,8 @@ def of_html(findings: Findings) -> dict[str, str]:
         head = row.find("th")
         assert head is not None
         assert head.get("scope") == "row"
-        cells = ["".join(cell.itertext()) for cell in row.findall("td")]
-        read.setdefault("".join(head.itertext()), []).extend(cells)
+        cells = [str(cell.xpath("string()")) for cell in row.findall("td")]
+        read.setdefault(str(head.xpath("string()")), []).extend(cells)
     return {siglum: letters(cells) for siglum, cells in read.items()}
 
 
