@@ -5,7 +5,7 @@ import click
 from collate import pipeline
 from collate.cli import echo, options
 from collate.cli.road import open_edition
-from collate.reports import json, text
+from collate.reports import json, markdown, table_of_variants, text
 
 
 @click.command("apparatus")
@@ -15,13 +15,15 @@ from collate.reports import json, text
 @click.option(
     "--accidentals/--no-accidentals", default=True, show_default=True, help="List spellings as well."
 )
-@options.common("text", "json")
+@options.width
+@options.common("text", "json", "markdown", "csv")
 def command(
     edition: tuple[str, ...],
     items: tuple[str, ...],
     *,
     positive: bool,
     accidentals: bool,
+    width: int | None,
     **given: str | int | bool | None,
 ) -> None:
     """Print the critical apparatus of an edition.
@@ -36,5 +38,10 @@ def command(
     if common.format == "json":
         echo.put(json.apparatus(found), common.output)
         return
-    layout = options.printing(common.output, positive=positive, accidentals=accidentals)
-    echo.put(text.apparatus(found, layout), common.output, styled=layout.colour)
+    layout = options.printing(common.output, positive=positive, accidentals=accidentals, width=width)
+    if common.format == "markdown":
+        echo.put(markdown.apparatus(found, layout), common.output)
+    elif common.format == "csv":
+        echo.put(table_of_variants.csv(found, accidentals=accidentals), common.output)
+    else:
+        echo.put(text.apparatus(found, layout), common.output, styled=layout.colour)

@@ -61,7 +61,12 @@ def _options(formats: Sequence[str], *, collates: bool) -> Sequence[Callable[[Co
     ]
     if collates:
         options += [
-            click.option("--base", metavar="SIGLUM", help="The witness whose words are the lemmas."),
+            click.option(
+                "--base",
+                metavar="SIGLUM",
+                help="The witness whose words are the lemmas, or `majority`: the one that reads most often"
+                " with most.",
+            ),
             click.option(
                 "--jobs", type=jobs, default=1, show_default=True, help="Processes to share the items."
             ),

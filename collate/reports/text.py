@@ -32,13 +32,14 @@ def _header(edition: Edition, printing: Printing) -> Iterator[str]:
         if witness.hand:
             date = witness.hand
             parts.append(f"{date.stated} ({date.not_before}–{date.not_after})")
-        parts.extend(["the base"] if witness.siglum == edition.base else [])
-        yield f"{witness.siglum:<{width}}  {', '.join(parts)}".rstrip() + "\n"
+        parts.extend([base_said(edition)] if witness.siglum == edition.base else [])
+        line = f"{witness.siglum:<{width}}  {', '.join(parts)}".rstrip()
+        yield from _wrapped(line, "", " " * (width + 2), printing)
 
 
 def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator[str]:
     yield _styled(_title(found), BOLD, printing) + "\n"
-    yield from _wrapped(_who(found, edition), "   ", "   ", printing)
+    yield from _wrapped(who(found, edition), "   ", "   ", printing)
     if len(found.collation.sigla) > 1:
         yield from _section("Substantive", found.substantive, Weight.SUBSTANTIVE, found, printing)
     if found.accidental and printing.accidentals:
@@ -51,7 +52,13 @@ def _title(found: ItemFindings) -> str:
     return f"{base.label}  {base.heading}".rstrip()
 
 
-def _who(found: ItemFindings, edition: Edition) -> str:
+def base_said(edition: Edition) -> str:
+    """Say that a witness is the base, and why where a rule chose it."""
+    return f"the base: {edition.base_reason}" if edition.base_reason else "the base"
+
+
+def who(found: ItemFindings, edition: Edition) -> str:
+    """Say who has an item and who lacks it, and its base if that is not the edition's."""
     said = f"In {_sigla(found.collation.sigla)}."
     if found.absent:
         said += f" Not in {_sigla(found.absent)}."
@@ -72,6 +79,13 @@ def _section(
         lemma = lemma_of(entry, found)
         lead = f"   {lemma.place:<12} "
         yield from _wrapped(lead + _entry(entry, lemma, weight, found, printing), "", " " * 18, printing)
+
+
+def said(found: ItemFindings, weight: Weight, printing: Printing) -> Iterator[tuple[str, str]]:
+    """Yield the place and the wording of each entry of one weight, as the terminal shows them unwrapped."""
+    for entry in found.substantive if weight is Weight.SUBSTANTIVE else found.accidental:
+        lemma = lemma_of(entry, found)
+        yield lemma.place, _entry(entry, lemma, weight, found, printing)
 
 
 def _entry(entry: Entry, lemma: Lemma, weight: Weight, found: ItemFindings, printing: Printing) -> str:

@@ -21,7 +21,7 @@ from tests.making import all_found, found
 from tests.scribes import tradition
 
 WORDS = ["take", "eyren", "an", "hem", "ther to", "therto", "smal", "|f. 7v|", "ale", "iiij", ".", "¶", "[...]",
-         "wat(er)", "p|at", "*b*", "<i>", "a&b", "ꝑtie", "c̄", "h[e]m"]  # fmt: skip
+         "wat(er)", "p\\|at", "*b*", "<i>", "a&b", "ꝑtie", "c̄", "h[e]m"]  # fmt: skip
 TEXTS = st.lists(st.sampled_from(WORDS), min_size=1, max_size=14).map(lambda words: "take " + " ".join(words))
 TRADITIONS = st.lists(TEXTS, min_size=2, max_size=4).map(
     lambda texts: {"ABCD"[number]: text for number, text in enumerate(texts)}
