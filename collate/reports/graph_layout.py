@@ -10,7 +10,7 @@ from collate.reports.graph_blocks import Block, Slot
 
 SIZE, SMALL = 16.0, 12.0
 PITCH, ROW_GAP, MARGIN, PADDING = 34.0, 34.0, 24.0, 8.0
-_NARROW, _WIDE = frozenset("fijlt.,:;'|!()[]/ ſı"), frozenset("mwMWæÆœŒ@%…—⁊¶")
+_NARROW, _WIDE = frozenset("fijlt.,:;'|!()[]/ ſı"), frozenset("mwMWæÆœŒ@%…—⁊¶~")
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,8 +26,9 @@ class Piece:
 class Cell:
     """What a witness has in a column: `pieces`, or none, and `presence` says why.
 
-    `weight` and `note` say what it is beside the base (None, "" where it reads as the base), `moves`
-    are the numbers of the transpositions it belongs to, `place` is where its first word stands.
+    `weight` and `note` say what it is beside the base (None, "" where it reads as the base; no weight
+    where the text is lost, for nothing can be said), `moves` are the numbers of the transpositions it
+    belongs to, `place` is where its first word stands.
     """
 
     presence: Presence
@@ -87,6 +88,7 @@ def _row(
         here = tokens[span.start : span.stop]
         differs = pieces_of(here) != pieces_of(collation.tokens(ours, number, number + 1))
         weight, note = _difference(at.get(number), collation.sigla[w]) if differs else (None, "")
+        weight = None if span.presence is Presence.LACUNOSE else weight
         where = citation(here[0]) if here else ""
         pieces = tuple(_pieces(tokens, span))
         cells.append(Cell(span.presence, pieces, weight, note, moved.get((w, number), ()), where))
@@ -157,9 +159,25 @@ def _has_word(collation: Collation, w: int, column: int) -> bool:
     return any(token.kind in (TokenKind.WORD, TokenKind.NUMERAL) for token in tokens)
 
 
-def places(heads: Sequence[Head]) -> tuple[str, ...]:
-    """Return what stands above the columns of a system: the first one's place, and where a line begins."""
-    return tuple(head.place if head.begins or not n else "" for n, head in enumerate(heads))
+def places(heads: Sequence[Head], starts: Sequence[int] | None = None) -> tuple[str, ...]:
+    """Return what stands above the columns of a system: the first one's place, and where a line begins.
+
+    A folio is named once as long as it is the same. With `starts`, where each column begins, a place is
+    left out if there is no room for it behind the one before.
+    """
+    found: list[str] = []
+    said, end = "", -1
+    for number, head in enumerate(heads):
+        page, line, at = head.place.rpartition("l. ")
+        text = head.place if page != said or not page else line + at
+        wanted = head.begins or not number
+        if not wanted or (starts is not None and starts[number] <= end):
+            found.append("")
+            continue
+        found.append(text)
+        said = page
+        end = starts[number] + len(text) if starts is not None else end
+    return tuple(found)
 
 
 def sign(cell: Cell) -> str:

@@ -24,7 +24,7 @@ h1, h2 { font-weight: bold; line-height: 1.2; }
 table { border-collapse: collapse; }
 caption { text-align: left; }
 th, td { text-align: left; vertical-align: baseline; padding: 0.05rem 0.35rem; white-space: nowrap; }
-thead th { font-weight: normal; font-size: 0.7rem; color: var(--soft); max-width: 1rem; overflow: visible; }
+thead th { font-weight: normal; font-size: 0.7rem; color: var(--soft); }
 tbody th { border-right: 1px solid var(--line); }
 tbody tr:last-child > * { border-bottom: 1px solid var(--line); }
 b { font-weight: bold; text-decoration: underline; }
@@ -33,7 +33,8 @@ small { font-size: 0.7rem; color: var(--soft); }
 .lost { border: 1px dashed var(--line); }
 dl.legend { display: grid; grid-template-columns: auto 1fr; gap: 0.2rem 1rem; font-size: 0.9rem; }
 dl.legend dd { margin: 0; }
-@media (max-width: 40rem) { body { padding: 0.5rem; font-size: 0.85rem; } }
+@media (max-width: 40rem) { body { padding: 0.5rem; font-size: 0.85rem; }
+  th, td { padding: 0.05rem 0.25rem; } }
 @media print { body { max-width: none; padding: 0; color: #000; background: #fff; font-size: 10pt; }
   .system { overflow: visible; break-inside: avoid; } h2 { break-after: avoid; } }
 """
@@ -68,7 +69,7 @@ def _item(found: ItemFindings, room: int) -> Iterator[str]:
     yield '<div class="systems">\n'
     laid = synopsis(found)
     widths = [max(_width(row[c]) for row in laid.rows) for c in range(len(laid.heads))]
-    for columns in systems(widths, room - max(map(width, laid.sigla)) - 2, 1):
+    for columns in systems(widths, room - max(map(width, laid.sigla)) - 2, 2):
         yield from _system(laid, columns)
     yield "</div>\n</section>\n"
 
@@ -76,13 +77,20 @@ def _item(found: ItemFindings, room: int) -> Iterator[str]:
 def _system(laid: Synopsis, columns: Sequence[int]) -> Iterator[str]:
     yield '<div class="system" tabindex="0"><table>\n<thead><tr><td></td>'
     heads = [laid.heads[c] for c in columns]
-    yield "".join(f'<th scope="col">{escaped(place)}</th>' for place in places(heads))
+    yield from _places(places(heads))
     yield "</tr></thead>\n<tbody>\n"
     for siglum, row in zip(laid.sigla, laid.rows, strict=True):
         yield f'<tr lang="enm"><th scope="row" lang="en">{escaped(siglum)}</th>'
         yield "".join(_cell(row[c]) for c in columns)
         yield "</tr>\n"
     yield "</tbody>\n</table></div>\n"
+
+
+def _places(above: Sequence[str]) -> Iterator[str]:
+    """Yield each place over the columns up to the next."""
+    begins = [at for at, place in enumerate(above) if place or not at]
+    for at, stop in zip(begins, [*begins[1:], len(above)], strict=True):
+        yield f'<th scope="colgroup" colspan="{stop - at}">{escaped(above[at])}</th>'
 
 
 def _cell(cell: Cell) -> str:

@@ -62,12 +62,11 @@ def _cell(cell: Cell) -> str:
 
 
 def _places(heads: Sequence[Head], widths: Sequence[int]) -> str:
-    """Return the line of places, each where there is room beside the one before."""
-    line, at = "", 0
-    for place, wide in zip(places(heads), widths, strict=True):
-        if place and (not line or len(line) < at):
-            line = line.ljust(at) + place
-        at += wide + 1
+    """Return the line of places, each where there is room behind the one before."""
+    starts = [sum(widths[:at]) + at for at in range(len(widths))]
+    line = ""
+    for place, start in zip(places(heads, starts), starts, strict=True):
+        line = line.ljust(start) + place if place else line
     return line
 
 

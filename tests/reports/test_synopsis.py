@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from collate.model.collation import Presence
 from collate.model.findings import Findings
 from collate.reports import synopsis_csv, synopsis_html, synopsis_markdown, synopsis_text
-from collate.reports.synopsis import pieces_of, synopsis, systems, width
+from collate.reports.synopsis import pieces_of, places, synopsis, systems, width
 from collate.settings import Printing
 from tests.making import all_found, found
 from tests.scribes import tradition
@@ -188,3 +188,12 @@ def test_the_page_needs_nothing_from_elsewhere_and_names_its_language() -> None:
     assert "@media print" in page
     lxml.etree.fromstring(page.replace("<!DOCTYPE html>\n", "").replace('<meta charset="utf-8">', "").replace(
         'initial-scale=1">', 'initial-scale=1"/>'))  # fmt: skip
+
+
+def test_a_line_that_begins_names_its_folio_if_that_is_new() -> None:
+    texts = {"A": "|f. 3r|take|figes and dates|and good ale and wyn |f. 3v| on | lytel", "B": "take"}
+    heads = synopsis(found(texts)).heads
+    assert [place for place in places(heads) if place] == ["f. 3r l. 1", "l. 2", "l. 3", "f. 3v l. 1", "l. 2"]
+    starts = [0, 5, 11, 15, 21, 25, 30, 34, 38, 42, 44]
+    crowded = places(heads, starts)
+    assert [place for place in crowded if place] == ["f. 3r l. 1", "l. 3", "f. 3v l. 1"]
