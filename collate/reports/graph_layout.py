@@ -10,6 +10,12 @@ from collate.reports.graph_blocks import Block, Slot
 
 SIZE, SMALL = 16.0, 12.0
 PITCH, ROW_GAP, MARGIN, PADDING = 34.0, 34.0, 24.0, 8.0
+LONGEST_LABEL = 120.0
+"""How wide the sigla of a way may be before they are shortened."""
+
+WIDENINGS = 20
+"""How often two blocks are set further apart to make room for labels."""
+
 _NARROW, _WIDE = frozenset("fijlt.,:;'|!()[]/ ſı"), frozenset("mwMWæÆœŒ@%…—⁊¶~")
 
 
@@ -32,6 +38,7 @@ class Line:
     x1: float
     y1: float
     label: str = ""
+    sigla: str = ""
     at_x: float = 0.0
     at_y: float = 0.0
     arrow: bool = False
@@ -116,23 +123,44 @@ class _Ways:
 
 def _ways(a: Block, b: Block) -> _Ways:
     """Return the ways of the witnesses from slot to slot, so far apart that no label lies on another."""
-    ends = [
-        (i, j, "" if before.kind == after.kind == "pass" else joined(common), after.kind != "pass")
-        for i, before in enumerate(a.slots)
-        for j, after in enumerate(b.slots)
-        if (common := tuple(siglum for siglum in before.sigla if siglum in after.sigla))
-    ]
-    gap = max(text_width(label, SMALL) for _, _, label, _ in ends) + 30.0
-    while True:
-        lines: list[Line] = []
-        for i, j, label, arrow in ends:
-            line = _labelled(Line(0.0, i * PITCH, gap, j * PITCH, label, arrow=arrow), lines)
-            if line is None:
-                break
-            lines.append(line)
-        else:
-            return _Ways(gap, tuple(lines))
+    everyone = sum(len(slot.sigla) for slot in a.slots)
+    ends: list[Line] = []
+    for i, before in enumerate(a.slots):
+        for j, after in enumerate(b.slots):
+            common = tuple(siglum for siglum in before.sigla if siglum in after.sigla)
+            if common:
+                told = "" if before.kind == after.kind == "pass" else _label(common, everyone)
+                full = " ".join(common)
+                ends.append(Line(0.0, i * PITCH, 0.0, j * PITCH, told, full, arrow=after.kind != "pass"))
+    gap = max(text_width(end.label, SMALL) for end in ends) + 30.0
+    for _ in range(WIDENINGS):
+        lines = _all_labelled(ends, gap)
+        if len(lines) == len(ends):
+            return _Ways(gap, lines)
         gap *= 1.25
+    return _Ways(gap, tuple(_at_half(end, gap) for end in ends))
+
+
+def _label(sigla: Sequence[str], everyone: int) -> str:
+    """Return the sigla of a way, shortened where they would be longer than the drawing bears."""
+    if text_width(joined(sigla), SMALL) <= LONGEST_LABEL:
+        return joined(sigla)
+    return "all" if len(sigla) == everyone else f"{sigla[0]} … {sigla[-1]} ({len(sigla)})"
+
+
+def _all_labelled(ends: Sequence[Line], gap: float) -> tuple[Line, ...]:
+    """Return the lines over a gap, each with its label, up to the first that finds no place for it."""
+    lines: list[Line] = []
+    for end in ends:
+        line = _labelled(replace(end, x1=gap), lines)
+        if line is None:
+            break
+        lines.append(line)
+    return tuple(lines)
+
+
+def _at_half(end: Line, gap: float) -> Line:
+    return replace(end, x1=gap, at_x=gap / 2, at_y=(end.y0 + end.y1) / 2)
 
 
 _STEPS = (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.2, 0.8, 0.14, 0.86)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from collate.reports.escape import hypertext, xml_text
+from collate.reports.escape import hypertext
 from collate.reports.graph_blocks import blocks
 from collate.reports.graph_layout import MARGIN, SMALL, Box, Line, lay_out, text_width
 
@@ -31,7 +31,7 @@ def svg(graph: "Graph", name: str) -> Iterator[str]:
     """Yield the drawing: the reading of most witnesses on the line above, the others under it."""
     drawing = lay_out(blocks(graph), ROOM)
     width = max(drawing.width, text_width(name, 22) + 2 * MARGIN)
-    title = hypertext(xml_text(name))
+    title = hypertext(name)
     yield (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:.0f}" height="{drawing.height:.0f}" '
         f'viewBox="0 0 {width:.0f} {drawing.height:.0f}" role="img">\n'
@@ -64,8 +64,9 @@ def _label(line: Line) -> str:
         f'<rect class="under" x="{line.at_x - wide / 2:.1f}" y="{line.at_y - SMALL / 2 - 1:.1f}" '
         f'width="{wide:.1f}" height="{SMALL + 2:.1f}"/>'
     )
-    text = hypertext(xml_text(line.label))
-    return f'{under}<text class="sigla" x="{line.at_x:.1f}" y="{line.at_y + 4:.1f}">{text}</text>\n'
+    text = hypertext(line.label)
+    told = f"<title>{hypertext(line.sigla)}</title>" if line.sigla else ""
+    return f'{under}<text class="sigla" x="{line.at_x:.1f}" y="{line.at_y + 4:.1f}">{told}{text}</text>\n'
 
 
 def _box(box: Box) -> str:
@@ -80,6 +81,6 @@ def _box(box: Box) -> str:
 
 
 def _words(box: Box) -> str:
-    text = hypertext(xml_text(box.slot.text))
+    text = hypertext(box.slot.text)
     middle = f'x="{box.x + box.width / 2:.1f}" y="{box.y + 5:.1f}"'
     return f'<text class="word" lang="enm" text-anchor="middle" {middle}>{text}</text>\n'

@@ -131,6 +131,14 @@ def test_every_statement_of_dot_is_quoted_right(texts: dict[str, str]) -> None:
     assert [line for line in lines[1:-1] if not STATEMENT.fullmatch(line)] == []
 
 
+def test_characters_that_xml_does_not_bear_are_pictured() -> None:
+    _, graph = graph_of({"A": "take fi\x07ges \x9bale \ufffe", "B": "take ale"})
+    for page in ("".join(graphml(graph, "T \x1b")), "".join(svg(graph, "T \x1b"))):
+        lxml.etree.fromstring(page.encode())
+        assert "\u2407" in page
+        assert not re.search("[\x00-\x08\x0b-\x1f\x7f-\x9f]", page)
+
+
 def test_a_quoted_text_holds_no_escape() -> None:
     assert quoted('a"b') == '"a\\"b"'
     assert quoted("end\\") == '"end\\\\"'
@@ -156,15 +164,15 @@ def boxes(page: str) -> tuple[list[float], list[tuple[str, float, float, float, 
     return [float(value) for value in tree.get("viewBox", "").split()], found
 
 
-def careless(seed: int) -> dict[str, str]:
-    made = tradition(7, 90, seed)
+def careless(seed: int, witnesses: int = 7) -> dict[str, str]:
+    made = tradition(witnesses, 90, seed)
     return {siglum: made.text(siglum) for siglum in made.witnesses}
 
 
 @pytest.mark.parametrize(
     "texts",
-    [{"A": "take", "B": "hewe"}, {"A": "ale", "B": "ale"}, MOVED, careless(3), careless(4)],
-    ids=["one word", "nothing varies", "moved", "careless", "more careless"],
+    [{"A": "take", "B": "hewe"}, {"A": "ale", "B": "ale"}, MOVED, careless(3), careless(4), careless(5, 24)],
+    ids=["one word", "nothing varies", "moved", "careless", "more careless", "many"],
 )
 def test_nothing_in_the_drawing_lies_outside_it_or_on_another(texts: dict[str, str]) -> None:
     view, found_boxes = boxes("".join(svg(graph_of(texts, points=False)[1], "T")))
@@ -175,6 +183,15 @@ def test_nothing_in_the_drawing_lies_outside_it_or_on_another(texts: dict[str, s
     for a, b in combinations(found_boxes, 2):
         apart = a[3] <= b[1] + 0.2 or b[3] <= a[1] + 0.2 or a[4] <= b[2] + 0.2 or b[4] <= a[2] + 0.2
         assert apart, (a, b)
+
+
+def test_sigla_too_many_for_a_label_are_shortened_and_told_in_full() -> None:
+    sigla = [f"Witness{number}" for number in range(12)]
+    texts = {siglum: "take figes" if siglum != "Witness3" else "take dates" for siglum in sigla}
+    page = "".join(svg(graph_of(texts)[1], "T"))
+    assert "</title>all</text>" in page
+    assert "</title>Witness0 … Witness9 (11)</text>" in page
+    assert f"<title>{' '.join(sorted(set(sigla) - {'Witness3'}))}</title>" in page
 
 
 @settings(max_examples=25)
