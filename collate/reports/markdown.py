@@ -10,7 +10,7 @@ from collate.model.findings import Findings, ItemFindings
 from collate.model.witness import Token, folio
 from collate.reports.escape import markdown as escaped
 from collate.reports.synopsis import pieces_of
-from collate.reports.text import ITALIC, PLAIN, base_said, said, who
+from collate.reports.text import ITALIC, PLAIN, base_said, who, wordings
 from collate.settings import Printing
 
 _ITALICS = re.compile(f"{re.escape(ITALIC)}(.*?){re.escape(PLAIN)}")
@@ -67,7 +67,7 @@ def _text(tokens: tuple[Token, ...]) -> Iterator[str]:
 def _section(name: str, weight: Weight, found: ItemFindings, printing: Printing) -> Iterator[str]:
     yield f"\n### {name}\n\n"
     empty = True
-    for place, wording in said(found, weight, replace(printing, colour=True)):
+    for place, wording in wordings(found, weight, replace(printing, colour=True)):
         yield f"- {escaped(place)}  {italicised(wording)}\n" if place else f"- {italicised(wording)}\n"
         empty = False
     if empty:

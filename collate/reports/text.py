@@ -81,7 +81,7 @@ def _section(
         yield from _wrapped(lead + _entry(entry, lemma, weight, found, printing), "", " " * 18, printing)
 
 
-def said(found: ItemFindings, weight: Weight, printing: Printing) -> Iterator[tuple[str, str]]:
+def wordings(found: ItemFindings, weight: Weight, printing: Printing) -> Iterator[tuple[str, str]]:
     """Yield the place and the wording of each entry of one weight, as the terminal shows them unwrapped."""
     for entry in found.substantive if weight is Weight.SUBSTANTIVE else found.accidental:
         lemma = lemma_of(entry, found)
