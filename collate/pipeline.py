@@ -13,17 +13,22 @@ from collate.align.graph import same_letters, same_words, variant_graph
 from collate.analysis.against import against
 from collate.analysis.analyse import analyse
 from collate.analysis.check import check
+from collate.analysis.dating import date, front_items
+from collate.analysis.gather import gather
 from collate.analysis.majority import Agreement, agreements, most_agreed
 from collate.analysis.profile import profiles
 from collate.analysis.words import report
 from collate.errors import InputError, UsageError
 from collate.lexicon.dates import SCHEMES, read_date
+from collate.lexicon.edtf import read_edtf
 from collate.lexicon.items import item_key
+from collate.lexicon.lives import lives_of
 from collate.lexicon.overlay import judge_of, words_of
 from collate.lexicon.signs import names_a_sign
 from collate.lexicon.spelling import rule_names
 from collate.lexicon.tables import typed_keys
 from collate.model.edition import Edition, Witness
+from collate.model.evidence import Dating, Evidence
 from collate.model.findings import Findings, ItemFindings
 from collate.model.notice import Checked, Difference, Notice, Severity
 from collate.model.profile import Profile
@@ -34,7 +39,7 @@ from collate.model.witness import WitnessText
 from collate.model.words import UserWords
 from collate.readers.edition import read_edition
 from collate.readers.plain import read
-from collate.readers.tei import has_apparatus, is_tei, read_tei, read_tei_witnesses
+from collate.readers.tei import has_apparatus, is_tei, read_tei, read_tei_witnesses, title_and_base
 from collate.readers.words import read_words
 from collate.settings import Normalising, Settings
 from collate.tokens.tokenise import tokenise, without_doubles
@@ -50,7 +55,7 @@ MAJORITY = "majority"
 
 def edition(source: Source) -> Edition:
     """Read an edition.toml; what it says of rules and signs is held against the tables."""
-    return read_edition(source, read_date, SCHEMES, rule_names(), names_a_sign)
+    return read_edition(source, read_date, read_edtf, SCHEMES, rule_names(), names_a_sign)
 
 
 def edition_of_files(paths: Sequence[str]) -> Edition:
@@ -111,12 +116,13 @@ def normalising(edition: Edition) -> Normalising:
 def opened(edition: Edition, sources: Sequence[Source]) -> tuple[Edition, tuple[Source, ...]]:
     """Open a single TEI file that holds several witnesses: one witness and the same source for each.
 
-    Everything else comes back as it is.
+    The file says the title, and which is the base. Everything else comes back as it is.
     """
     if len(sources) != 1 or not is_tei(sources[0]) or not has_apparatus(sources[0]):
         return edition, tuple(sources)
     witnesses = tuple(transcript.witness for transcript in read_tei_witnesses(sources[0]))
-    several = replace(edition, base=witnesses[0].siglum, witnesses=witnesses)
+    title, base = title_and_base(sources[0])
+    several = replace(edition, title=title or edition.title, base=base, witnesses=witnesses)
     return several, (sources[0],) * len(witnesses)
 
 
@@ -238,3 +244,18 @@ def _find_one(
 def _agreements(match: Match, *, words: UserWords, settings: Settings) -> tuple[Agreement, ...]:
     judge = judge_of(words)
     return agreements(collate(match.key, match.members, judge, settings.aligning), judge)
+
+
+def dating(edition: Edition, texts: Sequence[WitnessText], settings: Settings) -> Dating:
+    """Find all that bears on date in each witness, and where the prefaces differ in it."""
+    front = {item_key(label) for label in front_items(texts)}
+    wanted = [match for match in matches(edition, texts, ()) if match.key in front]
+    return date(
+        edition, texts, find(edition, wanted, settings), judge_of(edition.words), words_of(edition.words)
+    )
+
+
+def evidence(edition: Edition, texts: Sequence[WitnessText]) -> tuple[Evidence, ...]:
+    """Return what bears on date in every witness, in the order of the witnesses and of their text."""
+    lives, lexicon = lives_of(edition.persons), words_of(edition.words)
+    return tuple(found for text in texts for found in gather(text, lives, lexicon))

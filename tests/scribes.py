@@ -37,6 +37,10 @@ COMPOUNDS = [
 ]
 
 
+SECOND = 5_000
+"""What is added to the number of a place for the second half of a word that may be divided."""
+
+
 @dataclass(frozen=True)
 class Word:
     """A written word: the places of the first text it stands for, and what it is."""
@@ -171,7 +175,7 @@ def first_text(length: int, chance: random.Random, unlisted: float = 0.15) -> li
                 words.append(Word(place, "function", chance.choice(FUNCTION[:-1])))
             elif sort == "c":
                 a, b = chance.choice(COMPOUNDS)
-                words.append(Word(place, "compound", a + b, a + b))
+                words.append(Word((*place, SECOND + len(words)), "compound", a + b, a + b))
             elif chance.random() < unlisted:
                 words.append(Word(place, "invented", chance.choice(invented)))
             else:
@@ -235,7 +239,7 @@ def copy(words: Sequence[Word], scribe: Scribe, fresh: list[int]) -> tuple[list[
             word = replace(word, identity=chance.choice(sorted(vocabulary()[word.kind])), written="")
         out.extend(_divided(scribe.spell(word), scribe))
         if chance.random() < rates.double:
-            out.append(replace(out[-1], places=(_new(fresh),)))
+            out.append(replace(out[-1], places=tuple(_new(fresh) for _ in out[-1].places)))
         if chance.random() < rates.add:
             for _ in range(chance.choice([1, 1, 2, 3])):
                 kind = chance.choice(["function", "noun", "adverb"])
@@ -281,7 +285,11 @@ def _divided(word: Word, scribe: Scribe) -> list[Word]:
     a, b = next(pair for pair in COMPOUNDS if "".join(pair) == word.identity)
     if scribe.chance.random() < 0.5:
         return [replace(word, written=a + b)]
-    return [replace(word, kind="part", written=a), replace(word, kind="part", written=b)]
+    first, second = word.places
+    return [
+        replace(word, places=(first,), kind="part", written=a),
+        replace(word, places=(second,), kind="part", written=b),
+    ]
 
 
 def tradition(witnesses: int, length: int, seed: int, rates: Rates | None = None) -> Tradition:

@@ -13,8 +13,11 @@ from collections.abc import Sequence
 NOTHING = -1
 """An identity that matches nothing, not even itself."""
 
-DRIFT = -1
-"""How far a lone anchor may leave the diagonal of its nearer end before it is no longer trusted."""
+STEADY = 2
+"""How many words after its first a run needs for each place by which it leaves the diagonal."""
+
+SURE = 6
+"""A run of more words than this is trusted anywhere: a phrase so long is hardly ever moved."""
 
 LONGEST = 3
 """How many words together may be an anchor where fewer will not do."""
@@ -123,12 +126,16 @@ def _runs(chain: Sequence[Pair]) -> list[list[Pair]]:
 
 
 def _trusted(runs: Sequence[Sequence[Pair]], start: Pair, stop: Pair) -> list[Pair]:
-    """Leave out lone anchors far from the diagonals of both the anchor before and the end."""
+    """Return the pairs of the runs that may be cut at.
+
+    A word alone is never trusted: it may be another word of the same spelling, or one that was moved. A
+    longer run is, the longer the farther it leaves the diagonals of the anchor before and of the end.
+    """
     kept: list[Pair] = []
     for run in runs:
         x, y = run[0]
         last = kept[-1] if kept else start
         drift = min(abs((x - last[0]) - (y - last[1])), abs((stop[0] - x) - (stop[1] - y)))
-        if len(run) > 1 or drift <= DRIFT:
+        if len(run) > SURE or len(run) > max(1, STEADY * drift):
             kept.extend(run)
     return kept

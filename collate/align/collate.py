@@ -1,6 +1,7 @@
 """The words of one item in several witnesses, aligned and proved."""
 
-from collections.abc import Sequence
+from bisect import bisect_right
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 import numpy as np
@@ -13,8 +14,8 @@ from collate.align.settle import settle
 from collate.align.stretch import cuts
 from collate.align.transpose import transpositions
 from collate.align.verify import verify
-from collate.model.collation import Collation
-from collate.model.form import Form, Judge, one_word
+from collate.model.collation import Collation, Column, Locus, Transposition
+from collate.model.form import Form, Judge
 from collate.model.witness import Item, Token, TokenKind
 from collate.settings import Aligning
 
@@ -33,10 +34,19 @@ def collate(key: str, members: Sequence[tuple[str, Item]], judge: Judge, alignin
     grid = _grid(forms, eases, judge, aligning)
     back = [inner.index(index) for index in range(len(members))]
     columns = settle(cells(grid[:, back], parts, judge), texts)
-    places = loci(columns, every, lambda a, b: one_word(judge(a, b)))
     sigla = tuple(siglum for siglum, _ in members)
     moved = transpositions(columns, sigla, every, judge)
+    places = loci(columns, every, judge, tuple(_ends(moved, sigla, columns)))
     return verify(Collation(key, sigla, tuple(every), columns, places, moved))
+
+
+def _ends(moved: Sequence[Transposition], sigla: Sequence[str], columns: Sequence[Column]) -> Iterator[Locus]:
+    """Yield the columns of both ends of each move."""
+    for each in moved:
+        w = sigla.index(each.siglum)
+        starts = [column.spans[w].start for column in columns]
+        yield Locus(each.home, each.home_stop)
+        yield Locus(bisect_right(starts, each.start) - 1, bisect_right(starts, each.stop - 1))
 
 
 def _grid(forms: Sequence[Sequence[Form]], eases: Sequence[Ease], judge: Judge, aligning: Aligning) -> Grid:

@@ -30,6 +30,9 @@ class Unit:
 LIKE = 0.6
 """Letter likeness below which two words written together are not compared with a whole one."""
 
+VERY_LIKE = 0.85
+"""Letter likeness from which a judgement that is not sure will do."""
+
 Cell = tuple[int, int] | None
 """The tokens [start, stop) that a witness has in a column, or None."""
 
@@ -93,15 +96,18 @@ class _Divider:
         for whole in (form for key in keys for form in self.undivided.get(key, ())):
             if whole.normal != together.normal and not named:
                 continue
-            if Indel.normalized_similarity(whole.normal, together.normal) < LIKE:
+            likeness = Indel.normalized_similarity(whole.normal, together.normal)
+            if likeness < LIKE:
                 continue
             judgement = self.judge(whole, together)
-            if judgement.sure and judgement.relation in _ONE_WORD and self._neither(whole, a, b):
+            sure = judgement.sure or likeness >= VERY_LIKE
+            if sure and judgement.relation in _ONE_WORD and self._neither(whole, a, b):
                 return together
         return None
 
     def _neither(self, whole: Form, a: Form, b: Form) -> bool:
-        return all(self.judge(whole, part).relation is Relation.DIFFERENT for part in (a, b))
+        judgements = [self.judge(whole, part) for part in (a, b)]
+        return not any(found.sure and found.relation is not Relation.DIFFERENT for found in judgements)
 
 
 def is_word(token: Token) -> bool:

@@ -19,7 +19,7 @@ from collate.settings import Aligning
 
 Grid = npt.NDArray[np.int32]
 
-WHOLE = 40_000
+WHOLE = 2_500
 """Up to how many cells (columns by words) the dynamic programme runs whole, without anchors."""
 
 
@@ -172,7 +172,7 @@ def standing(grid: Grid, guest: Guest) -> float:
     present = others.sum(axis=1)
     paired, inserted = mine & (present > 0), mine & (present == 0)
     skipped = ~mine
-    opens = np.concatenate(([True], paired[1:] | (inserted[1:] != inserted[:-1]) | paired[:-1]))
+    opens = np.concatenate((paired[1:] | (inserted[1:] != inserted[:-1]) | paired[:-1], [True]))
     inserts = inserted.sum() * guest.extend + (inserted & opens).sum() * guest.open
     ease = guest.ease[np.cumsum(mine) - mine]
     skips = present * (guest.extend + opens * guest.open) * ease

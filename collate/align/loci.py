@@ -1,52 +1,57 @@
 """Where the witnesses vary: columns joined into the places an apparatus reports.
 
-Neighbouring varying columns of words are one place where the same witnesses have no word in both (an
-omission or an addition of several words) and the others differ in both at most in spelling; a
-column of punctuation between two columns that are joined goes with them. No other columns are joined.
+Neighbouring varying columns of words are one place where the witnesses fall into the same groups in both:
+the same have no word, the same have one word in whatever spelling. So an omission, an addition or a
+substitution of several words is one place. A column where all agree but for spelling, one of two forms of a
+word, a number, and the words of a move are never joined to others. A column of punctuation between two
+columns that are joined goes with them.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from collate.align.divide import is_word
 from collate.model.collation import Column, Locus, Presence
-from collate.model.form import Form, form_of
+from collate.model.form import Form, Judge, Relation, form_of, one_word
 from collate.model.transcript import Mark
-from collate.model.witness import Item, Token
+from collate.model.witness import Item, Token, TokenKind
 
-OneWord = Callable[[Form, Form], bool]
-"""Says whether two forms are one word in two spellings."""
+Words = tuple[Form, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class _Varying:
-    """A varying column: who has no word in it, and whether those who have agree but for spelling."""
+    """A varying column: the groups its witnesses fall into, one number each, and whether it may be joined."""
 
-    index: int
-    wordless: frozenset[int]
-    agreed: bool
+    groups: tuple[int, ...]
+    joins: bool
 
 
-def loci(columns: Sequence[Column], items: Sequence[Item], one_word: OneWord) -> tuple[Locus, ...]:
+def loci(
+    columns: Sequence[Column], items: Sequence[Item], judge: Judge, ends: Sequence[Locus] = ()
+) -> tuple[Locus, ...]:
     """Return the places of variation, in order and without overlap.
 
-    A column varies if any witness has other letters or abbreviations than another, or nothing.
+    A column varies if any witness has other letters or abbreviations than another, or nothing. `ends` are
+    the columns of moved words: no place reaches across their borders.
     """
+    borders = {border for end in ends for border in (end.first, end.stop)}
     found: list[Locus] = []
-    open_to: frozenset[int] | None = None
+    last: _Varying | None = None
     points: list[int] = []
     for index, column in enumerate(columns):
         words = [_tokens(column, items, w) for w in range(len(items))]
         if not any(is_word(token) for tokens in words for token in tokens):
             points.append(index)
             continue
-        here = _varying(index, column, words, one_word)
-        if here and here.agreed and here.wordless == open_to:
+        here = _varying(column, words, judge) if _varies(column, words) else None
+        crossed = last is not None and any(at in borders for at in range(found[-1].stop, index + 1))
+        if here and here.joins and here == last and not crossed:
             found[-1] = Locus(found[-1].first, index + 1)
         else:
             found.extend(_alone(points, columns, items))
             found.extend([Locus(index, index + 1)] if here else [])
-            open_to = here.wordless if here and here.agreed and here.wordless else None
+        last = here
         points = []
     found.extend(_alone(points, columns, items))
     return tuple(found)
@@ -76,12 +81,31 @@ def _letters(token: Token) -> tuple[str, tuple[tuple[int, int], ...]]:
     return token.expanded, tuple((m.start, m.stop) for m in token.marks if m.mark is Mark.EXPANDED)
 
 
-def _varying(
-    index: int, column: Column, readings: Sequence[Sequence[Token]], one_word: OneWord
-) -> _Varying | None:
-    if not _varies(column, readings):
-        return None
-    wordless = frozenset(w for w, reading in enumerate(readings) if not any(map(is_word, reading)))
-    forms = [[form_of(token) for token in reading] for w, reading in enumerate(readings) if w not in wordless]
-    agreed = all(len(other) == len(forms[0]) and all(map(one_word, forms[0], other)) for other in forms[1:])
-    return _Varying(index, wordless, agreed)
+def _varying(column: Column, readings: Sequence[Sequence[Token]], judge: Judge) -> _Varying:
+    """Group the readings of a column: no word, a lost place, and each word in all its spellings."""
+    kinds: list[Words] = []
+    groups = []
+    for span, reading in zip(column.spans, readings, strict=True):
+        words = tuple(form_of(token) for token in reading if is_word(token))
+        if not words:
+            groups.append(-1 if span.presence is Presence.OMITTED else -2)
+            continue
+        group = next((at for at, kind in enumerate(kinds) if _one_reading(kind, words, judge)), len(kinds))
+        if group == len(kinds):
+            kinds.append(words)
+        groups.append(group)
+    number = any(token.kind is TokenKind.NUMERAL for reading in readings for token in reading)
+    return _Varying(tuple(groups), len(set(groups)) > 1 and not number and not _formal(kinds, judge))
+
+
+def _one_reading(ours: Words, theirs: Words, judge: Judge) -> bool:
+    pairs = zip(ours, theirs, strict=False)
+    return len(ours) == len(theirs) and all(one_word(judge(a, b)) for a, b in pairs)
+
+
+def _formal(kinds: Sequence[Words], judge: Judge) -> bool:
+    """Say whether two of the readings are forms of one word."""
+    single = [kind[0] for kind in kinds if len(kind) == 1]
+    return any(
+        judge(a, b).relation is not Relation.DIFFERENT for at, a in enumerate(single) for b in single[:at]
+    )

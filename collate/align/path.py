@@ -19,7 +19,7 @@ Path = tuple[tuple[int, int], ...]
 class Costs:
     """What gaps cost, all at most 0.
 
-    `skip_open[i]` and `skip_extend[i]` are for passing over row i; `insert_open`,
+    `skip_open[i]` (for the last of a gap) and `skip_extend[i]` are for passing over row i; `insert_open`,
     `insert_extend` for a word of the columns that stands beside no row. `ease[j]`, from 0 to 1,
     lightens the passing over of rows between columns j - 1 and j (a lacuna, a fragment's end).
     All are whole numbers, so that sums are exact and ties fall alike on every machine.
@@ -30,6 +30,16 @@ class Costs:
     insert_open: float
     insert_extend: float
     ease: Scores
+
+    def turned(self) -> "Costs":
+        """Return the costs of the same table read from its end; a gap then opens with its last row."""
+        return Costs(
+            self.skip_open[::-1],
+            self.skip_extend[::-1],
+            self.insert_open,
+            self.insert_extend,
+            self.ease[::-1],
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,9 +53,21 @@ class Found:
 def best_path(scores: Scores, costs: Costs) -> Found:
     """Return the path of the highest score through `scores` (rows by columns).
 
-    Of equal paths, seen from the end, the one that pairs is taken, then the one that passes over
-    a row, then the one that inserts; of insertions the shortest.
+    Of equal paths, seen from the start, the one that pairs is taken, then the one that passes over a row,
+    then the one that inserts; of insertions the shortest. So of a word written twice the second is the
+    doubling, and an eye that went from like to like lost what follows the first.
     """
+    rows, columns = scores.shape
+    found = _from_the_end(scores[::-1, ::-1], costs.turned())
+    path = tuple(
+        (rows - 1 - row if row >= 0 else -1, columns - 1 - column if column >= 0 else -1)
+        for row, column in found.path[::-1]
+    )
+    return Found(path, found.score)
+
+
+def _from_the_end(scores: Scores, costs: Costs) -> Found:
+    """Return the best path; of equal ones that which pairs latest."""
     rows, columns = scores.shape
     steps = np.arange(columns + 1, dtype=np.float64) * costs.insert_extend
     opening = costs.insert_open + steps[1:]

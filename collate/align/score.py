@@ -117,6 +117,8 @@ def _worth(
     """Return the scores that need no judge, and NaN for the pairs that share a key or may be one word."""
     count = len(forms)
     worth = np.full((count + 1, count + 1), round(aligning.unlike * UNIT), dtype=np.float64)
+    function = np.array([judge.is_function(form) for form in forms] + [False])
+    worth[function[:, np.newaxis] != function] += round(aligning.apart * UNIT)
     unlisted = [index for index, form in enumerate(forms) if not judge.listed(form)]
     if unlisted:
         normals = [form.normal for form in forms]

@@ -30,7 +30,8 @@ def analyse(
     kind = next((kind for kind in kinds if kind is not ItemKind.RECIPE), kinds[0])
     absent = tuple(siglum for siglum in sigla if siglum not in collation.sigla)
     verbs = verbs_of(collation, kind, words or lexicon())
-    told = verb_kinds(collation, places(collation, verbs))
+    answering = places(collation, verbs)
+    told = verb_kinds(collation, answering)
     moved = moves(collation)
     slipped = slips(repeats(collation, ours, judge))
     bench = Bench(collation, ours, judge, moved, by_column(moved), slipped, told)
@@ -43,5 +44,5 @@ def analyse(
         found,
         substantive(found, bench),
         accidental(bench),
-        shifts(collation, ours, kind, verbs),
+        shifts(collation, ours, kind, answering),
     )

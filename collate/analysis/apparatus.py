@@ -7,14 +7,13 @@ from functools import partial
 from collate.analysis.classify import MOVED, classify, verdict
 from collate.analysis.moves import Move, MovesAt, PrintedMove, is_move, printed
 from collate.analysis.repeats import Slips, slip_at
+from collate.analysis.runs import Run, runs
 from collate.analysis.tense_kinds import VerbKinds
 from collate.model.apparatus import Entry, Reading, Variant, VariantKind, Weight
 from collate.model.collation import Collation, Locus, Presence
 from collate.model.form import Judge, form_of, one_word
 from collate.model.transcript import Mark
 from collate.model.witness import Token, TokenKind, shown
-
-_SILENT = (VariantKind.OMISSION, VariantKind.EYE_SKIP, VariantKind.LACUNA)
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +74,7 @@ def _entry(bench: Bench, locus: Locus) -> Entry:
                 found = verdict(slip.kind, slip.reason) if slip else found
             normal = _substance(tokens[key], kinds, bench.judge)
             reading = Reading(wording(tokens[key]), normal, tuple(sigla), key.presence)
-            variants.append(Variant(reading, found.kind, found.weight, found.reason))
+            variants.append(Variant(reading, found.kind, found.weight, found.reason, found.cause))
     return Entry(locus, _reading(tokens[ours], groups[ours], ours.presence), tuple(variants))
 
 
@@ -121,12 +120,12 @@ def wording(tokens: Sequence[Token], marks: Sequence[Mark] = tuple(Mark)) -> str
 def substantive(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:
     """Return the entries an editor prints of substantive variants, in order.
 
-    A witness's omission over several neighbouring places is one entry; what others read within it
-    follows in entries of its own. Moved words are one entry where the base has them.
+    What a witness does over several neighbouring places is one entry (see `runs`); what others read
+    within it follows in entries of its own. Moved words are one entry where the base has them.
     """
-    runs = list(_runs(found, bench.collation))
-    taken = {(at, siglum) for run in runs for at in run.places for siglum in run.sigla}
-    entries = [(_omission(run, found, bench), 0) for run in runs]
+    told = list(runs(found, bench.collation, bench.base))
+    taken = {(at, siglum) for run in told for at in run.places for siglum in run.sigla}
+    entries = [(_run(run, found, bench), 0) for run in told]
     entries.extend((_inverted(move, bench), 1) for move in printed(bench.collation, bench.moves, bench.base))
     for at, entry in enumerate(found):
         variants = tuple(_left(entry, at, taken))
@@ -139,7 +138,8 @@ def substantive(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:
 def _inverted(move: PrintedMove, bench: Bench) -> Entry:
     """Return the entry of moved words; a move over many words says after which word they stand."""
     collation, w = bench.collation, bench.collation.sigla.index(bench.base)
-    lemma = _reading(collation.tokens(w, move.lemma.first, move.lemma.stop), (bench.base,), Presence.PRESENT)
+    moved = _core(collation.tokens(w, move.lemma.first, move.lemma.stop))
+    lemma = _reading(moved, (bench.base,), Presence.PRESENT)
     before = collation.tokens(w, 0, move.after) if move.after is not None else ()
     words = [token for token in before if token.kind is not TokenKind.PUNCTUATION]
     text = shown(words[-1]) if words else ""
@@ -149,66 +149,31 @@ def _inverted(move: PrintedMove, bench: Bench) -> Entry:
     return Entry(move.lemma, replace(lemma, sigla=others), (variant,))
 
 
-@dataclass(frozen=True, slots=True)
-class _Run:
-    """Neighbouring places that the same witnesses pass over."""
-
-    places: tuple[int, ...]
-    sigla: tuple[str, ...]
-    variant: Variant
-
-
-def _runs(found: Sequence[Entry], collation: Collation) -> Iterator[_Run]:
-    """Yield each omission that goes on over more than one place."""
-    grouped: dict[tuple[tuple[int, ...], VariantKind], list[str]] = {}
-    first: dict[tuple[tuple[int, ...], VariantKind], Variant] = {}
-    for siglum in collation.sigla:
-        for places, variant in _of_witness(siglum, found):
-            grouped.setdefault((places, variant.kind), []).append(siglum)
-            first.setdefault((places, variant.kind), variant)
-    for key, sigla in grouped.items():
-        yield _Run(key[0], tuple(sigla), first[key])
-
-
-def _of_witness(siglum: str, found: Sequence[Entry]) -> Iterator[tuple[tuple[int, ...], Variant]]:
-    held: list[int] = []
-    variant: Variant | None = None
-    for at, entry in enumerate(found):
-        here = next((v for v in entry.variants if siglum in v.reading.sigla and v.kind in _SILENT), None)
-        goes_on = (
-            here is not None
-            and variant is not None
-            and here.kind is variant.kind
-            and found[held[-1]].locus.stop == entry.locus.first
-        )
-        if goes_on:
-            held.append(at)
-            continue
-        if variant is not None and len(held) > 1:
-            yield tuple(held), variant
-        held, variant = ([at], here) if here else ([], None)
-    if variant is not None and len(held) > 1:
-        yield tuple(held), variant
-
-
-def _omission(run: _Run, found: Sequence[Entry], bench: Bench) -> Entry:
-    collation, base = bench.collation, bench.base
+def _run(run: Run, found: Sequence[Entry], bench: Bench) -> Entry:
+    """Return the entry of a run: the base's words over all its places, and what is read for them."""
+    collation = bench.collation
     locus = Locus(found[run.places[0]].locus.first, found[run.places[-1]].locus.stop)
-    words = collation.tokens(collation.sigla.index(base), locus.first, locus.stop)
-    lemma = _reading(words, (base,), Presence.PRESENT)
+    words = _core(collation.tokens(collation.sigla.index(bench.base), locus.first, locus.stop))
+    theirs = _core(collation.tokens(collation.sigla.index(run.sigla[0]), locus.first, locus.stop))
     others = tuple(siglum for siglum in collation.sigla if siglum not in run.sigla)
-    variant = replace(run.variant, reading=replace(run.variant.reading, sigla=run.sigla))
-    return Entry(locus, replace(lemma, sigla=others), (variant,))
+    reading = replace(_reading(theirs, run.sigla, run.variant.reading.presence), sigla=run.sigla)
+    variant = replace(run.variant, kind=run.kind, reading=reading, cause="")
+    return Entry(locus, _reading(words, others, Presence.PRESENT), (variant,))
+
+
+def _core(tokens: Sequence[Token]) -> Sequence[Token]:
+    """Return tokens without the points before the first word and after the last."""
+    words = [at for at, token in enumerate(tokens) if token.kind is not TokenKind.PUNCTUATION]
+    return tokens[words[0] : words[-1] + 1] if words else ()
 
 
 def _left(entry: Entry, at: int, taken: set[tuple[int, str]]) -> Iterator[Variant]:
     """Yield the substantive variants of a place, less the witnesses whose omission is told elsewhere."""
     for variant in entry.variants:
         if variant.weight is Weight.SUBSTANTIVE and variant.kind is not VariantKind.TRANSPOSITION:
-            sigla = variant.reading.sigla
-            if variant.kind in _SILENT:
-                sigla = tuple(siglum for siglum in sigla if (at, siglum) not in taken)
-            if sigla:
+            sigla = tuple(siglum for siglum in variant.reading.sigla if (at, siglum) not in taken)
+            wordless = variant.kind is VariantKind.LACUNA and not entry.lemma.normal
+            if sigla and not wordless:
                 yield replace(variant, reading=replace(variant.reading, sigla=sigla))
 
 

@@ -1,8 +1,9 @@
 """What a reading is beside the lemma: its kind, its weight, and the rule that says so."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from collate.lexicon.causes import EXPANSION, in_expansion, likely_cause, likely_cause_of_number
 from collate.model.apparatus import VariantKind, Weight
 from collate.model.collation import Presence
 from collate.model.form import Form, Judge, Judgement, Relation, form_of
@@ -17,6 +18,7 @@ class Verdict:
     kind: VariantKind
     weight: Weight
     reason: str
+    cause: str = ""
 
 
 _OF_RELATION = {
@@ -125,8 +127,29 @@ def _of_pair(ours: Token, theirs: Token, judge: Judge, verbs: Verbs) -> Verdict:
         return verdict(VariantKind.SPELLING, "capital and small letter")
     judgement = judge(form_of(ours), form_of(theirs))
     if ours.value is not None or theirs.value is not None:
-        return _of_numbers(ours, theirs, judgement)
-    return _as_verbs(judgement, verbs(ours, theirs))
+        return _with_cause(_of_numbers(ours, theirs, judgement), ours, theirs)
+    found = _as_verbs(judgement, verbs(ours, theirs))
+    return found if judgement.one_sense else _with_cause(found, ours, theirs)
+
+
+def _with_cause(found: Verdict, ours: Token, theirs: Token) -> Verdict:
+    """Add the likely cause of another word or number."""
+    if found.kind is not VariantKind.SUBSTITUTION:
+        return found
+    a, b = ours.expanded.casefold(), theirs.expanded.casefold()
+    if ours.value is not None and theirs.value is not None:
+        cause = likely_cause_of_number(a, b)
+    else:
+        cause = likely_cause(a, b) or (EXPANSION if _in_expansion(ours, theirs) else None)
+    return replace(found, reason=f"{found.reason}; {cause.said}", cause=cause.name) if cause else found
+
+
+def _in_expansion(ours: Token, theirs: Token) -> bool:
+    for one, other in ((ours, theirs), (theirs, ours)):
+        marks = [(mark.start, mark.stop) for mark in one.marks if mark.mark is Mark.EXPANDED]
+        if in_expansion(one.expanded.casefold(), other.expanded.casefold(), marks):
+            return True
+    return False
 
 
 def _as_verbs(judgement: Judgement, told: tuple[VariantKind, str] | None) -> Verdict:
@@ -140,6 +163,8 @@ def _as_verbs(judgement: Judgement, told: tuple[VariantKind, str] | None) -> Ver
             return verdict(found, reason)
     if kind in (VariantKind.TENSE, VariantKind.MOOD):
         return verdict(VariantKind.INFLECTION, f"{judgement.reason}; not both plain verbs here")
+    if judgement.one_sense:
+        return Verdict(kind, Weight.ACCIDENTAL, judgement.reason)
     return verdict(kind, judgement.reason, slight=judgement.slight)
 
 

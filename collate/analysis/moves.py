@@ -92,7 +92,15 @@ class PrintedMove:
 
 
 def printed(collation: Collation, found: Sequence[Move], base: str) -> Iterator[PrintedMove]:
-    """Yield the moves in which the base takes part."""
+    """Yield the moves in which the base takes part; those of one lemma, printed alike, are one."""
+    grouped: dict[tuple[Locus, int | None], set[str]] = {}
+    for move in _each(collation, found, base):
+        grouped.setdefault((move.lemma, move.after), set()).update(move.sigla)
+    for (lemma, after), sigla in grouped.items():
+        yield PrintedMove(lemma, tuple(siglum for siglum in collation.sigla if siglum in sigla), after)
+
+
+def _each(collation: Collation, found: Sequence[Move], base: str) -> Iterator[PrintedMove]:
     w = collation.sigla.index(base)
     for move in found:
         if base in move.settled:

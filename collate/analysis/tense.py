@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 from collate.analysis.tense_chains import Build, Chain, chain_at, is_be, is_have
 from collate.analysis.tense_context import Hangs, hangs_on, settings_of
-from collate.analysis.tense_finite import Earlier, Finding, Setting, decide
+from collate.analysis.tense_finite import PRETERITES, Earlier, Finding, Setting, decide
 from collate.analysis.tense_roles import with_roles
-from collate.analysis.tense_subjects import Clause, clause_before, subject_after
+from collate.analysis.tense_subjects import Clause, clause_before, resumed_subject, subject_after
 from collate.analysis.tense_words import Hints, Role, Word, read_words
 from collate.lexicon.verbs import contracted_verbs
 from collate.lexicon.words import Lexicon
@@ -53,6 +53,7 @@ def _part(words: Sequence[Word], at: int, parts: Sequence[_Part], *, instructs: 
     chain = chain_at(words, at, clause)
     if clause.subject is None:
         clause = _with_subject_after(words, at, clause, instructs=instructs)
+    clause = _resumed(words, at, clause, parts)
     before = _before(words, at, clause, parts, instructs=instructs)
     finite = [part.chain.verbs[0] for part in parts if part.tense not in _NOT_FINITE]
     hangs = hangs_on(words, at, clause_before(words, at), finite)
@@ -64,6 +65,45 @@ def _part(words: Sequence[Word], at: int, parts: Sequence[_Part], *, instructs: 
         return _Part(chain, Tense.AMBIGUOUS, finding, finding.subject, hangs)
     finding = decide(setting) if chain.build is not Build.MODAL else _modal(words[at], setting)
     return _Part(chain, _built(chain, finding.tense), finding, finding.subject, setting.hangs)
+
+
+def _resumed(words: Sequence[Word], at: int, clause: Clause, parts: Sequence[_Part]) -> Clause:
+    """Return a clause with the subject that waits since the sentence began, where the verb is its verb."""
+    word, stopper = words[at], clause.stopper
+    if stopper is None or words[stopper].role is not Role.VERB or not word.may(*_INDICATIVE):
+        return clause
+    many = word.may("present-plural") and not word.may("imperative")
+    if (word.may("imperative", "infinitive") and not many) or (clause.of_noun and not _parted(word)):
+        return clause
+    start = next((k for k in range(at, -1, -1) if words[k].opens), 0)
+    since = [part for part in parts if part.chain.verbs[0] >= start and part.tense not in _NOT_FINITE]
+    hanging = all(part.hangs is Hangs.RELATIVE or _hangs(words, part, start) for part in since)
+    subject = resumed_subject(words, at) if since and hanging and len(since) < 3 else None
+    if subject is None or (word.may("infinitive") and subject.plural is False):
+        return clause
+    return Clause(subject, stopper if _verb_ahead(words, at) else None)
+
+
+def _verb_ahead(words: Sequence[Word], at: int) -> bool:
+    """Say whether the sentence has another verb yet to come."""
+    for word in words[at + 1 :]:
+        if word.opens:
+            return False
+        if word.role is Role.VERB and word.may(*_INDICATIVE):
+            return True
+    return False
+
+
+_INDICATIVE = ("present-3s", "present-plural", *PRETERITES)
+
+
+def _parted(word: Word) -> bool:
+    return word.breaks or not word.may("past-participle")
+
+
+def _hangs(words: Sequence[Word], part: _Part, start: int) -> bool:
+    """Say whether a conjunction stands between the sentence's beginning and a verb."""
+    return any(words[k].role is Role.SUBORDINATOR for k in range(start, part.chain.verbs[0]))
 
 
 def _is_rather(word: Word) -> bool:
@@ -81,7 +121,9 @@ def _with_subject_after(words: Sequence[Word], at: int, clause: Clause, *, instr
     if governed and not (is_be(word) or is_have(word)):
         return clause
     opener = at > 0 and not word.opens and words[at - 1].role in (Role.OPENER, Role.SUBORDINATOR)
-    told = word.only("preterite", "preterite-plural") or not instructs
+    so = opener and words[at - 1].key == "so" and word.named("don")
+    there = opener and words[at - 1].key.startswith("ther") and not word.may("imperative")
+    told = so or there or word.only("preterite", "preterite-plural") or not instructs
     subject = subject_after(words, at, any_verb=opener and told and word.may("present-3s", "preterite"))
     if subject is None:
         return clause

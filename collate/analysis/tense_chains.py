@@ -59,18 +59,31 @@ def chain_at(words: Sequence[Word], at: int, clause: Clause) -> Chain:
         existential = at > 0 and words[at - 1].role is Role.OPENER and words[at - 1].key.startswith("th")
         past_nouns = inverted and not (existential and words[at - 1].key.endswith(("er", "ere")))
         found = _seek(words, at, (*_PARTICIPLES, "present-participle"), past_nouns=past_nouns)
-        return _with_be(words, at, found) if found is not None else _turned(words, at)
+        built = found is not None and not is_be(words[found])
+        return _with_be(words, at, found) if found is not None and built else _turned(words, at)
     return Chain((at,), at, Build.SIMPLE)
 
 
 def _modal(words: Sequence[Word], at: int) -> Chain:
     found = _seek(words, at, ("infinitive",), past_nouns=True)
+    if found is None and words[at].only_named("owen") and not _to_ahead(words, at):
+        return Chain((at,), at, Build.SIMPLE)
     if found is None:
         return Chain((at,), at, Build.MODAL)
     if is_have(words[found]) or is_be(words[found]):
         inner = chain_at(words, found, Clause(Subject(), None))
         return Chain((at, *inner.verbs), inner.main, Build.MODAL)
     return Chain((at, found), found, Build.MODAL)
+
+
+def _to_ahead(words: Sequence[Word], at: int) -> bool:
+    """Say whether *to* and an infinitive follow soon: *oweth euer to kepe*; without, *oweth* is owns."""
+    for word in words[at + 1 : at + 7]:
+        if word.opens or word.role in (Role.COORDINATOR, Role.SUBORDINATOR, Role.RELATIVE, Role.VERB):
+            return False
+        if word.role is Role.TO:
+            return True
+    return False
 
 
 def _perfect(words: Sequence[Word], at: int, found: int) -> Chain:
@@ -94,7 +107,7 @@ def _turned(words: Sequence[Word], at: int) -> Chain:
     """Return *be* with a participle that stands before it (*as ordeyned was*), or alone."""
     before = words[at - 1] if at and not words[at].opens and not words[at].breaks else None
     after = words[at + 1] if at + 1 < len(words) else None
-    ends = after is None or after.opens or after.breaks or after.role in _CLAUSE_ENDS
+    ends = after is None or after.opens or after.breaks or after.role in (*_CLAUSE_ENDS, Role.ADVERB)
     if before is not None and ends and before.role is Role.VERB and before.may("past-participle"):
         earlier = words[at - 2] if at > 1 else None
         noun = earlier is not None and earlier.role in (Role.NOUN, Role.ADJECTIVE)

@@ -16,6 +16,8 @@ class Hangs(StrEnum):
     CONDITION = "condition"
     WISH = "wish"
     UNTIL = "until"
+    RESULT = "result"
+    QUESTION = "question"
     RELATIVE = "relative"
 
 
@@ -43,26 +45,27 @@ def hangs_on(words: Sequence[Word], at: int, clause: Clause, earlier: Sequence[i
 
 def _relative(words: Sequence[Word], k: int, earlier: Sequence[int]) -> Hangs:
     """Read *þat* straight after a verb of wishing as the conjunction it may be."""
-    wishes = k > 0 and words[k - 1].role is Role.VERB and _wishes(words[k - 1])
+    that = any(sense.headword.name == "that" for sense in words[k].senses)
+    wishes = that and k > 0 and words[k - 1].role is Role.VERB and _wishes(words[k - 1])
     return Hangs.WISH if wishes else Hangs.RELATIVE
 
 
 def _of_conjunction(words: Sequence[Word], k: int, earlier: Sequence[int]) -> Hangs:
     said = words[k].details
-    for name in (Hangs.CONDITION, Hangs.WISH, Hangs.UNTIL):
+    for name in (Hangs.CONDITION, Hangs.WISH, Hangs.UNTIL, Hangs.QUESTION):
         if name in said:
             return name
-    if "that" in said and (_so(words, k) or _wished(words, k)):
-        return Hangs.WISH
-    return Hangs.NOTHING
+    if "that" not in said:
+        return Hangs.NOTHING
+    if k and words[k - 1].key == "so":
+        return Hangs.RESULT
+    return Hangs.WISH if _so(words, k) or _wished(words, k) else Hangs.NOTHING
 
 
 def _so(words: Sequence[Word], k: int) -> bool:
-    """Say whether *so þat*, *lest þat*, *if þat*, *til þat* stands here."""
+    """Say whether *lest þat*, *if þat*, *til þat* stands here."""
     before = words[k - 1] if k else None
-    return before is not None and (
-        before.key == "so" or bool(before.details & {"condition", "wish", "until"})
-    )
+    return before is not None and bool(before.details & {"condition", "wish", "until"})
 
 
 def _wished(words: Sequence[Word], k: int) -> bool:
@@ -155,7 +158,7 @@ def _agent(words: Sequence[Word], last: int) -> bool:
 
 def _verb_first(words: Sequence[Word], at: int, clause: Clause) -> bool:
     """Say whether a verb stands first in its clause with a pronoun after it."""
-    if clause.subject is not None or at + 1 >= len(words) or words[at + 1].opens:
+    if clause.subject is not None or at + 1 >= len(words) or words[at + 1].opens or words[at + 1].breaks:
         return False
     first = clause.bare and not _opener_before(words, at)
     return first and words[at + 1].role is Role.SUBJECT

@@ -12,7 +12,7 @@ from collate.model.tense import Subject, SubjectKind, Tense
 
 PRESENTS = ("infinitive", "present", "present-3s", "present-plural")
 PRETERITES = ("preterite", "preterite-plural")
-_WISHED = (Hangs.CONDITION, Hangs.WISH, Hangs.UNTIL)
+_WISHED = (Hangs.CONDITION, Hangs.WISH, Hangs.UNTIL, Hangs.RESULT, Hangs.QUESTION)
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +151,7 @@ def _preterite_only(word: Word, subject: Subject) -> bool:
 
 def _past(setting: Setting, subject: Subject) -> Finding:
     word, clause = setting.word, setting.clause
-    if word.may("past-participle") and clause.of_noun:
+    if word.may("past-participle") and clause.of_noun and not _has_participle(setting):
         doubt = _participle_after_noun(setting, subject)
         if doubt is not None:
             return doubt
@@ -161,6 +161,13 @@ def _past(setting: Setting, subject: Subject) -> Finding:
         reason = f"{word.text} in a clause of {setting.hangs or 'wishing'} may be subjunctive"
         return Finding(Tense.AMBIGUOUS, reason, subject)
     return Finding(Tense.PRETERITE, f"{word.text} is a preterite, its subject {subject.text}", subject)
+
+
+def _has_participle(setting: Setting) -> bool:
+    """Say whether *hadde* has a participle after it."""
+    after = setting.after()
+    have = setting.word.named("hauen", "nabben")
+    return have and after is not None and after.role is Role.VERB and after.may("past-participle")
 
 
 def _may_wish(word: Word, setting: Setting) -> bool:
@@ -238,6 +245,8 @@ def _present(setting: Setting, subject: Subject) -> Finding:
     word = setting.word
     said = f"its subject {subject.text}" if subject.text else "its subject left out"
     third = word.may("present-3s")
+    if word.named("ben") and word.may("present") and not word.may("infinitive", "present-plural"):
+        return Finding(Tense.PRESENT, f"{word.text} is the present of be", subject)
     if word.named("ben") and word.may("present-plural") and not word.may("imperative"):
         return Finding(Tense.PRESENT, f"{word.text} is the present plural of be", subject)
     plain = word.may("present-plural") or (word.may("present", "infinitive") and not third)
@@ -253,7 +262,8 @@ def _present(setting: Setting, subject: Subject) -> Finding:
     if bare and setting.hangs in _WISHED:
         reason = f"{word.text} in a clause of {setting.hangs} may be subjunctive"
         return Finding(Tense.AMBIGUOUS, reason, subject)
-    if subject.plural is None and subject.third and word.may("imperative", "infinitive"):
+    ended = word.may("present-plural") and not word.may("imperative")
+    if subject.plural is None and subject.third and not ended and word.may("imperative", "infinitive"):
         return Finding(Tense.AMBIGUOUS, f"{word.text}: the number of the subject is open", subject)
     return Finding(Tense.PRESENT, f"{word.text} is a present, {said}", subject)
 

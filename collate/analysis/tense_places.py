@@ -74,7 +74,7 @@ def _surely(token: Token, lexicon: Lexicon) -> bool:
     return finite and all(s.headword.word_class == "verb" for s in found)
 
 
-_FINITE = ("present-3s", "preterite", "preterite-plural")
+_FINITE = ("present-3s", "present-plural", "preterite", "preterite-plural")
 
 
 def _with_commands(groups: Sequence[VerbGroup], tokens: Sequence[Token]) -> tuple[VerbGroup, ...]:

@@ -17,9 +17,9 @@ from collate.analysis.tense_seat import (
     rather_noun,
     verbal,
 )
-from collate.analysis.tense_small import SMALL_WORDS
+from collate.analysis.tense_small import LARGE_WORDS, SMALL_WORDS
 from collate.analysis.tense_words import Role, Word
-from collate.lexicon.verbs import verb_forms
+from collate.lexicon.verbs import verb_classes, verb_forms
 
 
 def with_roles(words: Sequence[Word]) -> tuple[Word, ...]:
@@ -32,7 +32,7 @@ def with_roles(words: Sequence[Word]) -> tuple[Word, ...]:
 
 
 def _role(seat: Seat) -> Found:
-    for rule in (_god, *SMALL_WORDS):
+    for rule in (_god, *(SMALL_WORDS if seat.word.closed else LARGE_WORDS)):
         found = rule(seat)
         if found is not None:
             return found
@@ -93,6 +93,8 @@ def _is_verb(seat: Seat) -> bool:
         return _aux_or_noun(seat, before)
     if word.surely and near not in (Role.DETERMINER, Role.ADJECTIVE):
         return True
+    if near is Role.ADJECTIVE and _prefixed_after_be(seat):
+        return True
     if near in (Role.DETERMINER, Role.ADJECTIVE) or (near is Role.PREPOSITION and not _clause_goes_on(seat)):
         return (
             near is Role.ADJECTIVE
@@ -116,6 +118,15 @@ def _is_verb(seat: Seat) -> bool:
     if before.role is Role.NOUN and not _verb_ahead(seat):
         return True
     return not word.may("infinitive") and not rather_noun(word)
+
+
+def _prefixed_after_be(seat: Seat) -> bool:
+    """Say whether a participle with y- ends its clause after *be*: *is nouȝt litel ypreised*."""
+    word = seat.word
+    if not (word.key.startswith("i") and word.only("past-participle")) or nominal_first(seat.after()):
+        return False
+    verb = next((other for other in seat.clause() if other.role is Role.VERB), None)
+    return verb is not None and verb.named("ben", "nis")
 
 
 def _aux_or_noun(seat: Seat, before: Word | None) -> bool:
@@ -175,7 +186,7 @@ def _completes(word: Word, before: Word, seat: Seat) -> bool:
             and word.may("past-participle")
             and not nominal_first(seat.after())
         )
-    if word.key in verb_forms("participle"):
+    if word.key in verb_forms("participle") or (_names(word) and nominal_first(seat.after())):
         return True
     if not word.may("past-participle", "present-participle"):
         return False
@@ -189,6 +200,14 @@ def _completes(word: Word, before: Word, seat: Seat) -> bool:
     if word.is_class("adjective"):
         return len(word.key) > 4 and word.key.endswith(("ed", "id", "ud", "en", "in"))
     return not rather_noun(word)
+
+
+def _names(word: Word) -> bool:
+    """Say whether a word may be a participle of a verb of naming: *are cald potages*."""
+    return any(
+        "naming" in verb_classes().get(s.headword.name, ()) and "past-participle" in s.features
+        for s in word.verbs
+    )
 
 
 def _verb_ahead(seat: Seat) -> bool:

@@ -4,7 +4,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from collate.analysis.tense_words import Role, Word
-from collate.lexicon.verbs import verb_classes
 
 NO_DETAILS = frozenset[str]()
 FINITE = ("present-3s", "preterite", "preterite-plural", "imperative-plural", "present-plural")
@@ -64,12 +63,12 @@ class Seat:
 
 def is_aux(word: Word) -> bool:
     """Say whether a word is a form of be or have."""
-    return any("auxiliary" in verb_classes().get(sense.headword.name, ()) for sense in word.verbs)
+    return "auxiliary" in word.uses
 
 
 def is_modal(word: Word) -> bool:
     """Say whether a word is a form of may, shall, will, can, must, ought or dare."""
-    return any("modal" in verb_classes().get(sense.headword.name, ()) for sense in word.verbs)
+    return "modal" in word.uses
 
 
 def nominal_first(word: Word | None) -> bool:
@@ -119,4 +118,4 @@ def object_follows(after: Word | None) -> bool:
 
 def impersonal(word: Word) -> bool:
     """Say whether a word is a verb that needs no subject: *me semeth*."""
-    return any("impersonal" in verb_classes().get(sense.headword.name, ()) for sense in word.verbs)
+    return "impersonal" in word.uses

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from collate.analysis.tense import INSTRUCTIONS
-from collate.analysis.tense_places import Place, Placed, places
+from collate.analysis.tense_places import Place, Placed
 from collate.lexicon.verbs import verb_classes
 from collate.model.collation import Collation
 from collate.model.tense import (
@@ -21,20 +21,16 @@ from collate.model.witness import ItemKind
 
 
 def shifts(
-    collation: Collation, base: str, kind: ItemKind, verbs: Sequence[Sequence[VerbGroup]]
+    collation: Collation, base: str, kind: ItemKind, answering: Sequence[Place]
 ) -> tuple[TenseShift, ...]:
-    """Return the shifts of an item in the order of their columns.
+    """Return the shifts of an item in the order of their columns; `answering` are its verbs brought together.
 
     Of the witnesses at one place those of one tense stand together; `from_` is the base's side, or
     that of the first witness. Not told: modals, commands, wishes, participles and forms that may be
     either; what an authority says or said; *here begynneth*; and in an instruction the passive of
     what was done before (*þe water þat it was soden in*).
     """
-    found = [
-        shift
-        for place in places(collation, verbs)
-        for shift in _of_place(collation, base, kind, settled(place))
-    ]
+    found = [shift for place in answering for shift in _of_place(collation, base, kind, settled(place))]
     return tuple(sorted(found, key=lambda shift: (shift.column, shift.stop)))
 
 
@@ -97,7 +93,8 @@ def silent(group: VerbGroup, kind: ItemKind) -> bool:
     """Say whether a verb's tense says nothing of time: a citation, *here begynneth*, what was done before."""
     classes = verb_classes().get(group.headword, frozenset())
     simple = group.tense in (Tense.PRESENT, Tense.PRETERITE, Tense.PERFECT, Tense.PLUPERFECT)
-    if "textual" in classes and VerbSetting.HERE in group.settings:
+    text = group.subject.kind is SubjectKind.AUTHORITY
+    if "textual" in classes and (VerbSetting.HERE in group.settings or (text and simple)):
         return True
     if "citing" in classes and simple and _cited(group):
         return True
@@ -115,7 +112,12 @@ def _done_before(group: VerbGroup) -> bool:
     built = group.settings & {VerbSetting.BE, VerbSetting.HAVE}
     if not hangs or not built or VerbSetting.AGENT in group.settings:
         return False
-    if group.subject.kind not in (SubjectKind.THING, SubjectKind.NONE):
+    passive = group.tense in (Tense.PRESENT_PASSIVE, Tense.PAST_PASSIVE)
+    perfect = group.tense in (Tense.PERFECT, Tense.PLUPERFECT)
+    if perfect and not group.subject.third:
+        return VerbSetting.COMMANDED in group.settings
+    pronoun = passive and group.subject.kind is SubjectKind.PEOPLE and " " not in group.subject.text
+    if not pronoun and group.subject.kind not in (SubjectKind.THING, SubjectKind.NONE):
         return False
     return VerbSetting.COMMANDED in group.settings
 

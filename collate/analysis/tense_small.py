@@ -61,6 +61,10 @@ def _that(seat: Seat) -> Found | None:
         return None
     if seat.role_before() is Role.PREPOSITION or after is None:
         return (Role.DETERMINER if after is not None and nominal_first(after) else Role.NOUN), NO_DETAILS
+    if _there_is(seat):
+        return Role.RELATIVE, NO_DETAILS
+    if _verb_first(seat):
+        return Role.RELATIVE, NO_DETAILS
     if after.closed_as(Role.SUBJECT) or (after.closed_as(Role.DETERMINER) and not _same(after)):
         return Role.SUBORDINATOR, frozenset({"that"})
     if after.key in ("if", "whan", "whanne"):
@@ -77,6 +81,23 @@ def _that(seat: Seat) -> Found | None:
     return Role.RELATIVE, NO_DETAILS
 
 
+def _verb_first(seat: Seat) -> bool:
+    """Say whether a word like *heren* (their, or to hear) is the verb after *þat*: *alle þat heren it*."""
+    after, second = seat.after(), seat.after(2)
+    if after is None or second is None or not after.closed_as(Role.DETERMINER):
+        return False
+    return after.may(*FINITE) and object_follows(second)
+
+
+def _there_is(seat: Seat) -> bool:
+    """Say whether *þat þere* and a verb follow a noun: *þe nonnes þat þere dwellen*."""
+    after, second = seat.after(), seat.after(2)
+    if after is None or second is None or not after.closed_as(Role.OPENER):
+        return False
+    verb = bool(second.verbs) and not nominal_first(second)
+    return verb and seat.role_before() in (Role.NOUN, Role.SUBJECT, Role.OBJECT)
+
+
 def _that_noun(seat: Seat) -> Found:
     """*þat* before what may be a noun: *þat hous*, *þat God made*, *þat made*."""
     after, second = seat.after(), seat.after(2)
@@ -85,7 +106,7 @@ def _that_noun(seat: Seat) -> Found:
     plural = before is not None and before.role is Role.NOUN and "plural" in before.details
     if plural and after.may("present", "infinitive") and nominal_first(second):
         return Role.RELATIVE, NO_DETAILS
-    if before is not None and before.role is Role.NOUN and second is not None and _states(second):
+    if before is not None and before.role is Role.NOUN and _noun_and_verb(seat):
         return Role.SUBORDINATOR, frozenset({"that"})
     if after.is_class("name") or not after.senses or (after.key == "god"):
         return Role.SUBORDINATOR, frozenset({"that"})
@@ -94,6 +115,19 @@ def _that_noun(seat: Seat) -> Found:
         if noun and after.may("present-3s", "preterite"):
             return Role.RELATIVE, NO_DETAILS
     return Role.DETERMINER, frozenset({"singular"})
+
+
+def _noun_and_verb(seat: Seat) -> bool:
+    """Say whether a noun with its titles follows and then its verb: *þat holy chirche hath*."""
+    for distance in range(2, 7):
+        word = seat.after(distance)
+        if word is None or (word.breaks and distance > 2):
+            return False
+        if _states(word):
+            return distance == 2 or not seat.word.breaks
+        if not (nominal_first(word) or word.closed_as(Role.DETERMINER) or word.key == "of"):
+            return False
+    return False
 
 
 def _states(word: Word) -> bool:
@@ -154,6 +188,16 @@ def _for_to(seat: Seat) -> Found | None:
             return Role.SUBORDINATOR, frozenset({"plain"})
         if word.breaks or word.opens:
             return Role.PREPOSITION, frozenset({"for"})
+    return None
+
+
+def _ne(seat: Seat) -> Found | None:
+    """*ne* between two nouns: *þe lord ne his men*."""
+    after = seat.after()
+    if seat.word.key != "ne" or seat.role_before() is not Role.NOUN or after is None:
+        return None
+    if after.closed_as(Role.DETERMINER) or (nominal_first(after) and not after.verbs):
+        return Role.COORDINATOR, NO_DETAILS
     return None
 
 
@@ -219,7 +263,8 @@ def _pronoun_like(seat: Seat) -> Found | None:
     """Decide *þis*, *al*, *many*: before a noun a determiner, else the subject or object itself."""
     word, after = seat.word, seat.after()
     found = word.closed_as(Role.DETERMINER)
-    if found is None or (word.verbs and _verb_wanted(seat)):
+    relative = seat.role_before() is Role.RELATIVE and word.may(*FINITE)
+    if found is None or (word.verbs and (relative or word.surely or _verb_wanted(seat))):
         return None
     subject = word.closed_as(Role.SUBJECT)
     if subject is not None and not nominal_first(after):
@@ -228,7 +273,8 @@ def _pronoun_like(seat: Seat) -> Found | None:
     alone = not nominal_first(after) or (after is not None and after.breaks)
     if word.closed_as(Role.OBJECT) and seat.role_before() in (Role.VERB, Role.PREPOSITION) and bare and alone:
         return Role.OBJECT, NO_DETAILS
-    verb = finite_follows(after) and not nominal_first(after) and bare
+    many = after is not None and not after.nominal() and after.may("present-plural")
+    verb = (finite_follows(after) or many) and not nominal_first(after) and bare
     if "alone" in found.details and verb and seat.role_before() is not Role.PREPOSITION:
         return Role.SUBJECT, found.details
     return Role.DETERMINER, found.details
@@ -249,7 +295,7 @@ def _small_or_verb(seat: Seat) -> Found | None:
         return None
     before = seat.before(Role.ADVERB)
     told = word.surely and before is not None
-    if told and before is not None and before.role in (Role.SUBJECT, Role.RELATIVE, Role.NOUN):
+    if told and before is not None and before.role in (Role.SUBJECT, Role.RELATIVE, Role.NOUN, Role.OPENER):
         return Role.VERB, NO_DETAILS
     if is_modal(word) or is_aux(word):
         return (Role.VERB, NO_DETAILS) if _modal_wanted(seat) else _closed_role(word)
@@ -279,8 +325,13 @@ def _modal_wanted(seat: Seat) -> bool:
     bare = after is not None and after.may("infinitive") and not after.closed_as(Role.DETERMINER)
     if word.key in ("wel", "wil", "will", "wille", "moste", "most"):
         that = after is not None and after.closed_as(Role.RELATIVE) is not None
+        turned = len(seat.done) > 1 and seat.done[-2].role is Role.VERB and not seat.done[-1].breaks
+        wanted = wanted and not (turned and before is not None and before.role is Role.SUBJECT)
         return wanted and (that or (bare and not rather_noun(after)))
-    return wanted or (is_aux(word) and before is not None and before.role in (Role.OPENER, Role.COORDINATOR))
+    if not is_aux(word) or before is None:
+        return wanted
+    participle = before.role is Role.ADJECTIVE and after is not None and after.may("past-participle")
+    return wanted or participle or before.role in (Role.OPENER, Role.COORDINATOR)
 
 
 def _closed_role(word: Word) -> Found:
@@ -309,6 +360,7 @@ SMALL_WORDS: tuple[Callable[[Seat], Found | None], ...] = (
     _be,
     _for_to,
     _an,
+    _ne,
     _it,
     _men,
     _here,
@@ -317,3 +369,6 @@ SMALL_WORDS: tuple[Callable[[Seat], Found | None], ...] = (
     _small,
 )
 """The rules for small words, in the order in which they are asked."""
+
+LARGE_WORDS = (_prefix, _together)
+"""Those of them that words in no table of small words ask."""

@@ -190,6 +190,25 @@ def _antecedent(words: Sequence[Word], at: int) -> Subject:
     return nearest
 
 
+def resumed_subject(words: Sequence[Word], at: int) -> Subject | None:
+    """Return what opens a sentence, has a clause hanging on it and waits for its verb.
+
+    *þe boke, as it is founden here, lakketh a lef*; *he þat made it first called it so*.
+    """
+    start = next((k for k in range(at, -1, -1) if words[k].opens), 0)
+    while start < at and words[start].role in (Role.COORDINATOR, Role.OPENER, Role.ADVERB):
+        start += 1
+    stop = start
+    while stop < at and words[stop].role in (*_PHRASE, Role.SUBJECT):
+        stop += 1
+    if stop in (start, at) or words[stop].role not in (Role.RELATIVE, Role.SUBORDINATOR):
+        return None
+    if words[start].role is Role.SUBJECT:
+        return of_pronoun(words[start]) if stop == start + 1 else None
+    head = _head(words, list(range(start, stop)))
+    return _of_nouns(words, head) if head else None
+
+
 def _of_object(word: Word) -> Subject:
     thing = word.key in ("hit", "it")
     plural = any(s.headword.name in ("hem", "them", "us") for s in word.senses)
@@ -213,6 +232,8 @@ def subject_after(words: Sequence[Word], at: int, *, any_verb: bool) -> Subject 
             if cluster and words[cluster[-1]].role is Role.NOUN and word.role is not Role.NOUN:
                 break
             cluster.append(k)
+        elif not cluster and k == at + 1 and is_aux(words[at]) and word.may("past-participle"):
+            continue
         elif cluster or word.role not in (Role.ADVERB, Role.PREFIX, Role.OPENER):
             break
     turned = any_verb or is_aux(words[at]) or is_modal(words[at])

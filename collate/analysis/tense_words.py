@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from collate.lexicon.spelling import normalise, rules_in_force
-from collate.lexicon.verbs import ClauseWord, clause_words
+from collate.lexicon.verbs import ClauseWord, clause_words, verb_classes
 from collate.lexicon.words import Headword, Lexicon, Sense, key_of, senses
 from collate.model.witness import Token, TokenKind
 
@@ -47,6 +47,7 @@ class Word:
     """A word of a clause.
 
     `at` is its token; `closed` what it may be among the small words; `verbs` its senses as a verb;
+    `parts` are what it may be of those verbs, `uses` the classes of verbs they belong to.
     `breaks` says that a point stands before it, `opens` that a sentence begins with it. `role` and
     `details` are set once its neighbours have been asked.
     """
@@ -63,14 +64,16 @@ class Word:
     surely: bool = False
     role: Role = Role.NOUN
     details: frozenset[str] = frozenset()
+    parts: frozenset[str] = frozenset()
+    uses: frozenset[str] = frozenset()
 
     def may(self, *features: str) -> bool:
         """Say whether the word, as a verb, may be any of these parts."""
-        return any(feature in sense.features for sense in self.verbs for feature in features)
+        return not self.parts.isdisjoint(features)
 
     def only(self, *features: str) -> bool:
         """Say whether the word is a verb, and none of its parts is another than these."""
-        return bool(self.verbs) and all(f in features for sense in self.verbs for f in sense.features)
+        return bool(self.parts) and self.parts.issubset(features)
 
     def is_class(self, *classes: str) -> bool:
         """Say whether a sense of the word is of one of these classes."""
@@ -87,6 +90,10 @@ class Word:
     def named(self, *headwords: str) -> bool:
         """Say whether the word, as a verb, may be of one of these headwords."""
         return any(sense.headword.name in headwords for sense in self.verbs)
+
+    def only_named(self, headword: str) -> bool:
+        """Say whether the word, as a verb, is of this headword and no other."""
+        return bool(self.verbs) and all(sense.headword.name == headword for sense in self.verbs)
 
 
 _THOU = ("thou", "thow", "thu")
@@ -110,7 +117,7 @@ def read_words(tokens: Sequence[Token], lexicon: Lexicon, hints: Hints) -> tuple
         if token.kind is TokenKind.WORD or (token.kind is TokenKind.NUMERAL and token.value is not None):
             word = _word(token, number, lexicon, hints.get(number), breaks=breaks, first=not found)
             if not word.verbs and found and found[-1].key in _THOU and word.key.endswith("st"):
-                word = replace(word, verbs=_unlisted(word.key))
+                word = _with_verbs(word, _unlisted(word.key))
             title = bool(found) and any(s.headword.kind in _TITLES for s in found[-1].senses)
             capital = word.text[:1].isupper() and not word.is_class("name")
             commands = not pointed and not title and word.may("imperative")
@@ -137,8 +144,17 @@ def _word(token: Token, at: int, lexicon: Lexicon, hint: Hint | None, *, breaks:
         verbs = _unlisted(key)
     kept = frozenset(token.headwords) or frozenset(sense.headword.identity for sense in found)
     surely = hint is not None and hint.surely and bool(verbs)
-    verbs = tuple(_late(sense, key, lexicon) for sense in verbs)
-    return Word(at, token.expanded, key, found, kept, verbs, _closed(found), breaks, first, surely)
+    verbs = tuple(_late(_second(sense, key, lexicon), key, lexicon) for sense in verbs)
+    word = Word(at, token.expanded, key, found, kept, (), _closed(found), breaks, first, surely)
+    return _with_verbs(word, verbs) if verbs else word
+
+
+def _with_verbs(word: Word, verbs: tuple[Sense, ...]) -> Word:
+    """Return a word with its senses as a verb, and what they make it."""
+    parts = frozenset(feature for sense in verbs for feature in sense.features)
+    told = verb_classes()
+    uses = frozenset(kind for sense in verbs for kind in told.get(sense.headword.name, ()))
+    return replace(word, verbs=verbs, parts=parts, uses=uses)
 
 
 LATE_PARTICIPLE = "late-participle"
@@ -146,12 +162,30 @@ LATE_PARTICIPLE = "late-participle"
 
 
 def _late(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
-    """Add to a preterite in -e that it may be a participle, where the form without -e is one."""
+    """Add to a form in -e what it may be beside: the participle of a weak verb, or a plural that lost its -n.
+
+    A preterite is also a participle where the form without -e is one; a participle is also a preterite
+    plural where the form with -n is one (*songe*, *songen*).
+    """
+    if sense.features == ("past-participle",) and key[-1:] == "e":
+        whole = senses(f"{key}n", lexicon)
+        many = any(s.headword == sense.headword and "preterite-plural" in s.features for s in whole)
+        return replace(sense, features=("preterite-plural", *sense.features)) if many else sense
     if "preterite" not in sense.features or "past-participle" in sense.features or key[-1:] != "e":
         return sense
     bare = senses(key[:-1], lexicon)
     same = any(s.headword == sense.headword and "past-participle" in s.features for s in bare)
     return replace(sense, features=(*sense.features, LATE_PARTICIPLE)) if same else sense
+
+
+def _second(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
+    """Read a form in -st as the second person of a weak preterite where it is one: *redde*, *reddest*."""
+    if sense.features != ("present",) or not sense.rule or key[-3:] != "est":
+        return sense
+    same = [s for s in senses(key[:-2], lexicon) if s.headword == sense.headword]
+    past = any("preterite" in s.features for s in same)
+    present = any(f in s.features for s in same for f in ("present", "infinitive"))
+    return replace(sense, features=("preterite",)) if past and not present else sense
 
 
 def _closed(found: Sequence[Sense]) -> tuple[ClauseWord, ...]:

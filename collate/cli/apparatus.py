@@ -5,7 +5,7 @@ import click
 from collate import pipeline
 from collate.cli import echo, options
 from collate.cli.road import open_edition
-from collate.reports import json, markdown, table_of_variants, text
+from collate.reports import json, latex, markdown, table_of_variants, text
 
 
 @click.command("apparatus")
@@ -16,7 +16,7 @@ from collate.reports import json, markdown, table_of_variants, text
     "--accidentals/--no-accidentals", default=True, show_default=True, help="List spellings as well."
 )
 @options.width
-@options.common("text", "json", "markdown", "csv")
+@options.common("text", "json", "markdown", "csv", "tei", "latex")
 def command(
     edition: tuple[str, ...],
     items: tuple[str, ...],
@@ -38,8 +38,15 @@ def command(
     if common.format == "json":
         echo.put(json.apparatus(found), common.output)
         return
+    if common.format == "tei":
+        from collate.reports.tei import tei  # not every run needs lxml
+
+        echo.put(tei(found), common.output)
+        return
     layout = options.printing(common.output, positive=positive, accidentals=accidentals, width=width)
-    if common.format == "markdown":
+    if common.format == "latex":
+        echo.put(latex.latex(found, layout), common.output)
+    elif common.format == "markdown":
         echo.put(markdown.apparatus(found, layout), common.output)
     elif common.format == "csv":
         echo.put(table_of_variants.csv(found, accidentals=accidentals), common.output)

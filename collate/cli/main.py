@@ -18,6 +18,7 @@ COMMANDS = {
     "apparatus": "the critical apparatus: the main job",
     "synopsis": "the witnesses side by side",
     "graph": "the variant graph of an item (GraphML, DOT, SVG)",
+    "dating": "what bears on date, witness by witness",
 }
 """Every command, with its line in the help; each lives in a module of its name."""
 

@@ -46,6 +46,13 @@ class Word:
     language: str = ""
 
 
+_ENDED = re.compile(
+    r"(?=..)((?:[mdclxvij]+(?=th|the$))|(?:[mdclxvij]*(?:[cmdlx]|[vx](?:ij|ii)|(?<=[vx])(?:ij|ii))(?=mo$))"
+    r"|(?:[mdclxvij]*(?:v|vi|vj|iiij|iiii)(?=to$))|(?:[mdclxvij]{2,}(?=o$)))(?:th|the|mo|to|o)"
+)
+"""A numeral with the ending of its ordinal on the line: xijo, ccccmo, vjto, lxth."""
+
+
 @lru_cache(maxsize=16384)
 def loose(form: str) -> str:
     """Return the loose spelling by which the words of dates are compared."""
@@ -83,7 +90,15 @@ def word(at: int, written: str, value: float | None = None) -> Word:
     letters = roman_value(bare) if _LETTERS.fullmatch(bare) else None
     if number is None and (thousand := _THOUSAND.fullmatch(bare)) and len(bare) > 1:
         number = _thousands(thousand)
+    if number is None and (ended := _ENDED.fullmatch(bare)) and not _is_name(written, ended[1]):
+        number = roman_value(ended[1])
+    number = 1000 if written == "Mo" else number
     return Word(at, written, loose(bare), number, letters)
+
+
+def _is_name(written: str, letters: str) -> bool:
+    """Say whether a word written as a name is one, and no numeral with its ending: Ivo."""
+    return len(letters) < 3 and written[:1].isupper() and not written[1:2].isupper()
 
 
 def _thousands(found: re.Match[str]) -> int | None:

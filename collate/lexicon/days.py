@@ -1,6 +1,6 @@
 """Days as documents name them, by feast and weekday: a rule in, the days of a year it gives out."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -174,6 +174,16 @@ def _of_fixed(rule: DayRule, day: Day) -> str:
 
 def _apart(one: Day, other: Day) -> int:
     return 400 * (one.year - other.year) + 31 * (one.month - other.month) + one.day - other.day
+
+
+def no_such_day(rules: Sequence[DayRule]) -> str:
+    """Say how long a month is that a rule asks too many days of; "" if it asks no more than it has."""
+    for anchor in (rule.anchor for rule in rules):
+        long = length_of_month(4, anchor.month) if anchor.base is Base.FIXED and anchor.month else 31
+        if anchor.day > long:
+            most = "at most " if anchor.month == 2 else ""
+            return f"{month_names()[anchor.month]} has {most}{long} days"
+    return ""
 
 
 def _short(day: Day) -> str:

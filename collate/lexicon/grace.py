@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from collate.lexicon.calendar import span_in_words
-from collate.lexicon.days import DayRule, day_in_words, explained
+from collate.lexicon.days import DayRule, day_in_words, explained, no_such_day
 from collate.lexicon.regnal import (
     Reign,
     called,
@@ -101,6 +101,8 @@ def _reading(written: GraceYear, rules: Sequence[DayRule], bounds: Bounds, style
 
 
 def _no_such_day(written: GraceYear, rules: Sequence[DayRule]) -> str:
+    if told := no_such_day(rules):
+        return f"{named(rules)} does not exist: {told}"
     ran = span_in_words(_styles(written)[0].bounds)
     return f"{named(rules)} does not fall in A.D. {written}, which ran {ran}"
 

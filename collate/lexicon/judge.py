@@ -135,7 +135,9 @@ def _judged(judge: Judge, a: Form, b: Form) -> Judgement:
         reason = f"the same normal form by {', '.join(named)}"
         return Judgement(Relation.SPELLING, 0.95, reason, "the table of spelling rules")
     if ours.listed and theirs.listed:
-        return _different(ours, theirs, _unlike(ours, theirs), ours.kept[0].headword.authority)
+        return _form_type(ours, theirs) or _different(
+            ours, theirs, _unlike(ours, theirs), ours.kept[0].headword.authority
+        )
     return _by_letters(a, b, ours, theirs)
 
 
@@ -267,6 +269,23 @@ def _different(ours: _Read, theirs: _Read, reason: str, authority: str) -> Judge
 def _unlike(ours: _Read, theirs: _Read) -> str:
     a, b = ours.kept[0].headword, theirs.kept[0].headword
     return f"unlike words: {a.name}, {a.gloss}, and {b.name}, {b.gloss}"
+
+
+@cache
+def _form_types() -> dict[tuple[str, str], tuple[str, str]]:
+    rows = table("form_types", "sense", "native", "norse", "authority")
+    return {_pair(a, b): (sense, authority) for sense, a, b, authority in rows}
+
+
+def _form_type(ours: _Read, theirs: _Read) -> Judgement | None:
+    """Judge two words that stand for one another by dialect, in the same part; None where they do not."""
+    for a in ours.kept:
+        for b in theirs.kept:
+            row = _form_types().get(_pair(a.headword.identity, b.headword.identity))
+            if row and (a.features == b.features or not {*a.features}.isdisjoint(b.features)):
+                reason = f"two words of one sense, ‘{row[0]}’: {a.headword.name} and {b.headword.name}"
+                return Judgement(Relation.DIFFERENT, _kinship(ours, theirs), reason, row[1], one_sense=True)
+    return None
 
 
 def _kinship(ours: _Read, theirs: _Read) -> float:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from collate.lexicon.calendar import in_words, plus, same_day_of, span_in_words
-from collate.lexicon.days import Anchor, Base, DayRule, day_in_words, explained, spans
+from collate.lexicon.days import Anchor, Base, DayRule, day_in_words, explained, no_such_day, spans
 from collate.lexicon.tables import table
 from collate.model.clauses import ClauseReading, Reckoning
 from collate.model.dates import Bounds, Day
@@ -136,9 +136,10 @@ def reckon_regnal(found: Sequence[Reign], year: int, rules: Sequence[DayRule] = 
     """
     readings: list[ClauseReading] = []
     problems: list[str] = []
+    somewhere = any(year_bounds(reign, year) for reign in found)
     for reign in found:
         if year_bounds(reign, year) is None:
-            problems.append(_beyond(found, reign, year))
+            problems += [] if somewhere else [_beyond(found, reign, year)]
         elif not rules:
             readings.append(_whole_year(reign, year))
         else:
@@ -235,6 +236,8 @@ def _of_last(reign: Reign) -> str:
 
 
 def _no_such_day(reign: Reign, year: int, rules: Sequence[DayRule]) -> str:
+    if told := no_such_day(rules):
+        return f"{named(rules)} does not exist: {told}"
     reach = _reach(reign, year)
     near = [
         f"{in_words(span.not_before)} is {' or '.join(held)}"

@@ -87,7 +87,7 @@ def _by_letter(words: Sequence[Word], at: int) -> KingPhrase | None:
 
 def _titled_after(words: Sequence[Word], king: KingPhrase) -> KingPhrase | None:
     """Read the title behind the name: "Ricardus rex", "Edwardus dei gracia rex"."""
-    after = skip(words, king.stop, "article", "our", "lord", "god", "grace", "style")
+    after = skip(words, king.stop, "article", "our", "lord", "god", "grace", "style", "state")
     if king.titled or not is_at(words, after, "king"):
         return None
     return replace(king, stop=after + 1, titled=True)

@@ -49,12 +49,16 @@ class Reading:
 
 @dataclass(frozen=True, slots=True)
 class Variant:
-    """A reading that is not the lemma: what it is, how much it weighs, and by which rule."""
+    """A reading that is not the lemma: what it is, how much it weighs, and by which rule.
+
+    `cause` is the short name of a likely misreading ("n/u"), as a second opinion; "" where none is known.
+    """
 
     reading: Reading
     kind: VariantKind
     weight: Weight
     reason: str
+    cause: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,7 +35,8 @@ class Judgement:
     """What is said of two forms: `likeness` runs from 0 to 1; `reason` names the ground.
 
     `sure` is False where only the look of the letters speaks. `slight` marks an inflection that
-    changes neither number nor tense (-n or none, -eth or -es).
+    changes neither number nor tense (-n or none, -eth or -es). `one_sense` marks two words of one sense
+    that stand for one another by dialect (hem and them).
     """
 
     relation: Relation
@@ -44,6 +45,7 @@ class Judgement:
     authority: str
     sure: bool = True
     slight: bool = False
+    one_sense: bool = False
 
 
 def one_word(judgement: Judgement) -> bool:

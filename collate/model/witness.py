@@ -43,6 +43,14 @@ class Marked:
 
 
 @dataclass(frozen=True, slots=True)
+class Broken:
+    """A page, line or hand that begins inside a word, before letter `at` of its `expanded` form."""
+
+    at: int
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
 class Token:
     """One word, numeral, punctuation or gap.
 
@@ -50,7 +58,8 @@ class Token:
     abbreviations written out; `normal` the compared form, never shown. `marks` point into
     `expanded`. `value` is a numeral's number. `headwords` are identities in the lexicon, most
     likely first, empty when the form is unknown. `language` is "en", "la" or "fr".
-    `open` says that an expansion was not settled.
+    `open` says that an expansion was not settled. `letters` are those of the copy, its signs of
+    abbreviation not written out; `breaks` the pages, lines and hands that begin inside the word.
     """
 
     index: int
@@ -66,13 +75,16 @@ class Token:
     word_in_line: int | None = None
     language: str = "en"
     open: bool = False
+    letters: str = ""
+    breaks: tuple[Broken, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Aside:
     """Letters that stand in the copy but not in its final text: struck out, in the margin, a catchword.
 
-    `at` is the index of the token it stands before; `note` its argument (hand, extent).
+    `at` is the index of the token it stands before; `note` its argument (hand, extent). One that
+    stands inside the word before that token has `letter` letters of its expanded form on its left.
     """
 
     mark: Mark
@@ -80,6 +92,7 @@ class Aside:
     at: int
     place: Place
     note: str = ""
+    letter: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from collate.errors import InputError, InputFaultsError
+from collate.model.dates import Bounds
 from collate.model.edition import DateRange, Edition, LineMode, Person, Practice, Witness
 from collate.model.notice import CODES
 from collate.model.source import Place, Source
@@ -17,6 +18,9 @@ Value = object
 Table = Mapping[str, Value]
 Dater = Callable[[str, str], DateRange | None]
 """Reads a catalogue's phrase under a scheme; None where it is not understood."""
+
+Edtf = Callable[[str], Bounds]
+"""Reads a date in the Extended Date/Time Format; raises ValueError with one sentence where it is none."""
 
 _TOP = ("title", "base", "date-scheme", "witness", "person", "normalise", "silence")
 _WITNESS = ("siglum", "name", "file", "date", "lines", "practice")
@@ -51,7 +55,12 @@ class _Check:
 
 
 def read_edition(
-    source: Source, date: Dater, schemes: Sequence[str], rules: Sequence[str], is_sign: Callable[[str], bool]
+    source: Source,
+    date: Dater,
+    edtf: Edtf,
+    schemes: Sequence[str],
+    rules: Sequence[str],
+    is_sign: Callable[[str], bool],
 ) -> Edition:
     """Read an edition.toml. `schemes`, `rules` and `is_sign` say what names there are.
 
@@ -63,7 +72,7 @@ def read_edition(
     except tomllib.TOMLDecodeError as error:
         raise InputError(f"this is not TOML: {error}", _toml_place(source, str(error))) from None
     check = _Check(source, text, tuple(rules), is_sign)
-    edition = _edition(top, check, date, schemes)
+    edition = _edition(top, check, date, edtf, schemes)
     if check.faults:
         raise InputFaultsError(check.faults)
     return edition
@@ -76,7 +85,7 @@ def _toml_place(source: Source, message: str) -> Place:
     return Place(source.name, int(found[1]), int(found[2]))
 
 
-def _edition(top: Table, check: _Check, date: Dater, schemes: Sequence[str]) -> Edition:
+def _edition(top: Table, check: _Check, date: Dater, edtf: Edtf, schemes: Sequence[str]) -> Edition:
     _known(top, _TOP, "", check)
     scheme = _word(top, "date-scheme", "", check, schemes[0])
     if scheme not in schemes:
@@ -92,7 +101,7 @@ def _edition(top: Table, check: _Check, date: Dater, schemes: Sequence[str]) -> 
     base = _word(top, "base", "", check, witnesses[0].siglum if witnesses else "")
     if witnesses and base not in {witness.siglum for witness in witnesses}:
         check.fault("", f"base {base!r} is no witness here: write one of their sigla", "base")
-    persons = tuple(_person(table, where, check) for where, table in _tables(top, "person", check))
+    persons = tuple(_person(table, where, check, edtf) for where, table in _tables(top, "person", check))
     on, off = _switches(top, check)
     title = _word(top, "title", "", check)
     return Edition(title, base, witnesses, persons, tuple(_silence(top, check)), scheme, on, off)
@@ -223,13 +232,42 @@ def _practice(table: Table, hand: str, where: str, check: _Check) -> Practice:
     return Practice(tuple(pairs), tuple(sign.removeprefix("◌") for sign in otiose), hand)
 
 
-def _person(table: Table, where: str, check: _Check) -> Person:
+def _person(table: Table, where: str, check: _Check, edtf: Edtf) -> Person:
     _known(table, _PERSON, where, check)
-    return Person(
+    person = Person(
         _word(table, "name", where, check),
         _words(table, "written", where, check),
         *(_optional(table, key, where, check) for key in ("office", "from", "to", "died", "authority")),
     )
+    stated = {"from": person.held_from, "to": person.held_to, "died": person.died}
+    dates = {key: _edtf(stated[key], key, where, check, edtf) for key in stated}
+    for first, last, said in _ORDER:
+        one, other = dates[first].not_before, dates[last].not_after
+        if one is not None and other is not None and other < one:
+            check.fault(
+                where, f"{last} = {stated[last]!r} {said} {first} = {stated[first]!r}: mend one", last
+            )
+            break
+    return person
+
+
+_ORDER = (
+    ("from", "died", "is a death before the office began,"),
+    ("to", "died", "is a death before the office ended,"),
+    ("from", "to", "is an end before the beginning,"),
+)
+"""Which date of a person may not lie before which, and what is said where it does."""
+
+
+def _edtf(stated: str | None, key: str, where: str, check: _Check, edtf: Edtf) -> Bounds:
+    """Return the bounds of a person's date; one that is no EDTF is a fault."""
+    if stated is None:
+        return Bounds()
+    try:
+        return edtf(stated)
+    except ValueError as error:
+        check.fault(where, f"{key}: {error}", key)
+        return Bounds()
 
 
 def _switches(top: Table, check: _Check) -> tuple[tuple[str, ...], tuple[str, ...]]:

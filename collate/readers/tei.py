@@ -11,13 +11,14 @@ from collate.model.source import Place, Source
 from collate.model.transcript import Transcript
 from collate.readers.plain import has_text
 from collate.readers.tei_apparatus import read_tei_witnesses, readings
-from collate.readers.tei_header import copies, described, glyphs
+from collate.readers.tei_header import copies, described, glyphs, hands
 from collate.readers.tei_items import Items, labels
 from collate.readers.tei_runs import Writer
 from collate.readers.tei_walk import Walker
+from collate.readers.tei_witnesses import title_and_base
 from collate.readers.tei_xml import find, name, only_text, parse
 
-__all__ = ["has_apparatus", "is_tei", "read_tei", "read_tei_witnesses"]
+__all__ = ["has_apparatus", "is_tei", "read_tei", "read_tei_witnesses", "title_and_base"]
 
 
 def is_tei(source: Source) -> bool:
@@ -31,13 +32,18 @@ def is_tei(source: Source) -> bool:
 def has_apparatus(source: Source) -> bool:
     """Say whether a TEI file holds several witnesses: an apparatus whose readings name them.
 
-    Raises InputError for what `parse` refuses.
+    A file that says how variants are encoded and lists several witnesses has one too, even if there
+    are none. Raises InputError for what `parse` refuses.
     """
-    return any(
+    root = parse(source)
+    named = (
         reading.get("wit")
-        for text in find(parse(source), "text")
+        for text in find(root, "text")
         for app in find(text, "app")
         for reading in readings(app)
+    )
+    return any(named) or (
+        any(True for _ in find(root, "variantEncoding")) and sum(1 for _ in find(root, "witness")) > 1
     )
 
 
@@ -52,7 +58,7 @@ def read_tei(source: Source, witness: Witness) -> Transcript:
     stated, notices = _described(root, witness, source)
     writer = Writer(source.name, counts=any(True for _ in find(text, "lb")))
     followed = _Only(writer, notices)
-    walker = Walker(writer, followed, glyphs(root), notices)
+    walker = Walker(writer, followed, glyphs(root), notices, hands(root))
     passages = Items(walker, labels(text), keeps_empty=True).read(text)
     if not any(passage.heading or has_text(passage.runs) for passage in passages):
         raise InputError("there is no text in this file: put the transcription in it", Place(source.name))

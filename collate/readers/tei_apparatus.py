@@ -9,8 +9,9 @@ from collate.errors import InputError
 from collate.model.notice import Notice, Severity
 from collate.model.source import Place, Source
 from collate.model.transcript import Transcript
-from collate.readers.tei_header import glyphs
+from collate.readers.tei_header import glyphs, hands
 from collate.readers.tei_items import Items, labels
+from collate.readers.tei_order import own_labels
 from collate.readers.tei_runs import Writer
 from collate.readers.tei_walk import Walker
 from collate.readers.tei_witnesses import Listed, Pointers, listed, pointers, witness_of
@@ -90,9 +91,12 @@ def _transcript(
     writer.counts = any(scout.keeps_break(each) for each in find(text, "lb"))
     writer.absent = scout.begins_absent(text)
     followed = Followed(witness, meaning, writer, list(notices))
-    walker = Walker(writer, followed, glyphs(root), followed.notices)
-    passages = Items(walker, labels(text), keeps_empty=False).read(text)
-    return Transcript(stated, passages, tuple(followed.notices))
+    walker = Walker(writer, followed, glyphs(root), followed.notices, hands(root))
+    ours = own_labels(root, witness.identity, meaning, labels(text))
+    passages = Items(walker, ours, keeps_empty=False).read(text)
+    order = {label: number for number, label in enumerate(ours.values())}
+    ordered = sorted(passages, key=lambda passage: order.get(passage.label, len(order)))
+    return Transcript(stated, tuple(ordered), tuple(followed.notices))
 
 
 def _told_once(transcripts: list[Transcript], notices: list[Notice]) -> Iterator[Transcript]:

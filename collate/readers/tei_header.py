@@ -92,6 +92,12 @@ def copies(root: _Element) -> tuple[_Element, ...]:
     return tuple(child for child in described if name(child) not in ("listWit", "listBibl"))
 
 
+def hands(root: _Element) -> Mapping[str, str]:
+    """Return what the hands that a header describes are called (@n), by their xml:id."""
+    found = ((element.get(XML_ID), (element.get("n") or "").strip()) for element in find(root, "handNote"))
+    return {identity: called for identity, called in found if identity and called}
+
+
 def glyphs(root: _Element) -> Mapping[str, str]:
     """Return what the signs of charDecl are in Unicode, by their xml:id."""
     found = ((element.get(XML_ID), glyph(element)) for element in find(root, "char", "glyph"))

@@ -183,7 +183,8 @@ class Writer:
         What is lost stands apart from a word that is cut, so that nothing after it counts as left out.
         """
         if not self.absent:
-            if not apart and not self._waiting and self.runs and not self.runs[-1].raw[-1:].isspace():
+            last = next((run for run in reversed(self.runs) if run.part is not Part.BREAK), None)
+            if not apart and not self._waiting and last is not None and not last.raw[-1:].isspace():
                 self.gap()
             self.blank()
             self.gap()

@@ -72,12 +72,16 @@ class _Held:
 
 @dataclass(slots=True)
 class Walker:
-    """Tells a writer what a text says, by the readings `following` takes; gathers notices."""
+    """Tells a writer what a text says, by the readings `following` takes; gathers notices.
+
+    `hands` are the names of hands that have another than their xml:id.
+    """
 
     writer: Writer
     following: Following
     glyphs: Mapping[str, str]
     notices: list[Notice] = field(default_factory=list)
+    hands: Mapping[str, str] = field(default_factory=dict)
     _told: set[str] = field(default_factory=set)
     _held: list[_Held] = field(
         default_factory=lambda: [_Held(0, dotted=False, raised=False, preserved=False)]
@@ -128,7 +132,7 @@ class Walker:
             self._unknown(element)
         marks = marks_of(element)
         for mark, note in marks:
-            self.writer.begin(mark, note)
+            self.writer.begin(mark, self.hands.get(note, note))
         if tag == "space":
             self.writer.text(extent_of(element))
         space = element.get(XML_SPACE)
@@ -253,7 +257,7 @@ class Walker:
                 "tei-hand", "this handShift does not say which hand begins: give @new", Severity.WARNING
             )
         elif self.following.keeps_break(element):
-            self.writer.hand(hand)
+            self.writer.hand(self.hands.get(hand, hand))
 
     def _gap(self, element: _Element) -> None:
         illegible = "illegible" in (element.get("reason") or "")

@@ -11,7 +11,10 @@ from collate.model.edition import Witness
 from collate.model.notice import Notice
 from collate.model.source import Place, Source
 from collate.readers.tei_header import DATES, described
-from collate.readers.tei_xml import XML_ID, find, line_of, plain_text, pointed
+from collate.readers.tei_xml import XML_ID, find, line_of, parse, plain_text, pointed
+
+BASE = "#state-base"
+"""How a witness is said to be the base: by pointing to the category of that name."""
 
 _APART = re.compile(r"[\s,;]+")
 
@@ -73,11 +76,23 @@ def _siglum(element: _Element) -> str:
     return next(shown, "") or " ".join((element.get("n") or "").split()) or element.get(XML_ID) or ""
 
 
+def title_and_base(source: Source) -> tuple[str, str]:
+    """Return the title of a file, "" if it has none, and its base: the witness said to be it, or the first.
+
+    Raises InputError for what `parse` and `listed` refuse.
+    """
+    root = parse(source)
+    titles = (plain_text(each) for stated in find(root, "titleStmt") for each in find(stated, "title"))
+    witnesses = listed(root, source)
+    said = (each.siglum for each in witnesses if BASE in (each.element.get("ana") or "").split())
+    return next(titles, ""), next(said, witnesses[0].siglum)
+
+
 def witness_of(listed: Listed, source: Source) -> tuple[Witness, tuple[Notice, ...]]:
     """Return the witness that a list's entry describes, with its name and date."""
     plain = Witness(listed.siglum, listed.siglum, source.name)
     witness, notices = described(plain, listed.element, source.name, (*DATES, "date"))
-    if witness.name == witness.siglum:
+    if witness.name == witness.siglum and not any(True for _ in find(listed.element, "msIdentifier")):
         said = plain_text(listed.element).removeprefix(listed.siglum).strip(" :,.")
         witness = Witness(witness.siglum, said or witness.siglum, source.name, witness.hand)
     return witness, notices

@@ -1,16 +1,17 @@
 """Findings in, the apparatus as Markdown out: for each item the base's text and the entries as lists."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from collate.model.apparatus import Weight
 from collate.model.edition import Edition
 from collate.model.findings import Findings, ItemFindings
 from collate.model.witness import Token, folio
 from collate.reports.escape import markdown as escaped
+from collate.reports.sections import sections
 from collate.reports.synopsis import pieces_of
-from collate.reports.text import ITALIC, PLAIN, base_said, who, wordings
+from collate.reports.tenses import shift_lines
+from collate.reports.text import ITALIC, PLAIN, base_said, who, wording
 from collate.settings import Printing
 
 _ITALICS = re.compile(f"{re.escape(ITALIC)}(.*?){re.escape(PLAIN)}")
@@ -40,10 +41,11 @@ def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator
     yield f"\n## {escaped(f'{ours.label} {ours.heading}'.strip())}\n\n"
     yield escaped(who(found, edition)) + "\n\n"
     yield from _text(ours.tokens)
-    if len(collation.sigla) > 1:
-        yield from _section("Substantive", Weight.SUBSTANTIVE, found, printing)
-    if found.accidental and printing.accidentals:
-        yield from _section("Accidental", Weight.ACCIDENTAL, found, printing)
+    for name, entries in sections(found, printing):
+        said = (wording(entry, found, replace(printing, colour=True)) for entry in entries)
+        yield from _section(name, said)
+    if found.shifts:
+        yield from _section("Shifts of tense", shift_lines(found))
 
 
 def _text(tokens: tuple[Token, ...]) -> Iterator[str]:
@@ -64,11 +66,11 @@ def _text(tokens: tuple[Token, ...]) -> Iterator[str]:
         yield f"> {lead}{escaped(words.strip())}{'  ' if at < len(lines) else ''}\n"
 
 
-def _section(name: str, weight: Weight, found: ItemFindings, printing: Printing) -> Iterator[str]:
+def _section(name: str, lines: Iterable[tuple[str, str]]) -> Iterator[str]:
     yield f"\n### {name}\n\n"
     empty = True
-    for place, wording in wordings(found, weight, replace(printing, colour=True)):
-        yield f"- {escaped(place)}  {italicised(wording)}\n" if place else f"- {italicised(wording)}\n"
+    for place, told in lines:
+        yield f"- {escaped(place)}  {italicised(told)}\n" if place else f"- {italicised(told)}\n"
         empty = False
     if empty:
         yield "None.\n"

@@ -2,11 +2,13 @@
 
 from collections.abc import Iterator, Sequence
 
-from collate.model.apparatus import Entry, Variant, VariantKind, Weight
+from collate.model.apparatus import Entry, Variant, VariantKind
 from collate.model.findings import Findings, ItemFindings
 from collate.model.witness import Token, TokenKind
 from collate.reports.lemma import lemma_of
+from collate.reports.sections import sections
 from collate.reports.table import rows
+from collate.settings import Printing
 
 FIELDS = (
     "item",
@@ -26,6 +28,7 @@ FIELDS = (
     "kind",
     "weight",
     "reason",
+    "cause",
 )
 """The names of the fields, in order. Sigla are divided by blanks."""
 
@@ -38,19 +41,17 @@ def csv(findings: Findings, *, accidentals: bool = True) -> Iterator[str]:
 def _rows(findings: Findings, *, accidentals: bool) -> Iterator[Sequence[str]]:
     yield FIELDS
     for found in findings.items:
-        printed = [(entry, Weight.SUBSTANTIVE) for entry in found.substantive]
-        printed += [(entry, Weight.ACCIDENTAL) for entry in found.accidental if accidentals]
-        printed.sort(key=lambda each: each[0].locus.first)
-        for number, (entry, weight) in enumerate(printed, 1):
-            yield from _entry(found, entry, weight, number)
+        parts = sections(found, Printing(accidentals=accidentals))
+        printed = sorted((entry for _, part in parts for entry in part), key=lambda entry: entry.locus.first)
+        for number, entry in enumerate(printed, 1):
+            yield from _entry(found, entry, number)
 
 
-def _entry(found: ItemFindings, entry: Entry, weight: Weight, number: int) -> Iterator[Sequence[str]]:
+def _entry(found: ItemFindings, entry: Entry, number: int) -> Iterator[Sequence[str]]:
     order = found.collation.sigla
-    variants = [variant for variant in entry.variants if variant.weight is weight]
     lemma = lemma_of(entry, found)
     first = _first(found, entry)
-    others = {siglum for variant in variants for siglum in variant.reading.sigla}
+    others = {siglum for variant in entry.variants for siglum in variant.reading.sigla}
     before = (
         found.collation.key,
         found.base,
@@ -64,7 +65,7 @@ def _entry(found: ItemFindings, entry: Entry, weight: Weight, number: int) -> It
         f"{lemma.text}] {lemma.adds}".strip(),
         " ".join(siglum for siglum in order if siglum not in others),
     )
-    for variant in variants:
+    for variant in entry.variants:
         yield (*before, *_variant(variant))
 
 
@@ -72,7 +73,7 @@ def _variant(variant: Variant) -> Sequence[str]:
     sigla = " ".join(variant.reading.sigla)
     moved = variant.kind is VariantKind.TRANSPOSITION
     words = ("", variant.reading.text) if moved else (variant.reading.text, "")
-    return (*words, sigla, variant.kind, variant.weight, variant.reason)
+    return (*words, sigla, variant.kind, variant.weight, variant.reason, variant.cause)
 
 
 def _first(found: ItemFindings, entry: Entry) -> Token | None:

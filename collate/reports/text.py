@@ -6,11 +6,13 @@ from dataclasses import replace
 from textwrap import wrap
 
 from collate.model.apparatus import Entry, Variant, VariantKind, Weight
-from collate.model.collation import Presence
 from collate.model.edition import Edition
 from collate.model.findings import Findings, ItemFindings
 from collate.model.witness import Token, TokenKind, WitnessText, citation, shown
 from collate.reports.lemma import Lemma, lemma_of
+from collate.reports.said import said
+from collate.reports.sections import sections
+from collate.reports.tenses import shift_lines
 from collate.settings import Printing
 
 ITALIC, BOLD, PLAIN = "\x1b[3m", "\x1b[1m", "\x1b[0m"
@@ -40,10 +42,12 @@ def _header(edition: Edition, printing: Printing) -> Iterator[str]:
 def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator[str]:
     yield _styled(_title(found), BOLD, printing) + "\n"
     yield from _wrapped(who(found, edition), "   ", "   ", printing)
-    if len(found.collation.sigla) > 1:
-        yield from _section("Substantive", found.substantive, Weight.SUBSTANTIVE, found, printing)
-    if found.accidental and printing.accidentals:
-        yield from _section("Accidental", found.accidental, Weight.ACCIDENTAL, found, printing)
+    for name, entries in sections(found, printing):
+        yield from _section(name, entries, found, printing)
+    if found.shifts:
+        yield "   Shifts of tense\n"
+    for where, told in shift_lines(found):
+        yield from _wrapped(f"   {where:<12} {told}", "", " " * 18, printing)
 
 
 def _title(found: ItemFindings) -> str:
@@ -59,42 +63,35 @@ def base_said(edition: Edition) -> str:
 
 def who(found: ItemFindings, edition: Edition) -> str:
     """Say who has an item and who lacks it, and its base if that is not the edition's."""
-    said = f"In {_sigla(found.collation.sigla)}."
+    told = f"In {joined(found.collation.sigla)}."
     if found.absent:
-        said += f" Not in {_sigla(found.absent)}."
+        told += f" Not in {joined(found.absent)}."
     if found.base != edition.base:
-        said += f" Base here: {found.base}."
-    return said
+        told += f" Base here: {found.base}."
+    return told
 
 
-def _of(entry: Entry, weight: Weight) -> list[Variant]:
-    return [variant for variant in entry.variants if variant.weight is weight]
-
-
-def _section(
-    name: str, entries: Sequence[Entry], weight: Weight, found: ItemFindings, printing: Printing
-) -> Iterator[str]:
+def _section(name: str, entries: Sequence[Entry], found: ItemFindings, printing: Printing) -> Iterator[str]:
     yield f"   {name}\n" if entries else f"   {name}: none\n"
     for entry in entries:
         lemma = lemma_of(entry, found)
         lead = f"   {lemma.place:<12} "
-        yield from _wrapped(lead + _entry(entry, lemma, weight, found, printing), "", " " * 18, printing)
+        yield from _wrapped(lead + _entry(entry, lemma, found, printing), "", " " * 18, printing)
 
 
-def wordings(found: ItemFindings, weight: Weight, printing: Printing) -> Iterator[tuple[str, str]]:
-    """Yield the place and the wording of each entry of one weight, as the terminal shows them unwrapped."""
-    for entry in found.substantive if weight is Weight.SUBSTANTIVE else found.accidental:
-        lemma = lemma_of(entry, found)
-        yield lemma.place, _entry(entry, lemma, weight, found, printing)
+def wording(entry: Entry, found: ItemFindings, printing: Printing) -> tuple[str, str]:
+    """Return the place and the wording of an entry, as the terminal shows them unwrapped."""
+    lemma = lemma_of(entry, found)
+    return lemma.place, _entry(entry, lemma, found, printing)
 
 
-def _entry(entry: Entry, lemma: Lemma, weight: Weight, found: ItemFindings, printing: Printing) -> str:
-    merged = merge(_of(entry, weight), found.collation.sigla)
-    said = lemma.text + "]"
+def _entry(entry: Entry, lemma: Lemma, found: ItemFindings, printing: Printing) -> str:
+    merged = merge(entry.variants, found.collation.sigla)
+    line = lemma.text + "]"
     if printing.positive:
         others = {siglum for variant in merged for siglum in variant.reading.sigla}
-        said += f" {_sigla([siglum for siglum in found.collation.sigla if siglum not in others])};"
-    return said + " " + "; ".join(_reading(variant, lemma, printing) for variant in merged)
+        line += f" {joined([siglum for siglum in found.collation.sigla if siglum not in others])};"
+    return line + " " + "; ".join(_reading(variant, lemma, printing) for variant in merged)
 
 
 def merge(variants: Iterable[Variant], order: Sequence[str]) -> list[Variant]:
@@ -104,7 +101,7 @@ def merge(variants: Iterable[Variant], order: Sequence[str]) -> list[Variant]:
     """
     merged: dict[tuple[str, ...], Variant] = {}
     for variant in variants:
-        substantive = variant.weight is Weight.SUBSTANTIVE
+        substantive = variant.weight is Weight.SUBSTANTIVE or variant.kind is VariantKind.SUBSTITUTION
         same = variant.reading.normal if substantive else variant.reading.text
         key = (same, variant.kind, variant.reading.presence)
         first = merged.get(key)
@@ -121,25 +118,13 @@ _EDITORS_SIGNS = str.maketrans("", "", "[]<>{}")
 
 
 def _reading(variant: Variant, lemma: Lemma, printing: Printing) -> str:
-    sigla = _sigla(variant.reading.sigla)
-    text = variant.reading.text
-    if variant.kind is VariantKind.LACUNA:
-        return f"{_styled('def.', ITALIC, printing)} {sigla}"
-    if variant.kind is VariantKind.TRANSPOSITION:
-        return f"{_styled('tr.', ITALIC, printing)} {f'after {text} ' if text else ''}{sigla}"
-    if (
-        variant.kind in (VariantKind.OMISSION, VariantKind.EYE_SKIP)
-        or variant.reading.presence is Presence.OMITTED
-    ):
-        return f"{_styled('om.', ITALIC, printing)} {sigla}"
-    if variant.kind is VariantKind.PUNCTUATION and not any(c.isalnum() for c in text):
-        text = f"‘{text}’"
-    if lemma.adds:
-        return f"{_styled(lemma.adds, ITALIC, printing)} {text} {sigla}"
-    return f"{text} {sigla}"
+    what = said(variant, lemma)
+    term = _styled(what.term, ITALIC, printing) if what.term else ""
+    parts = (term, what.text, joined(variant.reading.sigla), what.note)
+    return " ".join(part for part in parts if part)
 
 
-def _sigla(sigla: Sequence[str]) -> str:
+def joined(sigla: Sequence[str]) -> str:
     """Join sigla: without blanks where each is a single character."""
     return ("" if all(len(siglum) == 1 for siglum in sigla) else " ").join(sigla)
 

@@ -1,7 +1,7 @@
 """Runs in, words out: the joined text is cut, and every cut remembers its raw text."""
 
 import re
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -27,7 +27,7 @@ _WORD = re.compile(
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """A word as cut: `text` its letters, `marks` over [start, stop) of them."""
+    """A word as cut: `text` its letters, `marks` over [start, stop) of them, `breaks` before some."""
 
     written: str
     trail: str
@@ -35,11 +35,15 @@ class Piece:
     kind: TokenKind
     place: Place
     marks: tuple[tuple[Mark, int, int], ...]
+    breaks: tuple[tuple[int, Place], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """A passage cut: what stands before the first word, the words, and what is beside the text."""
+    """A passage cut: what stands before the first word, the words, and what is beside the text.
+
+    The `letter` of an aside counts the letters of the word as cut.
+    """
 
     lead: str
     pieces: tuple[Piece, ...]
@@ -71,11 +75,12 @@ def cut(runs: Sequence[Run]) -> Cut:
             kind,
             _place(joined, start),
             _marks(joined, start, stop),
+            tuple(_breaks(joined, start, stop)),
         )
         for (start, stop, kind), (begin, end), after in zip(spans, edges, ends, strict=True)
     )
     lead = joined.raw[: edges[0][0]] if edges else joined.raw
-    return Cut(lead, pieces, tuple(_asides(joined, [start for start, _, _ in spans])))
+    return Cut(lead, pieces, tuple(_asides(joined, [(start, stop) for start, stop, _ in spans])))
 
 
 def letters(run: Run) -> str:
@@ -186,11 +191,27 @@ def _marks(joined: _Joined, start: int, stop: int) -> tuple[tuple[Mark, int, int
     return tuple(marks)
 
 
-def _asides(joined: _Joined, starts: Sequence[int]) -> Iterator[Aside]:
+def _breaks(joined: _Joined, start: int, stop: int) -> Iterator[tuple[int, Place]]:
+    """Yield each place that begins inside a word, with the letters of the word before it."""
+    index = _run_at(joined, start)
+    last = joined.runs[index].place
+    for at in range(index + 1, bisect_left(joined.letter_starts, stop)):
+        run = joined.runs[at]
+        here = run.place
+        if letters(run) and (here.folio, here.ms_line, here.hand) != (last.folio, last.ms_line, last.hand):
+            yield joined.letter_starts[at] - start, here
+            last = here
+
+
+def _asides(joined: _Joined, spans: Sequence[tuple[int, int]]) -> Iterator[Aside]:
     """Yield what stands beside the text, each with the index of the word it stands before."""
+    starts = [start for start, _ in spans]
     for index, run in enumerate(joined.runs):
         aside = next((mark for mark in run.marks if mark in ASIDE), None)
         if aside and run.part in (Part.TEXT, Part.GAP) and run.text.strip():
-            at = bisect_right(starts, joined.letter_starts[index] - 1)
+            here = joined.letter_starts[index]
+            at = bisect_left(starts, here)
+            inside = at > 0 and here < spans[at - 1][1]
             text = " ".join(run.text.split())
-            yield Aside(aside, text, at, run.place, run.note or text if aside is Mark.SPACE else run.note)
+            note = run.note or text if aside is Mark.SPACE else run.note
+            yield Aside(aside, text, at, run.place, note, here - starts[at - 1] if inside else 0)

@@ -3,7 +3,7 @@
 import unicodedata
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from collate.lexicon.signs import (
     DOT_BELOW,
@@ -66,7 +66,12 @@ def expand(written: str, language: str, evidence: Evidence) -> Expansion:
     """Write a word out; one without signs comes back as it is."""
     if DOT_BELOW not in unicodedata.normalize("NFD", written) and not has_signs(written):
         return Expansion(written, (), tuple(range(len(written) + 1)))
-    bare, uncertain = _without_dots(raise_letters(written))
+    found = _expand(*_without_dots(raise_letters(written)), language, evidence)
+    return replace(found, offsets=_of_written(written, found.offsets))
+
+
+def _expand(bare: str, uncertain: tuple[int, ...], language: str, evidence: Evidence) -> Expansion:
+    """Write out a word without dots and carets; `offsets` are of its characters."""
     whole = whole_word(bare, language)
     stated = dict(evidence.practice.expansions)
     if bare in stated:
@@ -77,6 +82,15 @@ def expand(written: str, language: str, evidence: Evidence) -> Expansion:
         kept = tuple(option for option in whole.options if keeps_letters(bare, option))
         return _whole(bare, kept or whole.options, whole.authority, uncertain, evidence)
     return _by_signs(bare, uncertain, stated, evidence)
+
+
+def _of_written(written: str, offsets: Sequence[int]) -> tuple[int, ...]:
+    """Return the offsets of a written word's characters: a dot or a caret has that of the next letter."""
+    found, at = [], 0
+    for character in written:
+        found.append(offsets[at])
+        at += character not in ("^", DOT_BELOW)
+    return (*found, offsets[-1])
 
 
 def _without_dots(written: str) -> tuple[str, tuple[int, ...]]:

@@ -14,7 +14,7 @@ from collate.lexicon.words import Lexicon, senses
 from collate.model.edition import Practice
 from collate.model.notice import Notice, Severity
 from collate.model.transcript import Mark, Passage, Transcript
-from collate.model.witness import Item, Marked, Token, TokenKind, WitnessText
+from collate.model.witness import Aside, Broken, Item, Marked, Token, TokenKind, WitnessText
 from collate.settings import Normalising
 from collate.tokens.cut import LOST, Cut, Piece, cut
 from collate.tokens.expand import Evidence, Expansion, count_written_out, expand
@@ -135,16 +135,25 @@ def _text(each: _Cut, reader: _Reader) -> WitnessText:
 
 def _item(passage: Passage, body: Cut, heading: Cut, reader: _Reader) -> Item:
     heading_tokens = tuple(_tokens(heading.pieces, reader))
+    tokens = tuple(_tokens(body.pieces, reader))
     return Item(
         passage.label,
         spaced(heading_tokens),
         item_kind(passage.label, tuple(token.normal for token in heading_tokens)),
         passage.lead + body.lead,
-        tuple(_tokens(body.pieces, reader)),
+        tokens,
         passage.place,
-        body.asides,
+        tuple(_aside(aside, body.pieces, tokens, reader) for aside in body.asides),
         heading_tokens,
     )
+
+
+def _aside(aside: Aside, pieces: Sequence[Piece], tokens: Sequence[Token], reader: _Reader) -> Aside:
+    """Return an aside whose `letter` counts the letters of the word written out."""
+    if not aside.letter:
+        return aside
+    offsets = _expansion(pieces[aside.at - 1], tokens[aside.at - 1].language, reader).offsets
+    return replace(aside, letter=offsets[aside.letter])
 
 
 def spaced(tokens: Sequence[Token]) -> str:
@@ -205,6 +214,8 @@ def _token(
         word_in_line,
         language,
         expansion.open and language == ENGLISH,
+        piece.text.replace(LOST, LACK),
+        tuple(Broken(expansion.offsets[at], place) for at, place in piece.breaks),
     )
 
 

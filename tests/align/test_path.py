@@ -48,7 +48,8 @@ def test_the_best_path_is_the_best(
         np.ones(columns + 1),
     )
     found = best_path(np.array(scores, dtype=float), costs)
-    assert found.score == plain_best(scores, skip, insert)
+    from_the_end = [line[::-1] for line in scores[::-1]]
+    assert found.score == plain_best(from_the_end, skip[::-1], insert)
     assert [row for row, _ in found.path if row >= 0] == list(range(rows))
     assert [column for _, column in found.path if column >= 0] == list(range(columns))
     assert score_of(found.path, scores, skip, insert) == found.score
@@ -60,8 +61,9 @@ def score_of(
     skip: list[tuple[int, int]],
     insert: tuple[int, int],
 ) -> float:
-    total, last = 0, "start"
-    for row, column in path:
+    """Return what a path is worth: a gap opens with its last row, as the path is read from its end."""
+    total, last = 0, "end"
+    for row, column in reversed(path):
         if row >= 0 and column >= 0:
             total, last = total + scores[row][column], "pair"
         elif row >= 0:
@@ -71,6 +73,11 @@ def score_of(
             total += insert[1] + (0 if last == "insert" else insert[0])
             last = "insert"
     return total
+
+
+def test_of_equal_pairs_the_first_is_taken() -> None:
+    costs = Costs(np.array([-1.0]), np.array([-1.0]), -1.0, -1.0, np.ones(3))
+    assert best_path(np.array([[5.0, 5.0]]), costs).path == ((0, 0), (-1, 1))
 
 
 def test_ties_pair_before_they_skip() -> None:

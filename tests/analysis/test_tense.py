@@ -3,11 +3,18 @@
 from pathlib import Path
 
 import pytest
-from _pytest.mark.structures import ParameterSet
 
-from tests.making import found
+from tests.making import found, run
 
 CASES = Path(__file__).parent.parent / "cases"
+TABLES = (
+    "tense.tsv",
+    "tense_unseen.tsv",
+    "tense_third.tsv",
+    "tense_fourth.tsv",
+    "tense_fifth.tsv",
+    "tense_sixth.tsv",
+)
 HEADS = {"preface": "## preface\n", "recipe": "## 1 A recipe\n", "plain": ""}
 
 
@@ -24,12 +31,14 @@ def shifted(place: str, a: str, b: str) -> str:
     return "; ".join(said) or "none"
 
 
-def cases(name: str) -> list[ParameterSet]:
-    """Return the rows as parameters; a fifth field says why a row is still read wrongly."""
-    marks = pytest.mark.xfail(strict=True, reason="a fault that is known")
-    return [pytest.param(*row[:4], marks=marks if len(row) > 4 else ()) for row in rows(name)]
-
-
-@pytest.mark.parametrize(("place", "a", "b", "expected"), [*cases("tense.tsv"), *cases("tense_unseen.tsv")])
+@pytest.mark.parametrize(("place", "a", "b", "expected"), [row for name in TABLES for row in rows(name)])
 def test_a_pair_of_sentences(place: str, a: str, b: str, expected: str) -> None:
     assert shifted(place, a, b) == expected
+
+
+def test_the_printed_apparatus_lists_the_shifts_of_an_item(tmp_path: Path) -> None:
+    for siglum, verb in (("A", "is"), ("B", "was"), ("C", "ys")):
+        text = f"## preface\nSymond Harcastel þat {verb} abbot of Eldernesse\n"
+        (tmp_path / f"{siglum}.txt").write_text(text, "utf-8")
+    printed = run("apparatus", "A.txt", "B.txt", "C.txt", cwd=tmp_path).stdout.split("\n")
+    assert "   w. 4         is AC] was B (present : preterite; state)" in printed

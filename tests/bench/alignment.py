@@ -6,7 +6,6 @@ for one place of the first text; words that were moved are left out.
 
 import sys
 import time
-from collections import Counter
 from itertools import combinations
 
 from collate.align.collate import collate
@@ -29,7 +28,11 @@ def aligned(made: Tradition, judge: Judge, aligning: Aligning) -> Collation:
 
 
 def counts(made: Tradition, collation: Collation) -> tuple[int, int, int]:
-    """Return how many pairs of words are right, how many were made, and how many should be."""
+    """Return how many pairs of words are right, how many were made, and how many should be.
+
+    Where a column spans the halves of a divided word in both witnesses, first stands for first and second for
+    second: that a whole word elsewhere brings them into one column makes no other pair.
+    """
     column_of = [
         {
             at: number
@@ -41,25 +44,20 @@ def counts(made: Tradition, collation: Collation) -> tuple[int, int, int]:
     right = ours = wanted = 0
     for a, b in combinations(range(len(collation.sigla)), 2):
         first, second = made.witnesses[collation.sigla[a]], made.witnesses[collation.sigla[b]]
-        at_column: dict[int, list[int]] = {}
-        for at in range(len(second)):
-            at_column.setdefault(column_of[b][at], []).append(at)
-        at_place = Counter(place for word in second for place in word.places)
+        at_column: dict[int, set[int]] = {}
+        at_place: dict[int, set[int]] = {}
+        for at, word in enumerate(second):
+            if not word.moved:
+                at_column.setdefault(column_of[b][at], set()).add(at)
+                for place in word.places:
+                    at_place.setdefault(place, set()).add(at)
         for at, word in enumerate(first):
-            if word.moved:
-                continue
-            wanted += sum(at_place[place] for place in word.places)
-            for other in at_column.get(column_of[a][at], ()):
-                if not second[other].moved:
-                    ours += 1
-                    right += bool(set(word.places) & set(second[other].places))
-        wanted -= sum(
-            1
-            for word in first
-            if not word.moved
-            for other in second
-            if other.moved and set(word.places) & set(other.places)
-        )
+            if not word.moved:
+                beside = at_column.get(column_of[a][at], set())
+                true = {other for place in word.places for other in at_place.get(place, ())}
+                if beside & true:
+                    beside = beside & true
+                right, ours, wanted = right + len(beside & true), ours + len(beside), wanted + len(true)
     return right, ours, wanted
 
 

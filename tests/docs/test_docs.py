@@ -12,8 +12,10 @@ from collate.cli.main import COMMANDS, collate
 from collate.lexicon.tables import signs
 from collate.model.apparatus import VariantKind, Weight
 from collate.model.collation import Presence
+from collate.model.evidence import Certainty, EvidenceKind, Standing
 from collate.model.form import Relation
 from collate.model.notice import CODES, Severity
+from collate.model.tense import ShiftKind, Tense
 from collate.model.transcript import Mark
 from collate.model.witness import ItemKind, TokenKind
 from tests.making import ROOT, run
@@ -29,7 +31,21 @@ FENCE = re.compile(
 )
 VALUES: list[StrEnum] = [
     value
-    for values in (VariantKind, Weight, TokenKind, ItemKind, Mark, Presence, Severity, Relation)
+    for values in (
+        VariantKind,
+        Weight,
+        TokenKind,
+        ItemKind,
+        Mark,
+        Presence,
+        Severity,
+        Relation,
+        Tense,
+        ShiftKind,
+        EvidenceKind,
+        Standing,
+        Certainty,
+    )
     for value in values
 ]
 

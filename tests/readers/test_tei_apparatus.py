@@ -330,3 +330,29 @@ def test_what_a_broken_copy_lacks_is_lost_and_not_left_out() -> None:
         ("Take", "…", "X", "lacuna"), ("figes", "…ges", "X", "substitution"),
         ("dates", "da…", "X", "substitution"), ("and wyn", "…", "X", "lacuna"),
     ]  # fmt: skip
+
+
+def test_a_loss_at_the_beginning_of_a_page_cuts_no_word() -> None:
+    line = """<p>Take <app><lem wit="#A">figes</lem><rdg wit="#B"><pb n="2r" edRef="#B"/><lacunaStart/></rdg></app>
+      <app><lem wit="#A">and</lem><rdg wit="#B"><lacunaEnd/></rdg></app> dates</p>"""
+    assert raws(with_list(line, "A", "B")) == {"A": "Take figes and dates", "B": "Take |f. 2r| [...] dates"}
+
+
+def test_a_hand_is_called_as_its_description_says() -> None:
+    header = """<fileDesc><sourceDesc><listWit><witness xml:id="A"/><witness xml:id="B"/></listWit></sourceDesc></fileDesc>
+      <profileDesc><handNotes><handNote xml:id="B-hand-2" n="2">the corrector</handNote></handNotes></profileDesc>"""
+    text = """<p>Take <app><lem wit="#A">figes</lem><rdg wit="#B"><handShift new="#B-hand-2"/>figis<add
+      place="margin" hand="#B-hand-2">nota</add></rdg></app></p>"""
+    found = raws(read_tei_witnesses(tei(f"<body>{text}</body>", header)))
+    assert found == {"A": "Take figes", "B": "Take @hand{2}figis@margin:2{nota}"}
+
+
+def test_a_copy_without_a_name_is_not_called_by_its_date() -> None:
+    header = """<fileDesc><sourceDesc><listWit><witness xml:id="A"><abbr type="siglum">A</abbr> <msDesc><msIdentifier>
+      <idno>A</idno></msIdentifier><history><origin><origDate notBefore="1400" notAfter="1425">s. xv in.</origDate>
+      </origin></history></msDesc></witness></listWit></sourceDesc></fileDesc>"""
+    (transcript,) = read_tei_witnesses(tei('<body><p><app><lem wit="#A">Take</lem></app></p></body>', header))
+    assert (transcript.witness.name, transcript.witness.hand) == (
+        "A",
+        DateRange("s. xv in.", 1400, 1425, "TEI"),
+    )

@@ -112,3 +112,38 @@ def test_bars_count_manuscript_lines_in_a_free_transcription() -> None:
 def test_hands_change() -> None:
     tokens = witness_text("Take @hand{2} figes @hand{1} and").items[0].tokens
     assert [token.place.hand for token in tokens] == ["1", "2", "1"]
+
+
+def test_a_word_keeps_the_letters_of_the_copy_beside_those_written_out() -> None:
+    tokens = witness_text("ꝑcely wat(er) .iij. fo+").items[0].tokens
+    assert [(token.letters, token.expanded) for token in tokens] == [
+        ("ꝑcely", "percely"), ("water", "water"), (".iij.", ".iij."), ("fo…", "fo…"),
+    ]  # fmt: skip
+
+
+def test_a_page_line_or_hand_that_begins_inside_a_word_is_kept_with_its_letters() -> None:
+    text = "|f. 1r|ꝑce¬\nly ca|f. 1v|ste gra@hand{2}ce"
+    tokens = witness_text(text, lines=LineMode.MANUSCRIPT).items[0].tokens
+    found = [[(b.at, b.place.folio, b.place.ms_line, b.place.hand) for b in token.breaks] for token in tokens]
+    assert found == [[(5, "1r", 2, "1")], [(2, "1v", 1, "1")], [(3, "1v", 1, "2")]]
+
+
+@pytest.mark.parametrize(
+    ("text", "at", "letter"),
+    [
+        ("caste [[þe]] sugre", 1, 0), ("caste su[[a]]gre", 2, 2), ("ꝑce[[e]]ly", 1, 5), ("[[a]]caste", 0, 0),
+        ("caste[[n]].", 1, 0), ("caste @margin:2{nota}", 1, 0),
+    ],
+)  # fmt: skip
+def test_letters_struck_out_inside_a_word_are_told_from_those_between_words(
+    text: str, at: int, letter: int
+) -> None:
+    (aside,) = witness_text(text).items[0].asides
+    assert (aside.at, aside.letter) == (at, letter)
+
+
+@pytest.mark.parametrize("word", ["þ̣at(er)", "x̣þ̣(er)"])
+def test_a_mark_stands_over_its_letters_though_dots_fall_out(word: str) -> None:
+    (token,) = witness_text(word).items[0].tokens
+    over = [token.expanded[m.start : m.stop] for m in token.marks if m.mark is Mark.EXPANDED and not m.reason]
+    assert over == ["er"]

@@ -1,0 +1,45 @@
+"""What an apparatus says of a reading: the editor's term, and the words."""
+
+from dataclasses import dataclass
+
+from collate.model.apparatus import Variant, VariantKind
+from collate.model.collation import Presence
+from collate.reports.lemma import Lemma
+
+SLIPS = ("homoeoteleuton", "homoeoarchon", "dittography")
+"""The slips of the eye that the reason of a reading may name."""
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """A reading as printed: `term` ("om.", "add.") is set in italics, `note` follows the sigla.
+
+    Any of them may be empty.
+    """
+
+    term: str
+    text: str
+    note: str = ""
+
+
+def said(variant: Variant, lemma: Lemma) -> Said:
+    """Return what is printed of a reading beside its lemma, but for the sigla."""
+    text = variant.reading.text
+    if variant.kind is VariantKind.LACUNA:
+        return Said("def.", "")
+    if variant.kind is VariantKind.TRANSPOSITION:
+        return Said("tr.", f"after {text}" if text else "")
+    omits = variant.kind in (VariantKind.OMISSION, VariantKind.EYE_SKIP)
+    if omits or variant.reading.presence is Presence.OMITTED:
+        return Said("om.", "", _note(variant))
+    if variant.kind is VariantKind.PUNCTUATION and not any(c.isalnum() for c in text):
+        text = f"‘{text}’"
+    return Said(lemma.adds, text, _note(variant))
+
+
+def _note(variant: Variant) -> str:
+    """Return the likely cause in brackets: a slip of the eye by its name, a misreading as a question."""
+    slip = next((name for name in SLIPS if name in variant.reason), "")
+    if variant.kind in (VariantKind.EYE_SKIP, VariantKind.DITTOGRAPHY) and slip:
+        return f"({slip})"
+    return f"({variant.cause}?)" if variant.cause else ""

@@ -1,0 +1,115 @@
+"""An item's findings in, its division of a TEI text out."""
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from lxml.etree import _Element
+
+from collate.model.apparatus import VariantKind, Weight
+from collate.model.collation import Collation, Locus, Transposition
+from collate.model.findings import ItemFindings
+from collate.reports.tei_app import ABSENT, Entries, Key, Link
+from collate.reports.tei_blanks import blanks
+from collate.reports.tei_mixed import XML_ID, Mixed, element
+from collate.reports.tei_segments import Offer, Segment, heading, segments
+from collate.reports.tei_words import Scribe
+from collate.reports.tei_write import write
+
+
+def division(found: ItemFindings, number: int, scribes: Mapping[str, Scribe], entries: Entries) -> _Element:
+    """Return the division of an item, the `number`th of the document."""
+    collation = found.collation
+    members = dict(zip(collation.sigla, collation.items, strict=True))
+    heads = {siglum: scribes[siglum].words(item.heading_tokens) for siglum, item in members.items()}
+    bodies = {siglum: scribes[siglum].words(item.tokens, item.asides) for siglum, item in members.items()}
+    attributes = {XML_ID: f"item-{number}", "type": str(found.kind), "n": collation.key}
+    mixed = Mixed(element("div", attributes))
+    mixed.text("\n")
+    if any(len(words) > 1 for words in heads.values()):
+        mixed.begin("head", {})
+        _begin_present(mixed, found, entries)
+        _heading(mixed, heading(heads, found.base), entries)
+        _end_present(mixed, found, entries)
+        mixed.end()
+        mixed.text("\n")
+    mixed.begin("p", {})
+    _begin_present(mixed, found, entries)
+    _text(mixed, found, entries, segments(found, bodies))
+    _end_present(mixed, found, entries)
+    mixed.end()
+    mixed.text("\n")
+    return mixed.root
+
+
+def _begin_present(mixed: Mixed, found: ItemFindings, entries: Entries) -> None:
+    """Begin what the witnesses have who have the item, where others lack it."""
+    if found.absent:
+        mixed.begin("app", {"type": ABSENT})
+        mixed.begin("lem", {"wit": entries.names.pointers(found.collation.sigla)})
+
+
+def _end_present(mixed: Mixed, found: ItemFindings, entries: Entries) -> None:
+    if found.absent:
+        mixed.end()
+        mixed.empty("rdg", {"wit": entries.names.pointers(found.absent), "type": ABSENT})
+        mixed.end()
+
+
+def _heading(mixed: Mixed, offers: Sequence[Offer], entries: Entries) -> None:
+    if len(offers) > 1:
+        entries.headings(mixed, offers)
+    else:
+        write(mixed, tuple(offers[0].words.values()))
+
+
+def _text(mixed: Mixed, found: ItemFindings, entries: Entries, parts: Sequence[Segment]) -> None:
+    links = _links(parts, found.collation, entries)
+    order = (found.base, *(siglum for siglum in found.collation.sigla if siglum != found.base))
+    spaced = blanks(parts, order)
+    for number, part in enumerate(parts):
+        if len(part.offers) > 1:
+            entries.entry(mixed, part, number, links)
+        else:
+            write(mixed, tuple(part.offers[0].words[siglum] for siglum in order))
+        if spaced[number]:
+            mixed.text("\n" if len(parts[number + 1].offers) > 1 else " ")
+
+
+def _links(parts: Sequence[Segment], collation: Collation, entries: Entries) -> Mapping[Key, Link]:
+    """Return the links between readings that have the same words in two places."""
+    others: dict[Key, set[Key]] = {}
+    for moved in collation.transpositions:
+        for one in _filled(parts, _away(collation, moved), moved.siglum, moved=True):
+            for other in _filled(parts, Locus(moved.home, moved.home_stop), moved.siglum, moved=False):
+                others.setdefault(one, set()).add(other)
+                others.setdefault(other, set()).add(one)
+    names = {key: entries.name() for key in sorted(others)}
+    return {
+        key: Link(names[key], " ".join(f"#{names[other]}" for other in sorted(rest)))
+        for key, rest in others.items()
+    }
+
+
+def _away(collation: Collation, moved: Transposition) -> Locus:
+    """Return the columns in which moved words stand."""
+    w = collation.sigla.index(moved.siglum)
+    columns = [
+        number
+        for number, column in enumerate(collation.columns)
+        if column.spans[w].start < moved.stop and moved.start < column.spans[w].stop
+    ]
+    return Locus(columns[0], columns[-1] + 1)
+
+
+def _filled(parts: Sequence[Segment], locus: Locus, siglum: str, *, moved: bool) -> Iterator[Key]:
+    """Yield the readings at either end of a move that have its words."""
+    for number, part in enumerate(parts):
+        if part.entry and part.entry.locus.first < locus.stop and locus.first < part.entry.locus.stop:
+            for at, offer in enumerate(part.offers):
+                variant = offer.variant
+                ours = (
+                    variant is None
+                    or variant.weight is Weight.ACCIDENTAL
+                    or variant.kind is VariantKind.TRANSPOSITION
+                )
+                if ours and offer.words[offer.sigla[0]] and (siglum in offer.sigla) is moved:
+                    yield number, at

@@ -1,0 +1,46 @@
+"""Each rule for TEI documents finds its breach, so that a document without faults says something."""
+
+import pytest
+
+from tests.reports.tei_reading import document
+from tests.tei_rules import faults
+
+TEXTS = {
+    "A": "and boyle hem in water and serue hem",
+    "B": "and boile hem in water and serue hem",
+    "C": "and sethe hem in water and serue",
+    "D": "and seþe hem in water and serue hem",
+}
+BREACHES = [
+    ('<witness xml:id="B">', '<witness xml:id="A">', "stands twice"),
+    ('xml:id="item-1"', 'xml:id="1 item"', "no NCName"),
+    ('wit="#A"', 'wit="#X"', "points to nothing"),
+    ('wit="#A"', 'wit="A"', "points to nothing"),
+    ('method="parallel-segmentation"', 'method="location-referenced"', "variantEncoding"),
+    ('<app type="substantive"', '<app from="#item-1" type="substantive"', "@from"),
+    ('<rdg wit="#B" type="spelling"', '<rdg wit="#B" subtype="spelling"', "@subtype without @type"),
+    ('type="spelling"', 'type="a spelling"', "not one word"),
+    ('<lem wit="#A">boyle</lem>', '<rdg wit="#A">boyle</rdg>', "no lem"),
+    ("</lem>", '</lem><lem wit="#D"/>', "two lemmas"),
+    ("<rdgGrp", "and<rdgGrp", "letters stand right inside"),
+    ('<rdgGrp type="accidental">', '<rdgGrp type="accidental" wit="#A">', "@wit"),
+    ("<p>and", "<p><lacunaStart/>and", "outside any reading"),
+    ("<p>and", "<p><p/>and", "a p stands in a p"),
+    ('wit="#A"', 'wit="#B"', "has readings of"),
+    ('<lem wit="#A">', '<lem wit="#A #C">', "has readings of"),
+]
+
+
+def test_what_is_written_keeps_every_rule() -> None:
+    assert faults(document(TEXTS)) == []
+
+
+@pytest.mark.parametrize(("right", "wrong", "told"), BREACHES)
+def test_a_breach_is_found(right: str, wrong: str, told: str) -> None:
+    whole = document(TEXTS)
+    head, body = whole.split("<body>")
+    broken = (
+        head + "<body>" + body.replace(right, wrong, 1) if right in body else whole.replace(right, wrong, 1)
+    )
+    assert broken != whole
+    assert any(told in fault for fault in faults(broken))
