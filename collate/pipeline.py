@@ -1,18 +1,21 @@
 """The whole road, from sources to findings, leavable at each stage."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import replace
 from functools import partial
 from pathlib import PurePath
+from typing import TYPE_CHECKING, TypeVar
 
 from collate.align.collate import collate
 from collate.align.concord import Match, concord
+from collate.align.graph import same_letters, same_words, variant_graph
 from collate.analysis.against import against
 from collate.analysis.analyse import analyse
 from collate.analysis.check import check
 from collate.analysis.dating import date, front_items
 from collate.analysis.gather import gather
+from collate.analysis.majority import Agreement, agreements, most_agreed
 from collate.analysis.profile import profiles
 from collate.analysis.words import report
 from collate.errors import InputError, UsageError
@@ -40,6 +43,14 @@ from collate.readers.tei import has_apparatus, is_tei, read_tei, read_tei_witnes
 from collate.readers.words import read_words
 from collate.settings import Normalising, Settings
 from collate.tokens.tokenise import tokenise, without_doubles
+
+if TYPE_CHECKING:
+    from collate.align.graph import Graph
+
+Found = TypeVar("Found")
+
+MAJORITY = "majority"
+"""The name that stands for a base to be found, where no witness has it as its siglum."""
 
 
 def edition(source: Source) -> Edition:
@@ -71,9 +82,11 @@ def with_words(edition: Edition, source: Source) -> Edition:
 def choose(edition: Edition, sigla: Sequence[str] | None, base: str | None, least: int) -> Edition:
     """Return the edition with only the witnesses named, and another base if one is asked for.
 
-    Raises UsageError for an unknown siglum, or fewer witnesses than `least`.
+    The base MAJORITY leaves it as it is. Raises UsageError for an unknown siglum, or fewer witnesses
+    than `least`.
     """
     known = [witness.siglum for witness in edition.witnesses]
+    base = None if base == MAJORITY and MAJORITY not in known else base
     for siglum in (*(sigla or ()), *((base,) if base else ())):
         if siglum not in known:
             raise UsageError(f"there is no witness {siglum!r}: the sigla are {', '.join(known)}")
@@ -84,6 +97,15 @@ def choose(edition: Edition, sigla: Sequence[str] | None, base: str | None, leas
         raise UsageError(f"the base {base!r} is not among the witnesses chosen: {', '.join(kept)}")
     ours = base or (edition.base if edition.base in kept else kept[0])
     return replace(edition, base=ours, witnesses=tuple(w for w in edition.witnesses if w.siglum in kept))
+
+
+def by_majority(edition: Edition, texts: Sequence[WitnessText], settings: Settings) -> Edition:
+    """Return the edition on the witness that reads most often with most witnesses, over all its items."""
+    sigla = tuple(witness.siglum for witness in edition.witnesses)
+    one = partial(_agreements, words=edition.words, settings=settings)
+    best = most_agreed(_each(one, matches(edition, texts, ()), settings), sigla)
+    reason = f"it reads with most witnesses at {best.agreed} of {best.places} places, and none does oftener"
+    return replace(edition, base=best.siglum, base_reason=reason)
 
 
 def normalising(edition: Edition) -> Normalising:
@@ -186,6 +208,11 @@ def find(edition: Edition, matches: Sequence[Match], settings: Settings) -> Iter
     """Collate and analyse each item, in order; with `jobs` above 1 in that many processes."""
     sigla = tuple(witness.siglum for witness in edition.witnesses)
     one = partial(_find_one, base=edition.base, sigla=sigla, words=edition.words, settings=settings)
+    yield from _each(one, matches, settings)
+
+
+def _each(one: Callable[[Match], Found], matches: Sequence[Match], settings: Settings) -> Iterator[Found]:
+    """Do one thing with each item, in order; with `jobs` above 1 in that many processes."""
     if settings.jobs == 1 or len(matches) < 2:
         yield from map(one, matches)
         return
@@ -201,11 +228,22 @@ def findings(
     return Findings(edition, found, tuple(notice for text in texts for notice in text.notices))
 
 
+def graph(edition: Edition, found: ItemFindings, *, spelling: bool, points: bool) -> "Graph":
+    """Return the variant graph of an item; with `spelling`, spellings of one word are kept apart."""
+    alike = same_letters if spelling else same_words(judge_of(edition.words))
+    return variant_graph(found.collation, alike, points=points)
+
+
 def _find_one(
     match: Match, *, base: str, sigla: tuple[str, ...], words: UserWords, settings: Settings
 ) -> ItemFindings:
     judge = judge_of(words)
     return analyse(collate(match.key, match.members, judge, settings.aligning), base, sigla, judge)
+
+
+def _agreements(match: Match, *, words: UserWords, settings: Settings) -> tuple[Agreement, ...]:
+    judge = judge_of(words)
+    return agreements(collate(match.key, match.members, judge, settings.aligning), judge)
 
 
 def dating(edition: Edition, texts: Sequence[WitnessText], settings: Settings) -> Dating:

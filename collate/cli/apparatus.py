@@ -5,7 +5,7 @@ import click
 from collate import pipeline
 from collate.cli import echo, options
 from collate.cli.road import open_edition
-from collate.reports import json, latex, text
+from collate.reports import json, latex, markdown, table_of_variants, text
 
 
 @click.command("apparatus")
@@ -15,13 +15,15 @@ from collate.reports import json, latex, text
 @click.option(
     "--accidentals/--no-accidentals", default=True, show_default=True, help="List spellings as well."
 )
-@options.common("text", "json", "tei", "latex")
+@options.width
+@options.common("text", "json", "markdown", "csv", "tei", "latex")
 def command(
     edition: tuple[str, ...],
     items: tuple[str, ...],
     *,
     positive: bool,
     accidentals: bool,
+    width: int | None,
     **given: str | int | bool | None,
 ) -> None:
     """Print the critical apparatus of an edition.
@@ -41,8 +43,12 @@ def command(
 
         echo.put(tei(found), common.output)
         return
-    layout = options.printing(common.output, positive=positive, accidentals=accidentals)
+    layout = options.printing(common.output, positive=positive, accidentals=accidentals, width=width)
     if common.format == "latex":
         echo.put(latex.latex(found, layout), common.output)
-        return
-    echo.put(text.apparatus(found, layout), common.output, styled=layout.colour)
+    elif common.format == "markdown":
+        echo.put(markdown.apparatus(found, layout), common.output)
+    elif common.format == "csv":
+        echo.put(table_of_variants.csv(found, accidentals=accidentals), common.output)
+    else:
+        echo.put(text.apparatus(found, layout), common.output, styled=layout.colour)

@@ -10,7 +10,7 @@ import click
 from collate.files import write
 from collate.model.notice import Notice
 
-_CONTROL = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]")
+_CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]|\r(?!\n)")
 _STYLE = re.compile("\x1b\\[[0-9;]*m")
 
 

@@ -54,4 +54,7 @@ def open_edition(paths: Sequence[str], given: options.Common, *, least: int = 2)
     kept = {witness.siglum for witness in loaded.chosen.witnesses}
     witnesses = tuple(witness for witness in edition.witnesses if witness.siglum in kept)
     chosen = replace(loaded.chosen, witnesses=witnesses)
-    return Opened(chosen, tuple(text for text in texts if text.siglum in kept), loaded.settings)
+    ours = tuple(text for text in texts if text.siglum in kept)
+    if given.base == pipeline.MAJORITY and given.base not in kept:
+        chosen = pipeline.by_majority(chosen, ours, loaded.settings)
+    return Opened(chosen, ours, loaded.settings)

@@ -59,7 +59,10 @@ class Person:
 
 @dataclass(frozen=True, slots=True)
 class Edition:
-    """What an edition folder (or a list of files) declares. `witnesses` stand in the edition's order."""
+    """What an edition folder (or a list of files) declares. `witnesses` stand in the edition's order.
+
+    `base_reason` is "" unless the base was found by a rule.
+    """
 
     title: str
     base: str
@@ -70,3 +73,4 @@ class Edition:
     rules_on: tuple[str, ...] = ()
     rules_off: tuple[str, ...] = ()
     words: UserWords = field(default_factory=UserWords)
+    base_reason: str = ""

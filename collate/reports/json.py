@@ -110,9 +110,11 @@ def apparatus(findings: Findings) -> Iterator[str]:
 
 
 def _edition(edition: Edition) -> Object:
+    reason: Object = {"base_reason": edition.base_reason} if edition.base_reason else {}
     return {
         "title": edition.title,
         "base": edition.base,
+        **reason,
         "witnesses": [_witness(witness) for witness in edition.witnesses],
     }
 

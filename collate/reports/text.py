@@ -34,13 +34,14 @@ def _header(edition: Edition, printing: Printing) -> Iterator[str]:
         if witness.hand:
             date = witness.hand
             parts.append(f"{date.stated} ({date.not_before}–{date.not_after})")
-        parts.extend(["the base"] if witness.siglum == edition.base else [])
-        yield f"{witness.siglum:<{width}}  {', '.join(parts)}".rstrip() + "\n"
+        parts.extend([base_said(edition)] if witness.siglum == edition.base else [])
+        line = f"{witness.siglum:<{width}}  {', '.join(parts)}".rstrip()
+        yield from _wrapped(line, "", " " * (width + 2), printing)
 
 
 def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator[str]:
     yield _styled(_title(found), BOLD, printing) + "\n"
-    yield from _wrapped(_who(found, edition), "   ", "   ", printing)
+    yield from _wrapped(who(found, edition), "   ", "   ", printing)
     for name, entries in sections(found, printing):
         yield from _section(name, entries, found, printing)
     if found.shifts:
@@ -55,7 +56,13 @@ def _title(found: ItemFindings) -> str:
     return f"{base.label}  {base.heading}".rstrip()
 
 
-def _who(found: ItemFindings, edition: Edition) -> str:
+def base_said(edition: Edition) -> str:
+    """Say that a witness is the base, and why where a rule chose it."""
+    return f"the base: {edition.base_reason}" if edition.base_reason else "the base"
+
+
+def who(found: ItemFindings, edition: Edition) -> str:
+    """Say who has an item and who lacks it, and its base if that is not the edition's."""
     told = f"In {joined(found.collation.sigla)}."
     if found.absent:
         told += f" Not in {joined(found.absent)}."
@@ -70,6 +77,12 @@ def _section(name: str, entries: Sequence[Entry], found: ItemFindings, printing:
         lemma = lemma_of(entry, found)
         lead = f"   {lemma.place:<12} "
         yield from _wrapped(lead + _entry(entry, lemma, found, printing), "", " " * 18, printing)
+
+
+def wording(entry: Entry, found: ItemFindings, printing: Printing) -> tuple[str, str]:
+    """Return the place and the wording of an entry, as the terminal shows them unwrapped."""
+    lemma = lemma_of(entry, found)
+    return lemma.place, _entry(entry, lemma, found, printing)
 
 
 def _entry(entry: Entry, lemma: Lemma, found: ItemFindings, printing: Printing) -> str:

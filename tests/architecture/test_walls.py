@@ -33,7 +33,7 @@ OUTSIDE = {
     "align": {"numpy", "rapidfuzz", "networkx"},
     "analysis": {"rapidfuzz", "networkx"},
     "readers": {"lxml"},
-    "reports": {"lxml"},
+    "reports": {"lxml", "networkx"},
     "cli": {"click"},
 }
 

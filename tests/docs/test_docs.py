@@ -135,7 +135,7 @@ def matches(shown: list[str], printed: list[str]) -> bool:
     return bool(printed) and shown[0] == printed[0] and matches(shown[1:], printed[1:])
 
 
-@pytest.mark.parametrize("name", ["guide.md", "transcribing.md"])
+@pytest.mark.parametrize("name", ["guide.md", "transcribing.md", "apparatus.md"])
 def test_the_output_shown_is_what_the_command_prints(name: str, tmp_path: Path) -> None:
     shutil.copytree(ROOT / "samples" / "eldernesse", tmp_path / "eldernesse")
     for block in FENCE.finditer(page(name)):
