@@ -7,7 +7,7 @@ from functools import partial
 from pathlib import PurePath
 
 from collate.align.collate import collate
-from collate.align.concord import Match, concord
+from collate.align.concord import concord
 from collate.analysis.against import against
 from collate.analysis.analyse import analyse
 from collate.analysis.check import check
@@ -20,6 +20,7 @@ from collate.lexicon.overlay import judge_of, words_of
 from collate.lexicon.signs import names_a_sign
 from collate.lexicon.spelling import rule_names
 from collate.lexicon.tables import typed_keys
+from collate.model.concordance import Match
 from collate.model.edition import Edition, Witness
 from collate.model.findings import Findings, ItemFindings
 from collate.model.notice import Checked, Difference, Notice, Severity
@@ -165,7 +166,7 @@ def word(forms: Sequence[str], rulings: Source | None) -> WordReport:
 
 def matches(edition: Edition, texts: Sequence[WitnessText], items: Sequence[str]) -> tuple[Match, ...]:
     """Bring the witnesses' items together; keep only the `items` named, or all if none is."""
-    every = concord(texts, edition.base, item_key)
+    every = concord(texts, edition.base, item_key).items
     if not items:
         return every
     known = {match.key for match in every}
@@ -199,4 +200,4 @@ def _find_one(
     match: Match, *, base: str, sigla: tuple[str, ...], words: UserWords, settings: Settings
 ) -> ItemFindings:
     judge = judge_of(words)
-    return analyse(collate(match.key, match.members, judge, settings.aligning), base, sigla, judge)
+    return analyse(collate(match.key, match.texts, judge, settings.aligning), base, sigla, judge)

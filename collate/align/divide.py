@@ -65,7 +65,7 @@ def units(texts: Sequence[Sequence[Token]], judge: Judge) -> tuple[tuple[Unit, .
         for token in text:
             if token.kind is TokenKind.WORD:
                 form = form_of(token)
-                undivided.setdefault(_bones(form.normal), {})[form] = None
+                undivided.setdefault(bones(form.normal), {})[form] = None
     divider = _Divider(undivided, judge, {})
     return tuple(tuple(_units(text, divider)) for text in texts)
 
@@ -86,9 +86,9 @@ class _Divider:
 
     def _joined(self, a: Form, b: Form) -> Form | None:
         together = Form(a.folded + b.folded, a.normal + b.normal, language=a.language)
-        keys = [_bones(together.normal)]
+        keys = [bones(together.normal)]
         if together.normal.startswith("i"):
-            keys.append(_bones("th" + together.normal[1:]))  # y for thorn
+            keys.append(bones("th" + together.normal[1:]))  # y for thorn
         named = self.judge.names(together)
         for whole in (form for key in keys for form in self.undivided.get(key, ())):
             if whole.normal != together.normal and not named:
@@ -125,7 +125,7 @@ def _units(text: Sequence[Token], divider: _Divider) -> list[Unit]:
     return found
 
 
-def _bones(normal: str) -> str:
+def bones(normal: str) -> str:
     """Return the consonants of a normal form, by which whole words are looked for."""
     bones = _SOFT.sub("", normal)
     return re.sub(r"(.)\1+", r"\1", bones) or normal
