@@ -8,6 +8,8 @@ from pathlib import PurePath
 
 from collate.align.collate import collate
 from collate.align.concord import concord
+from collate.align.named import named
+from collate.align.sequence import with_orders
 from collate.analysis.against import against
 from collate.analysis.analyse import analyse
 from collate.analysis.check import check
@@ -20,7 +22,7 @@ from collate.lexicon.overlay import judge_of, words_of
 from collate.lexicon.signs import names_a_sign
 from collate.lexicon.spelling import rule_names
 from collate.lexicon.tables import typed_keys
-from collate.model.concordance import Match
+from collate.model.concordance import Concordance, Match
 from collate.model.edition import Edition, Witness
 from collate.model.findings import Findings, ItemFindings
 from collate.model.notice import Checked, Difference, Notice, Severity
@@ -164,17 +166,24 @@ def word(forms: Sequence[str], rulings: Source | None) -> WordReport:
     return report(forms, judge_of(read_words(rulings) if rulings else UserWords()))
 
 
+def concordance(edition: Edition, texts: Sequence[WitnessText]) -> Concordance:
+    """Bring the witnesses' items together by what they say, and by what the editor rules."""
+    return concord(texts, edition.base, item_key, edition.matches)
+
+
+def ordered(edition: Edition, texts: Sequence[WitnessText]) -> Concordance:
+    """Return the concordance with the order of each book beside the base's."""
+    return with_orders(concordance(edition, texts), texts)
+
+
 def matches(edition: Edition, texts: Sequence[WitnessText], items: Sequence[str]) -> tuple[Match, ...]:
-    """Bring the witnesses' items together; keep only the `items` named, or all if none is."""
-    every = concord(texts, edition.base, item_key).items
-    if not items:
-        return every
-    known = {match.key for match in every}
-    for item in items:
-        if item_key(item) not in known:
-            raise UsageError(f"there is no item {item!r}: the items are {', '.join(m.key for m in every)}")
-    wanted = {item_key(item) for item in items}
-    return tuple(match for match in every if match.key in wanted)
+    """Bring the witnesses' items together; keep only the `items` named, or all if none is.
+
+    An item is named as the edition has it ("12"), or as one witness has it ("A:xij").
+    """
+    every = concordance(edition, texts)
+    wanted = {one.key for item in items for one in [named(every, item, item_key)]}
+    return tuple(match for match in every.items if not items or match.key in wanted)
 
 
 def find(edition: Edition, matches: Sequence[Match], settings: Settings) -> Iterator[ItemFindings]:

@@ -41,8 +41,8 @@ def _of_stretch(
     ours: Sequence[int], theirs: Sequence[int], a: int, a_stop: int, b: int, b_stop: int
 ) -> list[Pair]:
     """Return the anchors of one stretch: the chain of its unique words, as far as they are trusted."""
-    chain = _chain(_unique(ours, theirs, a, a_stop, b, b_stop))
-    return _trusted(_runs(chain), (a - 1, b - 1), (a_stop, b_stop))
+    held = chain(_unique(ours, theirs, a, a_stop, b, b_stop))
+    return _trusted(_runs(held), (a - 1, b - 1), (a_stop, b_stop))
 
 
 def _unique(
@@ -59,7 +59,7 @@ def _unique(
     return [(at, there[word]) for word, at in here.items() if at >= 0 and there.get(word, -1) >= 0]
 
 
-def _chain(pairs: Sequence[Pair]) -> list[Pair]:
+def chain(pairs: Sequence[Pair]) -> list[Pair]:
     """Return the longest chain that rises on both sides; `pairs` rise on the first. Ties: the lowest."""
     tops: list[int] = []
     tops_at: list[int] = []
@@ -72,19 +72,19 @@ def _chain(pairs: Sequence[Pair]) -> list[Pair]:
         else:
             tops[pile], tops_at[pile] = y, at
         before.append(tops_at[pile - 1] if pile else -1)
-    chain: list[Pair] = []
+    held: list[Pair] = []
     at = tops_at[-1] if tops_at else -1
     while at >= 0:
-        chain.append(pairs[at])
+        held.append(pairs[at])
         at = before[at]
-    chain.reverse()
-    return chain
+    held.reverse()
+    return held
 
 
-def _runs(chain: Sequence[Pair]) -> list[list[Pair]]:
+def _runs(held: Sequence[Pair]) -> list[list[Pair]]:
     """Cut a chain into runs of neighbours on both sides."""
     runs: list[list[Pair]] = []
-    for x, y in chain:
+    for x, y in held:
         if runs and runs[-1][-1] == (x - 1, y - 1):
             runs[-1].append((x, y))
         else:

@@ -9,7 +9,8 @@ from collate.align.pairing import Key, links, matched, near
 from collate.align.parted import with_parts
 from collate.align.rulings import fixed_by
 from collate.align.twins import told_apart
-from collate.model.concordance import Concordance, FixedMatch, Match, Member
+from collate.model.concordance import Concordance, Match, Member
+from collate.model.edition import FixedMatch
 from collate.model.witness import ItemKind, WitnessText
 
 

@@ -55,7 +55,7 @@ class Link:
 
 def links(book: Corpus, key: Key, others: Iterable[Pair] = ()) -> dict[Pair, Link]:
     """Return the evidence on every pair of items that may be one; `others` are pairs to look at besides."""
-    told = _told(book)
+    told = {**_bare(book), **_told(book)}
     found = (pair for pair in {*candidates(book), *_same_label(book, key)} if quick(book, *pair) >= FAINT)
     return {pair: _link(pair, book, key, told.get(pair, "")) for pair in sorted({*told, *others, *found})}
 
@@ -85,6 +85,20 @@ def _across(held: Sequence[int], book: Corpus) -> Iterator[Pair]:
                 yield a, b
 
 
+def _bare(book: Corpus) -> dict[Pair, str]:
+    """Return the pairs that have nothing but their headings to go by, one of them having no words."""
+    found = {}
+    for a in (number for number, words in enumerate(book.words) if not words):
+        for b in range(len(book.items)):
+            pair = (min(a, b), max(a, b))
+            if (
+                book.owner[a] != book.owner[b]
+                and alike_headings(*(book.items[n] for n in pair)) >= SAME_HEADING
+            ):
+                found[pair] = BARE
+    return found
+
+
 def _told(book: Corpus) -> dict[Pair, str]:
     """Return the pairs that are matched whatever they say, each with its ground.
 
@@ -109,7 +123,7 @@ def _link(pair: Pair, book: Corpus, key: Key, told: str) -> Link:
     a, b = (book.items[number] for number in pair)
     alike = compare(book, *pair).value
     if told:
-        return Link(pair, alike, 1.0 + alike, told)
+        return Link(pair, alike, LEAST if told is BARE else 1.0 + alike, told)
     if a.kind is not b.kind and OF_A_KIND & {a.kind, b.kind} and alike < ACROSS_KINDS:
         return Link(pair, alike, 0.0, f"one is the {a.kind}, one the {b.kind}")
     grounds = ["like in words"]
@@ -129,8 +143,11 @@ def _depth(book: Corpus, number: int) -> float:
     return book.place[number] / max(book.sizes[book.owner[number]] - 1, 1)
 
 
-LIKE_HEADING = 0.5
-"""The likeness of headings below which they are no evidence."""
+LIKE_HEADING, SAME_HEADING = 0.5, 0.75
+"""The likeness of headings from which on they are evidence, and enough where there is nothing else."""
+
+BARE = "like headings, and one of them has no words"
+"""The ground of a match by headings alone."""
 
 
 def alike_headings(a: Item, b: Item) -> float:

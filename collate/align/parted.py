@@ -17,9 +17,8 @@ from collate.model.witness import Item, Token
 GAIN = 0.06
 """How much liker the parts together must be than the first of them alone."""
 
-HELD = 0.45
-"""The share of the weight of each part's words that the whole must have in their order."""
-
+HELD = 0.4
+"""The share of the weight of a part's words that the whole must have in their order."""
 
 KEPT = 0.7
 """The share of what the first part had in common with the whole that it must keep beside the second."""
@@ -27,25 +26,29 @@ KEPT = 0.7
 
 @dataclass(frozen=True, slots=True)
 class _Whole:
-    """An item that may hold parts of another witness: their groups, what is gained, whether it holds them."""
+    """An item that may hold parts of another witness.
+
+    `gain` is how much liker it is to all of them than without the last, `held` the share of that one that it
+    has, `kept` the share of what it had in common with the others that is left.
+    """
 
     groups: Pair
     gain: float
-    holds: bool
+    held: float
+    kept: float
 
 
 def with_parts(book: Corpus, found: Clusters, links: Mapping[Pair, Link], fixed: Fixed) -> Clusters:
     """Make groups one that hold the parts of one item, as long as there are any; the clearest first.
 
-    Of the items that may hold both parts, half at least must do so.
+    What counts is the average over all items that may hold the parts.
     """
     told = frozenset(number for group in fixed.groups for number in group)
     while True:
         tested: dict[Pair, list[_Whole]] = defaultdict(list)
         for whole in _wholes(book, found, links, told):
             tested[whole.groups].append(whole)
-        good = [held for held in tested.values() if 2 * sum(whole.holds for whole in held) >= len(held)]
-        gained = {held[0].groups: sum(whole.gain for whole in held) / len(held) for held in good}
+        gained = {groups: gain for groups, held in tested.items() if (gain := _gain(held)) >= GAIN}
         touched: set[int] = set()
         for a, b in sorted(gained, key=lambda groups: (-gained[groups], groups)):
             if touched.isdisjoint((a, b)) and not is_apart(found.groups[a], found.groups[b], fixed.apart):
@@ -53,6 +56,14 @@ def with_parts(book: Corpus, found: Clusters, links: Mapping[Pair, Link], fixed:
                 touched.update((a, b))
         if not touched:
             return found
+
+
+def _gain(held: Sequence[_Whole]) -> float:
+    """Return what is gained on the average, nothing if too little of the parts is held."""
+    count = len(held)
+    if sum(whole.held for whole in held) < HELD * count or sum(whole.kept for whole in held) < KEPT * count:
+        return 0.0
+    return round(sum(whole.gain for whole in held) / count, 9)
 
 
 def _wholes(
@@ -69,7 +80,7 @@ def _wholes(
             if ours == theirs or book.owner[host] in found.witnesses(ours, book):
                 continue
             siblings = _of_witness(book, found.groups[theirs], part)
-            if siblings and told.isdisjoint(siblings) and quick(book, part, host) >= HELD:
+            if siblings and told.isdisjoint((part, *siblings)) and quick(book, part, host) >= HELD:
                 hosts = _of_witness(book, found.groups[theirs], host)
                 yield _tested(book, hosts, siblings, part, (min(ours, theirs), max(ours, theirs)))
 
@@ -81,9 +92,8 @@ def _of_witness(book: Corpus, group: Sequence[int], number: int) -> list[int]:
 
 def _tested(book: Corpus, hosts: Sequence[int], siblings: Sequence[int], part: int, groups: Pair) -> _Whole:
     before, after = _parts(book, hosts, siblings), _parts(book, hosts, (*siblings, part))
-    gain = after.value - before.value
-    kept = all(after.shares[number] >= KEPT * before.shares[number] for number in siblings)
-    return _Whole(groups, gain, gain >= GAIN and after.shares[part] >= HELD and kept)
+    kept = min(after.shares[number] / max(before.shares[number], 1e-9) for number in siblings)
+    return _Whole(groups, after.value - before.value, after.shares[part], min(kept, 1.0))
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from collate.align.groups import Groups
 from collate.align.likeness import Corpus
 from collate.align.pairing import Key
 from collate.errors import InputError
-from collate.model.concordance import FixedMatch
+from collate.model.edition import FixedMatch
 from collate.model.witness import WitnessText
 
 

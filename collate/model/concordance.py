@@ -1,9 +1,8 @@
-"""Which item of each witness answers to which: what concord finds, and what an editor rules of it."""
+"""Which item of each witness answers to which, and how the books stand in order."""
 
 from dataclasses import dataclass
 from enum import StrEnum
 
-from collate.model.source import Place
 from collate.model.witness import Item, ItemKind
 
 
@@ -13,16 +12,6 @@ class Certainty(StrEnum):
     FIXED = "fixed"
     CERTAIN = "certain"
     UNCERTAIN = "uncertain"
-
-
-@dataclass(frozen=True, slots=True)
-class FixedMatch:
-    """An editor's ruling: the items named, (siglum, label) each, are one (or, if `apart`, are not)."""
-
-    items: tuple[tuple[str, str], ...]
-    reason: str
-    place: Place
-    apart: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,3 +68,55 @@ class Concordance:
     sigla: tuple[str, ...]
     items: tuple[Match, ...]
     unlike: tuple[Likest, ...] = ()
+    orders: tuple["BookOrder", ...] = ()
+
+
+class Wanting(StrEnum):
+    """How a witness comes to lack items that the base has."""
+
+    SINGLE = "single"
+    TOGETHER = "together"
+    BEGINNING = "beginning"
+    END = "end"
+    LOST_LEAF = "lost-leaf"
+
+
+@dataclass(frozen=True, slots=True)
+class Loss:
+    """Items of the base, neighbours there, that a witness lacks.
+
+    `lost` says whether they are lost rather than left out: "likely", "possible", or "no sign" of it. `after`
+    is the item they follow in the base, None at its beginning.
+    """
+
+    items: tuple[str, ...]
+    kind: Wanting
+    lost: str
+    reason: str
+    after: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """Items that stand elsewhere than in the base: `after` which there, and after which in the base.
+
+    None: at the beginning.
+    """
+
+    items: tuple[str, ...]
+    after: str | None
+    home: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class BookOrder:
+    """The order of one witness against the base.
+
+    `items` are the names of what it has, as they follow one another there; `more` those that the base lacks.
+    """
+
+    siglum: str
+    items: tuple[str, ...]
+    moved: tuple[Moved, ...]
+    losses: tuple[Loss, ...]
+    more: tuple[str, ...]
