@@ -49,7 +49,7 @@ def svg(found: Concordance, title: str) -> Iterator[str]:
     )
     yield f"<title>{escape(title)}: the order of the items</title>\n"
     yield f'<rect width="{WIDTH:g}" height="{HEIGHT:g}" fill="white"/>\n'
-    yield _text(MARGIN, 14, title, size=5)
+    yield _text(MARGIN, 14, title, size=min(5.0, 360 / max(len(title), 1)))
     yield _text(MARGIN, 19, f"The order of each book, beside {found.base}", size=3.2)
     base = [match.key for match in found.items if match.member(found.base)]
     for order, panel in zip(found.orders, _panels(len(found.orders)), strict=True):
