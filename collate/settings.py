@@ -26,7 +26,7 @@ class Aligning:
     gap_open: float = -0.45
     gap_extend: float = -0.25
     alike: float = 0.5
-    rounds: int = 4
+    rounds: int = 2
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,6 +16,9 @@ NOTHING = -1
 DRIFT = -1
 """How far a lone anchor may leave the diagonal of its nearer end before it is no longer trusted."""
 
+LONGEST = 3
+"""How many words together may be an anchor where fewer will not do."""
+
 Pair = tuple[int, int]
 
 
@@ -40,23 +43,50 @@ def anchors(ours: Sequence[int], theirs: Sequence[int]) -> list[Pair]:
 def _of_stretch(
     ours: Sequence[int], theirs: Sequence[int], a: int, a_stop: int, b: int, b_stop: int
 ) -> list[Pair]:
-    """Return the anchors of one stretch: the chain of its unique words, as far as they are trusted."""
-    held = chain(_unique(ours, theirs, a, a_stop, b, b_stop))
-    return _trusted(_runs(held), (a - 1, b - 1), (a_stop, b_stop))
+    """Return the anchors of one stretch: the chain of its unique words, as far as they are trusted.
+
+    Where no word will do, two words together are looked for, then three.
+    """
+    for length in range(1, LONGEST + 1):
+        found = chain(unique(grams(ours, a, a_stop, length), grams(theirs, b, b_stop, length)))
+        pairs = [(x + a, y + b) for x, y in _words(found, length)]
+        if trusted := _trusted(_runs(pairs), (a - 1, b - 1), (a_stop, b_stop)):
+            return trusted
+    return []
 
 
-def _unique(
-    ours: Sequence[int], theirs: Sequence[int], a: int, a_stop: int, b: int, b_stop: int
-) -> list[Pair]:
-    """Return the pairs of words that stand once in each stretch, by their place here."""
-    here: dict[int, int] = {}
-    for at in range(a, a_stop):
-        here[ours[at]] = -1 if ours[at] in here else at
-    there: dict[int, int] = {}
-    for at in range(b, b_stop):
-        there[theirs[at]] = -1 if theirs[at] in there else at
-    here.pop(NOTHING, None)
-    return [(at, there[word]) for word, at in here.items() if at >= 0 and there.get(word, -1) >= 0]
+Gram = tuple[int, ...]
+
+
+def grams(text: Sequence[int], start: int, stop: int, length: int) -> list[Gram]:
+    """Return the runs of `length` words of a stretch, by their first word; () where one has no identity."""
+    found = list(zip(*(text[start + at : stop] for at in range(length)), strict=False))
+    return [() if NOTHING in gram else gram for gram in found]
+
+
+def unique(ours: Sequence[Gram], theirs: Sequence[Gram]) -> list[Pair]:
+    """Return the pairs of grams that stand once here and once there, by their place here."""
+    here = _once(ours)
+    there = _once(theirs)
+    return [(at, there[gram]) for gram, at in here.items() if gram in there]
+
+
+def _once(grams: Sequence[Gram]) -> dict[Gram, int]:
+    seen: dict[Gram, int] = {}
+    for at, gram in enumerate(grams):
+        seen[gram] = -1 if gram in seen else at
+    seen.pop((), None)
+    return {gram: at for gram, at in seen.items() if at >= 0}
+
+
+def _words(found: Sequence[Pair], length: int) -> list[Pair]:
+    """Return the pairs of words of pairs of grams, each once and all rising."""
+    pairs: list[Pair] = []
+    for x, y in found:
+        for at in range(length):
+            if not pairs or (x + at > pairs[-1][0] and y + at > pairs[-1][1]):
+                pairs.append((x + at, y + at))
+    return pairs
 
 
 def chain(pairs: Sequence[Pair]) -> list[Pair]:
@@ -72,19 +102,19 @@ def chain(pairs: Sequence[Pair]) -> list[Pair]:
         else:
             tops[pile], tops_at[pile] = y, at
         before.append(tops_at[pile - 1] if pile else -1)
-    held: list[Pair] = []
+    found: list[Pair] = []
     at = tops_at[-1] if tops_at else -1
     while at >= 0:
-        held.append(pairs[at])
+        found.append(pairs[at])
         at = before[at]
-    held.reverse()
-    return held
+    found.reverse()
+    return found
 
 
-def _runs(held: Sequence[Pair]) -> list[list[Pair]]:
+def _runs(chain: Sequence[Pair]) -> list[list[Pair]]:
     """Cut a chain into runs of neighbours on both sides."""
     runs: list[list[Pair]] = []
-    for x, y in held:
+    for x, y in chain:
         if runs and runs[-1][-1] == (x - 1, y - 1):
             runs[-1].append((x, y))
         else:

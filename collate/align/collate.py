@@ -1,18 +1,20 @@
 """The words of one item in several witnesses, aligned and proved."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 import numpy as np
 
 from collate.align.divide import Unit, cells, units
-from collate.align.grow import Ease, grow
+from collate.align.grow import Ease, Grid, grow
 from collate.align.loci import loci
 from collate.align.score import table
 from collate.align.settle import settle
+from collate.align.stretch import cuts
 from collate.align.transpose import transpositions
 from collate.align.verify import verify
 from collate.model.collation import Collation
-from collate.model.form import Judge, one_word
+from collate.model.form import Form, Judge, one_word
 from collate.model.witness import Item, Token, TokenKind
 from collate.settings import Aligning
 
@@ -28,13 +30,27 @@ def collate(key: str, members: Sequence[tuple[str, Item]], judge: Judge, alignin
     parts = units(texts, judge)
     forms = [[unit.form for unit in parts[index]] for index in inner]
     eases = [_ease(parts[index], texts[index]) for index in inner]
-    grid = grow(table(forms, judge, aligning), eases, aligning)
+    grid = _grid(forms, eases, judge, aligning)
     back = [inner.index(index) for index in range(len(members))]
     columns = settle(cells(grid[:, back], parts, judge), texts)
     places = loci(columns, every, lambda a, b: one_word(judge(a, b)))
     sigla = tuple(siglum for siglum, _ in members)
     moved = transpositions(columns, sigla, every, judge)
     return verify(Collation(key, sigla, tuple(every), columns, places, moved))
+
+
+def _grid(forms: Sequence[Sequence[Form]], eases: Sequence[Ease], judge: Judge, aligning: Aligning) -> Grid:
+    """Return the columns of all witnesses, stretch after stretch."""
+    names: dict[str, int] = {}
+    identities = [[names.setdefault(judge.keys(form)[0], len(names)) for form in text] for text in forms]
+    found = []
+    for start, stop in pairwise(cuts(identities)):
+        spans = list(zip(start, stop, strict=True))
+        part = [text[begin:end] for text, (begin, end) in zip(forms, spans, strict=True)]
+        easy = [Ease(ease.places[begin : end + 1]) for ease, (begin, end) in zip(eases, spans, strict=True)]
+        grid = grow(table(part, judge, aligning), easy, aligning)
+        found.append(np.where(grid >= 0, grid + np.array(start, dtype=np.int32), -1))
+    return np.concatenate(found)
 
 
 def _ease(parts: Sequence[Unit], text: Sequence[Token]) -> Ease:

@@ -122,9 +122,8 @@ def consensus(grid: Grid, table: Table) -> list[int]:
     if not len(grid):
         return []
     identities = np.full(grid.shape, -1, dtype=np.intp)
-    for witness, words in enumerate(table.words):
-        here = grid[:, witness] >= 0
-        identities[here, witness] = table.identity[words[grid[here, witness]]]
+    rows, witnesses = np.nonzero(grid >= 0)
+    identities[rows, witnesses] = table.identity[table.padded[witnesses, grid[rows, witnesses]]]
     present = (identities >= 0).sum(axis=1)
     ranked = np.sort(identities, axis=1)
     middle = ranked[np.arange(len(grid)), grid.shape[1] - present + present // 2]
@@ -158,43 +157,36 @@ def _pairing(part: Grid, words: Indices, guest: Guest) -> Scores:
     A witness that has joined and has nothing in the column counts as a gap beside the word.
     """
     table = guest.table
-    rows, witnesses = np.nonzero(part >= 0)
-    held = part[rows, witnesses]
-    forms = np.array([table.words[w][at] for w, at in zip(witnesses.tolist(), held.tolist(), strict=True)])
-    mine, at_mine = np.unique(words, return_inverse=True)
-    theirs, at_theirs = np.unique(forms, return_inverse=True)
-    counts = np.zeros((len(part), len(theirs)))
-    np.add.at(counts, (rows, at_theirs), 1.0)
-    scores: Scores = (counts @ table.block(theirs.tolist(), mine.tolist()))[:, at_mine]
-    lacking = guest.joined - counts.sum(axis=1)
+    forms = table.padded[np.arange(part.shape[1]), part]
+    scores = table.sums(forms, words)
+    lacking = guest.joined - (part >= 0).sum(axis=1)
     scores += (guest.extend * lacking)[:, np.newaxis]
     return scores
 
 
 def standing(grid: Grid, guest: Guest) -> float:
     """Return the score of a witness as it stands in the grid, reckoned as the paths are."""
-    total, word, last = 0.0, 0, ""
-    words = guest.words.tolist()
-    for cells in grid.tolist():
-        at = cells[guest.witness]
-        cells[guest.witness] = -1
-        present = sum(other >= 0 for other in cells)
-        if not present:
-            total += guest.joined * (guest.extend + (0 if last == "insert" else guest.open))
-            word, last = word + 1, "insert"
-        elif at >= 0:
-            total += _beside(cells, words[at], guest)
-            word, last = word + 1, "pair"
-        else:
-            gap = guest.extend + (0 if last == "skip" else guest.open)
-            total += present * gap * float(guest.ease[word])
-            last = "skip"
-    return total
+    mine = grid[:, guest.witness] >= 0
+    others = grid >= 0
+    others[:, guest.witness] = False
+    present = others.sum(axis=1)
+    paired, inserted = mine & (present > 0), mine & (present == 0)
+    skipped = ~mine
+    opens = np.concatenate(([True], paired[1:] | (inserted[1:] != inserted[:-1]) | paired[:-1]))
+    inserts = inserted.sum() * guest.extend + (inserted & opens).sum() * guest.open
+    ease = guest.ease[np.cumsum(mine) - mine]
+    skips = present * (guest.extend + opens * guest.open) * ease
+    lacking = guest.extend * (guest.joined - present[paired])
+    total = (
+        guest.joined * inserts + skips[skipped].sum() + lacking.sum() + _beside(grid, others, paired, guest)
+    )
+    return float(total)
 
 
-def _beside(cells: Sequence[int], word: int, guest: Guest) -> float:
-    """Return the score of one word in a column of the others."""
+def _beside(grid: Grid, others: npt.NDArray[np.bool_], paired: npt.NDArray[np.bool_], guest: Guest) -> float:
+    """Return the summed score of a witness's words beside the others' words in their columns."""
     table = guest.table
-    forms = [int(table.words[w][at]) for w, at in enumerate(cells) if at >= 0]
-    lacking = guest.extend * (guest.joined - len(forms))
-    return float(table.block(forms, [word]).sum()) + lacking
+    rows, witnesses = np.nonzero(others & paired[:, np.newaxis])
+    theirs = table.padded[witnesses, grid[rows, witnesses]]
+    ours = table.padded[guest.witness, grid[rows, guest.witness]]
+    return float(table.pairs(theirs, ours).sum())

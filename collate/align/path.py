@@ -48,44 +48,57 @@ def best_path(scores: Scores, costs: Costs) -> Found:
     """
     rows, columns = scores.shape
     steps = np.arange(columns + 1, dtype=np.float64) * costs.insert_extend
-    table = _Table(
-        np.full((rows + 1, columns + 1), -np.inf),
-        np.zeros((rows + 1, columns + 1), dtype=np.uint8),
-        np.zeros((rows + 1, columns + 1), dtype=np.bool_),
-    )
-    high = costs.insert_open + steps
-    high[0] = table.base[0, 0] = 0.0
-    table.source[0, 1:] = _INSERT
+    opening = costs.insert_open + steps[1:]
+    opens, extends = np.outer(costs.skip_open, costs.ease), np.outer(costs.skip_extend, costs.ease)
+    table = _table(rows, columns)
+    high = np.concatenate(([0.0], opening))
+    table.base[0, 0] = 0.0
+    table.inserts[0] = True
     skipping = np.full(columns + 1, -np.inf)
-    for row in range(1, rows + 1):
-        opened = high + costs.skip_open[row - 1] * costs.ease
-        table.went_on[row] = skipping > opened
-        skipping = np.maximum(opened, skipping) + costs.skip_extend[row - 1] * costs.ease
-        paired = high[:-1] + scores[row - 1]
-        base = table.base[row]
+    reach = np.empty(columns + 1)
+    for row in range(rows):
+        opened, base = opens[row], table.base[row + 1]
+        opened += high
+        np.greater(skipping, opened, out=table.went_on[row + 1])
+        np.maximum(opened, skipping, out=skipping)
+        skipping += extends[row]
+        paired = high[:-1] + scores[row]
         base[0] = skipping[0]
         np.maximum(paired, skipping[1:], out=base[1:])
-        reach = np.maximum.accumulate(base - steps)
-        inserted = reach[:-1] + (costs.insert_open + steps[1:])
-        high = np.maximum(base, np.concatenate(([-np.inf], inserted)))
-        table.source[row, 1:] = _PAIR * (paired >= skipping[1:]) + _INSERT * (inserted > base[1:])
+        np.greater_equal(paired, skipping[1:], out=table.pairs[row + 1])
+        np.subtract(base, steps, out=reach)
+        np.maximum.accumulate(reach, out=reach)
+        inserted = reach[:-1] + opening
+        np.greater(inserted, base[1:], out=table.inserts[row + 1])
+        high[0] = base[0]
+        np.maximum(base[1:], inserted, out=high[1:])
     return Found(_trace(table, steps), float(high[-1]))
 
 
-_PAIR, _INSERT = np.uint8(1), np.uint8(2)
+Flags = npt.NDArray[np.bool_]
 
 
 @dataclass(frozen=True, slots=True)
 class _Table:
     """Per cell: the best score not by an insertion; how it was reached; whether a skip went on.
 
-    `source` holds _PAIR where the best not by insertion pairs (else it skips), and _INSERT where
-    an insertion is better still.
+    `pairs` (less the first column) holds where the best not by insertion pairs (else it skips), `inserts`
+    where an insertion is better still.
     """
 
     base: Scores
-    source: npt.NDArray[np.uint8]
-    went_on: npt.NDArray[np.bool_]
+    pairs: Flags
+    inserts: Flags
+    went_on: Flags
+
+
+def _table(rows: int, columns: int) -> _Table:
+    return _Table(
+        np.full((rows + 1, columns + 1), -np.inf),
+        np.zeros((rows + 1, columns), dtype=np.bool_),
+        np.zeros((rows + 1, columns), dtype=np.bool_),
+        np.zeros((rows + 1, columns + 1), dtype=np.bool_),
+    )
 
 
 def _trace(table: _Table, steps: Scores) -> Path:
@@ -93,16 +106,14 @@ def _trace(table: _Table, steps: Scores) -> Path:
     path: list[tuple[int, int]] = []
     skipping = False
     while row or column:
-        source = table.source[row, column]
-        if not skipping and source & _INSERT:
+        if not skipping and column and table.inserts[row, column - 1]:
             reach = (table.base[row, :column] - steps[:column])[::-1]
             start = column - 1 - int(np.argmax(reach))
             path.extend((-1, at) for at in range(column - 1, start - 1, -1))
             column = start
             if not row:
                 break
-            source = table.source[row, column]
-        if not skipping and source & _PAIR:
+        if not skipping and column and table.pairs[row, column - 1]:
             row, column = row - 1, column - 1
             path.append((row, column))
         else:

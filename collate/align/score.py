@@ -21,6 +21,9 @@ UNIT = 1000.0
 WORTH_JUDGING = 0.5
 """Letter likeness below which an unlisted form is not brought before the judge."""
 
+LARGE = 20_000
+"""How many pairs of forms are summed one by one."""
+
 UNSURE = 0.5
 """The share of letter likeness that counts where nothing better is known."""
 
@@ -29,25 +32,50 @@ UNSURE = 0.5
 class Table:
     """The distinct forms of an item, and what each is worth beside each.
 
-    `words[w]` holds the form numbers of witness w's words; `identity[f]` is what form f is matched by as
-    an anchor. `worth[a, b]` is NaN until the pair is judged.
+    `words[w]` holds the form numbers of witness w's words, `padded[w]` the same filled up to one length and
+    one more with the number of no form (the last of `worth`, which is worth nothing beside any);
+    `identity[f]` is what form f is matched by as an anchor. `worth[a, b]` is NaN until the pair is judged.
     """
 
     forms: tuple[Form, ...]
     words: tuple[Indices, ...]
+    padded: Indices
     identity: Indices
     judge: Judge
     aligning: Aligning
     worth: Scores
 
-    def block(self, rows: Sequence[int], columns: Sequence[int]) -> Scores:
+    def block(self, rows: Indices, columns: Indices) -> Scores:
         """Return the scores of some forms beside some others, in whole thousandths."""
-        found: Scores = self.worth[np.ix_(rows, columns)]
-        unknown = np.argwhere(np.isnan(found))
-        if len(unknown):
-            for row, column in unknown.tolist():
-                self._judge(rows[row], columns[column])
-            found = self.worth[np.ix_(rows, columns)]
+        return self.pairs(rows[:, np.newaxis], columns[np.newaxis, :])
+
+    def sums(self, columns: Indices, words: Indices) -> Scores:
+        """Return the summed score of the forms of each column (a row of `columns`) beside each word."""
+        if columns.size * len(words) > LARGE:
+            return self._sums_by_count(columns, words)
+        a, b = columns[:, :, np.newaxis], words[np.newaxis, np.newaxis, :]
+        found: Scores = self.worth[a, b].sum(axis=1)
+        return self.pairs(a, b).sum(axis=1) if np.isnan(found).any() else found
+
+    def _sums_by_count(self, columns: Indices, words: Indices) -> Scores:
+        """Return the same, each form counted once in its column."""
+        theirs, at_theirs = np.unique(columns, return_inverse=True)
+        mine, at_mine = np.unique(words, return_inverse=True)
+        rows = np.repeat(np.arange(len(columns)), columns.shape[1])
+        places = rows * len(theirs) + at_theirs.reshape(-1)
+        counts = np.bincount(places, minlength=len(columns) * len(theirs)).reshape(len(columns), -1)
+        found: Scores = (counts.astype(np.float64) @ self.block(theirs, mine))[:, at_mine]
+        return found
+
+    def pairs(self, a: Indices, b: Indices) -> Scores:
+        """Return the score of each form of one array beside its fellow in another."""
+        found: Scores = self.worth[a, b]
+        unknown = np.isnan(found)
+        if unknown.any():
+            first, second = np.broadcast_arrays(a, b)
+            for one, other in {*zip(first[unknown].tolist(), second[unknown].tolist(), strict=True)}:
+                self._judge(one, other)
+            found = self.worth[a, b]
         return found
 
     def _judge(self, a: int, b: int) -> None:
@@ -75,7 +103,12 @@ def table(texts: Sequence[Sequence[Form]], judge: Judge, aligning: Aligning) -> 
     keys = [judge.keys(form) for form in forms]
     names = {name: index for index, name in enumerate(sorted({key[0] for key in keys}))}
     identity = np.array([names[key[0]] for key in keys] or [NOTHING], dtype=np.intp)
-    return Table(tuple(forms), words, identity, judge, aligning, _worth(forms, keys, judge, aligning))
+    length = max((len(text) for text in words), default=0) + 1
+    padded = np.full((len(words), length), len(forms), dtype=np.intp)
+    for row, text in zip(padded, words, strict=True):
+        row[: len(text)] = text
+    worth = _worth(forms, keys, judge, aligning)
+    return Table(tuple(forms), words, padded, identity, judge, aligning, worth)
 
 
 def _worth(
@@ -83,15 +116,15 @@ def _worth(
 ) -> Scores:
     """Return the scores that need no judge, and NaN for the pairs that share a key or may be one word."""
     count = len(forms)
-    worth = np.full((count, count), round(aligning.unlike * UNIT), dtype=np.float64)
+    worth = np.full((count + 1, count + 1), round(aligning.unlike * UNIT), dtype=np.float64)
     unlisted = [index for index, form in enumerate(forms) if not judge.listed(form)]
     if unlisted:
         normals = [form.normal for form in forms]
         near = cdist([normals[index] for index in unlisted], normals, scorer=Indel.normalized_similarity)
         likeness = np.round(near.astype(np.float64), 3)
         scores = np.where(likeness >= WORTH_JUDGING, np.nan, score_of(likeness * UNSURE, aligning))
-        worth[unlisted, :] = scores
-        worth[:, unlisted] = scores.T
+        worth[unlisted, :count] = scores
+        worth[:count, unlisted] = scores.T
     groups: dict[str, list[int]] = {}
     for index, key in enumerate(keys):
         for name in key:
@@ -100,6 +133,7 @@ def _worth(
         if len(group) > 1:
             worth[np.ix_(group, group)] = np.nan
     np.fill_diagonal(worth, round(aligning.match * UNIT))
+    worth[count, :] = worth[:, count] = 0.0
     return worth
 
 

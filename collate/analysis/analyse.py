@@ -1,8 +1,8 @@
 """A collation in, its findings out."""
 
 from collate.analysis.apparatus import Bench, accidental, entries, substantive
-from collate.analysis.moves import moves
-from collate.analysis.repeats import repeats
+from collate.analysis.moves import by_column, moves
+from collate.analysis.repeats import repeats, slips
 from collate.model.collation import Collation
 from collate.model.findings import ItemFindings
 from collate.model.form import Judge
@@ -19,7 +19,8 @@ def analyse(collation: Collation, base: str, sigla: tuple[str, ...], judge: Judg
     kinds = [item.kind for item in collation.items]
     kind = next((kind for kind in kinds if kind is not ItemKind.RECIPE), kinds[0])
     absent = tuple(siglum for siglum in sigla if siglum not in collation.sigla)
-    bench = Bench(collation, ours, judge, moves(collation), repeats(collation, ours, judge))
+    moved = moves(collation)
+    bench = Bench(collation, ours, judge, moved, by_column(moved), slips(repeats(collation, ours, judge)))
     found = entries(bench)
     return ItemFindings(
         collation,

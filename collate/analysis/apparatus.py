@@ -4,8 +4,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from collate.analysis.classify import MOVED, classify, verdict
-from collate.analysis.moves import Move, PrintedMove, is_move, printed
-from collate.analysis.repeats import Repeat, repeat_at
+from collate.analysis.moves import Move, MovesAt, PrintedMove, is_move, printed
+from collate.analysis.repeats import Slips, slip_at
 from collate.model.apparatus import Entry, Reading, Variant, VariantKind, Weight
 from collate.model.collation import Collation, Locus, Presence
 from collate.model.form import Judge, form_of, one_word
@@ -23,7 +23,8 @@ class Bench:
     base: str
     judge: Judge
     moves: tuple[Move, ...]
-    repeats: tuple[Repeat, ...]
+    moves_at: MovesAt
+    slips: Slips
 
 
 def entries(bench: Bench) -> tuple[Entry, ...]:
@@ -37,12 +38,12 @@ def entries(bench: Bench) -> tuple[Entry, ...]:
 
 @dataclass(frozen=True, slots=True)
 class _Key:
-    """What witnesses of one reading share: the words shown, their presence, whether they only moved."""
+    """What the witnesses of one reading share: the words, their presence, a move, a slip."""
 
     text: str
     presence: Presence
     moved: bool
-    repeat: str
+    slip: str
 
 
 def _entry(bench: Bench, locus: Locus) -> Entry:
@@ -51,9 +52,9 @@ def _entry(bench: Bench, locus: Locus) -> Entry:
     tokens: dict[_Key, tuple[Token, ...]] = {}
     for w, siglum in enumerate(collation.sigla):
         words = collation.tokens(w, locus.first, locus.stop)
-        moved = is_move(bench.moves, locus, bench.base, siglum)
-        repeat = repeat_at(bench.repeats, locus, siglum)
-        ground = "" if repeat is None or moved else repeat.reason
+        moved = is_move(bench.moves_at, locus, bench.base, siglum)
+        slip = slip_at(bench.slips, locus, siglum)
+        ground = "" if slip is None or moved else slip.reason
         key = _Key(wording(words, (Mark.EXPANDED,)), _presence(collation, w, locus, words), moved, ground)
         groups.setdefault(key, []).append(siglum)
         tokens.setdefault(key, words)
@@ -63,9 +64,9 @@ def _entry(bench: Bench, locus: Locus) -> Entry:
     for key, sigla in groups.items():
         if key != ours:
             found = MOVED if key.moved else classify(tokens[ours], tokens[key], key.presence, bench.judge)
-            if key.repeat and found.kind in (VariantKind.OMISSION, VariantKind.ADDITION):
-                repeat = repeat_at(bench.repeats, locus, sigla[0])
-                found = verdict(repeat.kind, repeat.reason) if repeat else found
+            if key.slip and found.kind in (VariantKind.OMISSION, VariantKind.ADDITION):
+                slip = slip_at(bench.slips, locus, sigla[0])
+                found = verdict(slip.kind, slip.reason) if slip else found
             normal = _substance(tokens[key], kinds, bench.judge)
             reading = Reading(wording(tokens[key]), normal, tuple(sigla), key.presence)
             variants.append(Variant(reading, found.kind, found.weight, found.reason))

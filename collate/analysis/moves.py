@@ -1,6 +1,7 @@
 """Moved words as an editor sees them: which readings are the two ends of a move, and how it is printed."""
 
-from collections.abc import Iterator, Sequence
+from bisect import bisect_right
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from collate.model.collation import Collation, Locus
@@ -31,14 +32,15 @@ class Move:
 def moves(collation: Collation) -> tuple[Move, ...]:
     """Return the moves of a collation, each with all its witnesses, in order of their homes."""
     grouped: dict[tuple[int, int, int, int], set[str]] = {}
+    starts = {
+        siglum: [column.spans[w].start for column in collation.columns]
+        for w, siglum in enumerate(collation.sigla)
+        if any(moved.siglum == siglum for moved in collation.transpositions)
+    }
     for moved in collation.transpositions:
-        w = collation.sigla.index(moved.siglum)
-        away = [
-            number
-            for number, column in enumerate(collation.columns)
-            if column.spans[w].start < moved.stop and moved.start < column.spans[w].stop
-        ]
-        key = (away[0], away[-1] + 1, moved.home, moved.home_stop)
+        first = bisect_right(starts[moved.siglum], moved.start) - 1
+        last = bisect_right(starts[moved.siglum], moved.stop - 1) - 1
+        key = (first, last + 1, moved.home, moved.home_stop)
         grouped.setdefault(key, set()).add(moved.siglum)
     return tuple(_move(collation, key, frozenset(sigla)) for key, sigla in sorted(grouped.items()))
 
@@ -58,9 +60,23 @@ def _has_words(collation: Collation, w: int, locus: Locus) -> bool:
     return any(token.kind in (TokenKind.WORD, TokenKind.NUMERAL) for token in tokens)
 
 
-def is_move(found: Sequence[Move], locus: Locus, base: str, siglum: str) -> bool:
+MovesAt = Mapping[int, tuple[Move, ...]]
+"""The moves that have an end in a column."""
+
+
+def by_column(found: Sequence[Move]) -> MovesAt:
+    """Return moves by the columns of both their ends."""
+    at: dict[int, tuple[Move, ...]] = {}
+    for move in found:
+        columns = {*range(move.away.first, move.away.stop), *range(move.home.first, move.home.stop)}
+        for column in columns:
+            at[column] = (*at.get(column, ()), move)
+    return at
+
+
+def is_move(found: MovesAt, locus: Locus, base: str, siglum: str) -> bool:
     """Say whether what a witness has at a place, beside the base, is only one end of a move."""
-    return any(move.touches(locus) and move.parts(base, siglum) for move in found)
+    return any(move.touches(locus) and move.parts(base, siglum) for move in found.get(locus.first, ()))
 
 
 @dataclass(frozen=True, slots=True)

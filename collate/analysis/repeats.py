@@ -5,7 +5,8 @@ memory). A skip loses the stretch between two like words and one of the two. It 
 where the repeated words end their phrases, homoeoarchon where they begin them.
 """
 
-from collections.abc import Sequence
+from bisect import bisect_left
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from collate.model.apparatus import VariantKind
@@ -32,22 +33,28 @@ class Repeat:
 
 @dataclass(frozen=True, slots=True)
 class _Words:
-    """The words of a witness with the column of each."""
+    """The words of a witness with the column of each, which rises."""
 
     tokens: tuple[Token, ...]
     columns: tuple[int, ...]
 
-    def before(self, column: int) -> tuple[Token, ...]:
-        """Return the words left of a column."""
-        return tuple(t for t, c in zip(self.tokens, self.columns, strict=True) if c < column)
+    def at(self, column: int) -> int:
+        """Return how many words stand left of a column."""
+        return bisect_left(self.columns, column)
 
-    def after(self, column: int) -> tuple[Token, ...]:
-        """Return the words from a column on."""
-        return tuple(t for t, c in zip(self.tokens, self.columns, strict=True) if c >= column)
+    def before(self, column: int, count: int) -> tuple[Token, ...]:
+        """Return the last `count` words left of a column."""
+        stop = self.at(column)
+        return self.tokens[max(stop - count, 0) : stop]
+
+    def after(self, column: int, count: int) -> tuple[Token, ...]:
+        """Return the first `count` words from a column on."""
+        start = self.at(column)
+        return self.tokens[start : start + count]
 
     def within(self, first: int, stop: int) -> tuple[Token, ...]:
         """Return the words in the columns [first, stop)."""
-        return tuple(t for t, c in zip(self.tokens, self.columns, strict=True) if first <= c < stop)
+        return self.tokens[self.at(first) : self.at(stop)]
 
 
 def repeats(collation: Collation, base: str, judge: Judge) -> tuple[Repeat, ...]:
@@ -83,7 +90,7 @@ def _lacking(full: _Words, other: _Words) -> tuple[Locus, ...]:
     for column in dict.fromkeys(full.columns):
         if column in held:
             continue
-        if found and not any(last < c < column for c in held):
+        if found and other.at(column) == other.at(last):
             found[-1] = Locus(found[-1].first, column + 1)
         else:
             found.append(Locus(column, column + 1))
@@ -116,11 +123,9 @@ def _of_surplus(siglum: str, locus: Locus, full: _Words, base: _Words, judge: Ju
 
 def _doubled(words: Sequence[Token], all_of: _Words, locus: Locus, judge: Judge) -> Sequence[Token]:
     """Return the words if they stand once more right before or after."""
-    before, after = all_of.before(locus.first), all_of.after(locus.stop)
-    count = len(words)
-    if _alike(words, before[-count:], judge) or _alike(words, after[:count], judge):
-        return words
-    return ()
+    before = all_of.before(locus.first, len(words))
+    after = all_of.after(locus.stop, len(words))
+    return words if _alike(words, before, judge) or _alike(words, after, judge) else ()
 
 
 def _skip(lost: Sequence[Token], other: _Words, locus: Locus, judge: Judge) -> Sequence[Token]:
@@ -131,7 +136,7 @@ def _skip(lost: Sequence[Token], other: _Words, locus: Locus, judge: Judge) -> S
     """
     if len(lost) < LEAST:
         return ()
-    before, after = other.before(locus.first), other.after(locus.stop)
+    before, after = other.before(locus.first, len(lost)), other.after(locus.stop, len(lost))
     ends = tuple(reversed(_common(tuple(reversed(lost)), tuple(reversed(before)), judge)))
     begins = _common(lost[: len(lost) - len(ends)], after, judge)
     same = (*ends, *begins)
@@ -176,13 +181,20 @@ def _shown(tokens: Sequence[Token]) -> str:
     return " ".join(token.expanded for token in tokens)
 
 
-def repeat_at(found: Sequence[Repeat], locus: Locus, siglum: str) -> Repeat | None:
+Slips = Mapping[tuple[str, int], Repeat]
+"""The slip of a witness (by its siglum) that a column is part of."""
+
+
+def slips(found: Sequence[Repeat]) -> Slips:
+    """Return slips by witness and column."""
+    return {
+        (each.siglum, column): each
+        for each in reversed(found)
+        for column in range(each.locus.first, each.locus.stop)
+    }
+
+
+def slip_at(found: Slips, locus: Locus, siglum: str) -> Repeat | None:
     """Return the slip of a witness that a place is part of."""
-    return next(
-        (
-            each
-            for each in found
-            if each.siglum == siglum and each.locus.first <= locus.first and locus.stop <= each.locus.stop
-        ),
-        None,
-    )
+    slip = found.get((siglum, locus.first))
+    return slip if slip and locus.stop <= slip.locus.stop else None
