@@ -13,6 +13,9 @@ from collate.model.concordance import BookOrder, Concordance, Loss
 
 WIDTH, HEIGHT = 210.0, 297.0
 MARGIN, TOP, FOOT = 12.0, 24.0, 16.0
+SIGN = 2.6
+"""The room for signs beside an axis, which no line enters."""
+
 LABEL = 2.6
 """The height of a line of labels, in millimetres: with less room between items, some go unlabelled."""
 
@@ -83,9 +86,10 @@ def _drawn(found: Concordance, order: BookOrder, base: Sequence[str], panel: _Pa
         height = panel.at(number, len(rows))
         there.append((height, name))
         if name in here:
-            yield _line(panel.left, here[name], panel.right, height, thick=name in moved)
+            ends = (panel.left + SIGN, panel.right - SIGN)
+            yield _line(ends[0], here[name], ends[1], height, thick=name in moved)
         else:
-            yield _text(panel.right - 1.2, height + 0.8, "+", anchor="end")
+            yield _text(panel.right - SIGN / 2, height + 0.8, "+", anchor="middle")
     yield from _labels(panel.right + 1.5, there, (panel.height - 9) / max(len(rows), 1), "start")
     for loss in order.losses:
         yield _loss(loss, here, panel)
@@ -108,7 +112,7 @@ def _line(x: float, y: float, to_x: float, to_y: float, *, thick: bool) -> str:
 
 
 def _loss(loss: Loss, here: Mapping[str, float], panel: _Panel) -> str:
-    first, last, x = here[loss.items[0]], here[loss.items[-1]], panel.left + 1.2
+    first, last, x = here[loss.items[0]], here[loss.items[-1]], panel.left + SIGN / 2
     said = f"<title>{escape(', '.join(loss.items))}: {escape(loss.kind)}, {escape(loss.reason)}</title>"
     if len(loss.items) == 1 and loss.lost == "no sign":
         return f"<g>{said}{_cross(x, first)}</g>\n"
