@@ -7,6 +7,7 @@ somewhere in the item, neither part alone is that word, and no punctuation stand
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from rapidfuzz.distance import Indel
 
@@ -85,12 +86,16 @@ class _Divider:
         return self.found[a, b]
 
     def _joined(self, a: Form, b: Form) -> Form | None:
-        together = Form(a.folded + b.folded, a.normal + b.normal, language=a.language)
-        keys = [bones(together.normal)]
-        if together.normal.startswith("i"):
-            keys.append(bones("th" + together.normal[1:]))  # y for thorn
+        normal = a.normal + b.normal
+        keys = [bones(normal)]
+        if normal.startswith("i"):
+            keys.append(bones("th" + normal[1:]))  # y for thorn
+        wholes = [form for key in keys for form in self.undivided.get(key, ())]
+        if not wholes:
+            return None
+        together = Form(a.folded + b.folded, normal, language=a.language)
         named = self.judge.names(together)
-        for whole in (form for key in keys for form in self.undivided.get(key, ())):
+        for whole in wholes:
             if whole.normal != together.normal and not named:
                 continue
             if Indel.normalized_similarity(whole.normal, together.normal) < LIKE:
@@ -125,6 +130,7 @@ def _units(text: Sequence[Token], divider: _Divider) -> list[Unit]:
     return found
 
 
+@lru_cache(maxsize=262144)
 def bones(normal: str) -> str:
     """Return the consonants of a normal form, by which whole words are looked for."""
     bones = _SOFT.sub("", normal)
