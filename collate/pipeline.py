@@ -1,10 +1,14 @@
 """The whole road, from sources to findings, leavable at each stage."""
 
-from collections.abc import Iterator, Mapping, Sequence
-from concurrent.futures import ProcessPoolExecutor
-from dataclasses import replace
+import signal
+from collections import deque
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor
+from contextlib import contextmanager, nullcontext
+from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import PurePath
+from typing import TypeVar
 
 from collate.align.collate import collate
 from collate.align.concord import concord
@@ -15,7 +19,7 @@ from collate.analysis.analyse import analyse
 from collate.analysis.check import check
 from collate.analysis.profile import profiles
 from collate.analysis.words import report
-from collate.errors import InputError, UsageError
+from collate.errors import InputError, UsageError, WorkersError
 from collate.lexicon.dates import SCHEMES, read_date
 from collate.lexicon.items import item_key
 from collate.lexicon.overlay import judge_of, words_of
@@ -38,6 +42,22 @@ from collate.readers.tei import has_apparatus, is_tei, read_tei, read_tei_witnes
 from collate.readers.words import read_words
 from collate.settings import Normalising, Settings
 from collate.tokens.tokenise import tokenise, without_doubles
+
+Made = TypeVar("Made")
+
+BATCHES = 128
+"""Into how many batches, at most, the items are divided among workers."""
+
+PATIENCE = 2.0
+"""Seconds between two looks at whether the workers are still there."""
+
+
+@dataclass(frozen=True, slots=True)
+class Crew:
+    """Those who share the items; `check` raises WorkersError when no more can be expected of them."""
+
+    executor: Executor
+    check: Callable[[], None]
 
 
 def edition(source: Source) -> Edition:
@@ -186,27 +206,116 @@ def matches(edition: Edition, texts: Sequence[WitnessText], items: Sequence[str]
     return tuple(match for match in every.items if not items or match.key in wanted)
 
 
-def find(edition: Edition, matches: Sequence[Match], settings: Settings) -> Iterator[ItemFindings]:
-    """Collate and analyse each item, in order; with `jobs` above 1 in that many processes."""
+def find(
+    edition: Edition, matches: Sequence[Match], settings: Settings, crew: Crew | None = None
+) -> Iterator[ItemFindings]:
+    """Collate and analyse each item, in order; with `jobs` above 1 in that many processes, or by a crew."""
+    return each(edition, matches, _itself, settings, crew)
+
+
+def each(
+    edition: Edition,
+    matches: Sequence[Match],
+    then: Callable[[ItemFindings], Made],
+    settings: Settings,
+    crew: Crew | None = None,
+) -> Iterator[Made]:
+    """Yield what `then` makes of the findings of each item, in order; made where the item is collated.
+
+    So what comes back from another process may be short, such as the page that is wanted.
+    """
     sigla = tuple(witness.siglum for witness in edition.witnesses)
-    one = partial(_find_one, base=edition.base, sigla=sigla, words=edition.words, settings=settings)
-    if settings.jobs == 1 or len(matches) < 2:
+    one = partial(
+        _find_one, then=then, base=edition.base, sigla=sigla, words=edition.words, settings=settings
+    )
+    if len(matches) < 2 or (crew is None and settings.jobs == 1):
         yield from map(one, matches)
         return
-    with ProcessPoolExecutor(min(settings.jobs, len(matches))) as pool:
-        yield from pool.map(one, matches, chunksize=max(1, len(matches) // (8 * settings.jobs)))
+    with nullcontext(crew) if crew else processes(min(settings.jobs, len(matches))) as held:
+        yield from _shared(held, one, matches)
+
+
+@contextmanager
+def processes(jobs: int) -> Iterator[Crew]:
+    """Give a crew of so many processes of this machine; they are gone at the end, however it comes."""
+    pool = ProcessPoolExecutor(jobs, initializer=_die_quietly)
+    try:
+        yield Crew(pool, _no_check)
+    finally:
+        pool.shutdown(wait=True, cancel_futures=True)
+
+
+def _die_quietly() -> None:
+    """Have a worker end at once, and without a word, when the user stops the run."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
+def _no_check() -> None:
+    """Find no fault: a pool of processes says by itself that one is lost."""
+
+
+def _shared(crew: Crew, one: Callable[[Match], Made], matches: Sequence[Match]) -> Iterator[Made]:
+    """Have a crew make something of each item, in batches; yield them in order."""
+    size = -(-len(matches) // BATCHES)
+    waiting = deque(
+        crew.executor.submit(_batch, one, matches[at : at + size]) for at in range(0, len(matches), size)
+    )
+    try:
+        while waiting:
+            yield from _result(waiting.popleft(), crew)
+    finally:
+        for future in waiting:
+            future.cancel()
+
+
+def _batch(one: Callable[[Match], Made], matches: Sequence[Match]) -> list[Made]:
+    return [one(match) for match in matches]
+
+
+def _result(future: Future[list[Made]], crew: Crew) -> list[Made]:
+    while True:
+        try:
+            return future.result(timeout=PATIENCE)
+        except BrokenExecutor:
+            raise WorkersError(
+                "a process that shared the work ended before its time, perhaps for want of memory: try again"
+                " with fewer --jobs"
+            ) from None
+        except TimeoutError:
+            if future.done():
+                raise
+            crew.check()
 
 
 def findings(
-    edition: Edition, texts: Sequence[WitnessText], items: Sequence[str], settings: Settings
+    edition: Edition,
+    texts: Sequence[WitnessText],
+    items: Sequence[str],
+    settings: Settings,
+    crew: Crew | None = None,
 ) -> Findings:
     """Go the whole road for the `items` named, or for all; the items found come one by one."""
-    found = find(edition, matches(edition, texts, items), settings)
-    return Findings(edition, found, tuple(notice for text in texts for notice in text.notices))
+    found = find(edition, matches(edition, texts, items), settings, crew)
+    return Findings(edition, found, notices(texts))
+
+
+def notices(texts: Sequence[WitnessText]) -> tuple[Notice, ...]:
+    """Return what the reading of the texts has told."""
+    return tuple(notice for text in texts for notice in text.notices)
+
+
+def _itself(found: ItemFindings) -> ItemFindings:
+    return found
 
 
 def _find_one(
-    match: Match, *, base: str, sigla: tuple[str, ...], words: UserWords, settings: Settings
-) -> ItemFindings:
+    match: Match,
+    *,
+    then: Callable[[ItemFindings], Made],
+    base: str,
+    sigla: tuple[str, ...],
+    words: UserWords,
+    settings: Settings,
+) -> Made:
     judge = judge_of(words)
-    return analyse(collate(match.key, match.texts, judge, settings.aligning), base, sigla, judge)
+    return then(analyse(collate(match.key, match.texts, judge, settings.aligning), base, sigla, judge))

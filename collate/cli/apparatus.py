@@ -1,10 +1,13 @@
 """`collate apparatus`: the critical apparatus."""
 
+from functools import partial
+
 import click
 
 from collate import pipeline
 from collate.cli import echo, options
-from collate.cli.road import open_edition
+from collate.cli.road import made, open_edition
+from collate.cli.scheduler import crew
 from collate.reports import json, text
 
 
@@ -30,11 +33,15 @@ def command(
     """
     common = options.Common(**given)  # type: ignore[arg-type]  # click has checked each by its type
     paths, named = options.split_items(edition)
-    opened = open_edition(paths, common)
-    found = pipeline.findings(opened.edition, opened.texts, (*named, *items), opened.settings)
-    echo.notices(found.notices, quiet=common.quiet)
-    if common.format == "json":
-        echo.put(json.apparatus(found), common.output)
-        return
-    layout = options.printing(common.output, positive=positive, accidentals=accidentals)
-    echo.put(text.apparatus(found, layout), common.output, styled=layout.colour)
+    with crew(common.scheduler) as held:
+        opened = open_edition(paths, common)
+        told = pipeline.notices(opened.texts)
+        echo.notices(told, quiet=common.quiet)
+        if common.format == "json":
+            written = made(opened, (*named, *items), json.item, common, held)
+            echo.put(json.assembled(opened.edition, written, told), common.output)
+            return
+        layout = options.printing(common.output, positive=positive, accidentals=accidentals)
+        page = partial(text.item, edition=opened.edition, printing=layout)
+        written = made(opened, (*named, *items), page, common, held)
+        echo.put(text.assembled(opened.edition, written, layout), common.output, styled=layout.colour)

@@ -1,11 +1,12 @@
 """From EDITION on the command line to the words of its witnesses."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from collate import files, pipeline
-from collate.cli import options
+from collate.cli import echo, options
 from collate.model.edition import Edition
+from collate.model.findings import ItemFindings
 from collate.model.source import Source
 from collate.model.witness import WitnessText
 from collate.settings import Settings
@@ -55,3 +56,17 @@ def open_edition(paths: Sequence[str], given: options.Common, *, least: int = 2)
     witnesses = tuple(witness for witness in edition.witnesses if witness.siglum in kept)
     chosen = replace(loaded.chosen, witnesses=witnesses)
     return Opened(chosen, tuple(text for text in texts if text.siglum in kept), loaded.settings)
+
+
+def made(
+    opened: Opened,
+    items: Sequence[str],
+    then: Callable[[ItemFindings], str],
+    given: options.Common,
+    crew: pipeline.Crew | None,
+) -> Iterator[str]:
+    """Yield what `then` writes of the `items` named, or of all, with the progress on a terminal."""
+    matches = pipeline.matches(opened.edition, opened.texts, items)
+    written = pipeline.each(opened.edition, matches, then, opened.settings, crew)
+    shown = not given.quiet and echo.shows_progress(given.output)
+    return echo.counted(written, len(matches)) if shown else written
