@@ -248,6 +248,21 @@ def processes(jobs: int) -> Iterator[Crew]:
 def _die_quietly() -> None:
     """Have a worker end at once, and without a word, when the user stops the run."""
     signal.signal(signal.SIGINT, signal.SIG_DFL)
+    if hasattr(signal, "pthread_sigmask"):
+        signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT})
+
+
+@contextmanager
+def _undisturbed() -> Iterator[None]:
+    """Put off the user's stop while workers are started, until they can end quietly."""
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def _no_check() -> None:
@@ -257,9 +272,10 @@ def _no_check() -> None:
 def _shared(crew: Crew, one: Callable[[Match], Made], matches: Sequence[Match]) -> Iterator[Made]:
     """Have a crew make something of each item, in batches; yield them in order."""
     size = -(-len(matches) // BATCHES)
-    waiting = deque(
-        crew.executor.submit(_batch, one, matches[at : at + size]) for at in range(0, len(matches), size)
-    )
+    with _undisturbed():
+        waiting = deque(
+            crew.executor.submit(_batch, one, matches[at : at + size]) for at in range(0, len(matches), size)
+        )
     try:
         while waiting:
             yield from _result(waiting.popleft(), crew)

@@ -16,7 +16,13 @@ from collate.align.divide import bones, is_word
 from collate.model.witness import Item, Token, TokenKind, WitnessText
 
 LONG = 4_000_000
-"""The product of two lengths above which the words in common are found by anchors alone."""
+"""The product of two lengths above which the words in common are looked for stretch by stretch."""
+
+STRETCH = 1_500
+"""How many words of either are looked at together, where both are long."""
+
+FIRM = 2 / 3
+"""The share of a stretch whose words in common are taken; the rest is looked at again with what follows."""
 
 SCANT = 1.0
 """How many of the rarest words a fragment must have besides, since a few words are soon found anywhere."""
@@ -30,8 +36,8 @@ class Corpus:
     """All items of all witnesses in one row, their words as numbers.
 
     `owner[i]` is the witness of item i and `place[i]` where it stands there; `sizes[w]` is how many items
-    witness w has. `weights[w]` is what word w weighs, `totals[i]` what all words of item i weigh.
-    `open_ended[i]` says that it begins or ends in a gap.
+    witness w has. `weights[w]` is what word w weighs, `totals[i]` what all words of item i weigh,
+    `once[i]` what they weigh each taken once. `open_ended[i]` says that it begins or ends in a gap.
     """
 
     items: tuple[Item, ...]
@@ -42,6 +48,7 @@ class Corpus:
     sets: tuple[frozenset[int], ...]
     weights: tuple[float, ...]
     totals: tuple[float, ...]
+    once: tuple[float, ...]
     open_ended: tuple[bool, ...]
 
 
@@ -63,15 +70,17 @@ def corpus(texts: Sequence[WitnessText]) -> Corpus:
         for item in items
     )
     weights = _weights(words, len(numbers), len(items) / max(len(texts), 1))
+    sets = tuple(frozenset(held) for held in words)
     return Corpus(
         items,
         tuple(number for number, text in enumerate(texts) for _ in text.items),
         tuple(place for text in texts for place in range(len(text.items))),
         tuple(len(text.items) for text in texts),
         words,
-        tuple(frozenset(held) for held in words),
+        sets,
         weights,
         tuple(round(sum(weights[word] for word in held), 9) for held in words),
+        tuple(round(sum(weights[word] for word in sorted(held)), 9) for held in sets),
         tuple(_open_ended(item.tokens) for item in items),
     )
 
@@ -101,7 +110,7 @@ def quick(book: Corpus, a: int, b: int) -> float:
     """Return how like the sets of words of two items are: a first look, order and repetition left aside."""
     weigh = book.weights.__getitem__
     shared = sum(map(weigh, book.sets[a] & book.sets[b]))
-    least = min(book.totals[a], book.totals[b])
+    least = min(book.once[a], book.once[b])
     return shared / least if least else 0.0
 
 
@@ -129,14 +138,34 @@ def compare_all(book: Corpus, ours: Sequence[int], theirs: Sequence[int]) -> Lik
 def common(ours: Sequence[int], theirs: Sequence[int]) -> tuple[tuple[int, ...], tuple[int, ...]]:
     """Return where the words in common order stand in each of two rows: the longest common subsequence.
 
-    Of rows too long for that, the words that stand once in a stretch of both, as the alignment is anchored.
+    Of rows too long for that, what a walk from stretch to stretch finds, or the words by which an alignment
+    would be anchored, if those are more.
     """
-    if len(ours) * len(theirs) > LONG:
-        pairs = anchors(ours, theirs)
-        return tuple(here for here, _ in pairs), tuple(there for _, there in pairs)
-    here: list[int] = []
-    there: list[int] = []
+    if len(ours) * len(theirs) <= LONG:
+        pairs = _subsequence(ours, theirs)
+    else:
+        pairs = max(_walked(ours, theirs), anchors(ours, theirs), key=len)
+    return tuple(here for here, _ in pairs), tuple(there for _, there in pairs)
+
+
+def _subsequence(ours: Sequence[int], theirs: Sequence[int]) -> list[tuple[int, int]]:
+    pairs: list[tuple[int, int]] = []
     for block in LCSseq.opcodes(ours, theirs).as_matching_blocks():
-        here.extend(range(block.a, block.a + block.size))
-        there.extend(range(block.b, block.b + block.size))
-    return tuple(here), tuple(there)
+        pairs.extend((block.a + at, block.b + at) for at in range(block.size))
+    return pairs
+
+
+def _walked(ours: Sequence[int], theirs: Sequence[int]) -> list[tuple[int, int]]:
+    """Return the words in common of stretches that follow one another, each from where the last was firm."""
+    pairs: list[tuple[int, int]] = []
+    a = b = 0
+    firm = int(STRETCH * FIRM)
+    while a < len(ours) and b < len(theirs):
+        found = _subsequence(ours[a : a + STRETCH], theirs[b : b + STRETCH])
+        last = a + STRETCH >= len(ours) and b + STRETCH >= len(theirs)
+        kept = found if last else [(x, y) for x, y in found if x < firm and y < firm]
+        pairs.extend((a + x, b + y) for x, y in kept)
+        if last:
+            break
+        a, b = (pairs[-1][0] + 1, pairs[-1][1] + 1) if kept else (a + firm, b + firm)
+    return pairs

@@ -186,3 +186,51 @@ def test_items_that_share_a_number_and_no_words_are_not_matched() -> None:
         ["1", "2"],
         ["2", "1"],
     ]
+
+
+def two(a: str, b: str) -> Concordance:
+    edition = pipeline.edition_of_files(["A.txt", "B.txt"])
+    sources = [Source("A.txt", a.encode()), Source("B.txt", b.encode())]
+    return concord(pipeline.texts(edition, sources, Settings())[1], "A", item_key)
+
+
+def test_very_long_items_are_matched_by_their_words() -> None:
+    chance = random.Random(1)
+    words = [f"w{chance.choice('aeiou')}{chance.choice('bdgklmnprst')}{number % 7}" for number in range(6000)]
+    first = [chance.choice(words[:300]) for _ in range(6000)]
+    other = [word for at, word in enumerate(first) if at % 40]
+    found = two(
+        f"## 1\nTake figes\n## 2\n{' '.join(first)}\n", f"## 1\n{' '.join(other)}\n## 2\nNym þe pyke\n"
+    )
+    member = next(match for match in found.items if match.key == "2").member("B")
+    assert member is not None
+    assert member.item.label == "1"
+    assert member.likeness is not None
+    assert member.likeness > 0.9
+
+
+def test_an_item_without_words_answers_by_its_heading_or_not_at_all() -> None:
+    found = two(
+        "## 1 Tart of figes\n## 2\nNym þe pyke and sethe hym\n## 3\n",
+        "## j Tarte of fyges\nTake figes and ale.\n",
+    )
+    rows = {match.key: match.member("B") for match in found.items}
+    assert rows["1"] is not None
+    assert rows["1"].certainty is Certainty.UNCERTAIN
+    assert rows["2"] is rows["3"] is None
+
+
+def test_five_thousand_items_in_one_file() -> None:
+    chance = random.Random(2)
+    lines = [
+        " ".join(f"{chance.choice('bdfglmnprst')}{chance.randrange(10**6)}a" for _ in range(4))
+        for _ in range(5000)
+    ]
+    order = list(range(5000))
+    chance.shuffle(order)
+    a = "\n".join(f"## {at + 1}\n{line}" for at, line in enumerate(lines))
+    b = "\n".join(f"## {at + 1}\n{lines[number]}" for at, number in enumerate(order))
+    found = two(a, b)
+    assert len(found.items) == 5000
+    places = [(member.places[0] if (member := match.member("B")) else -1) for match in found.items]
+    assert [order[place] for place in places] == list(range(5000))
