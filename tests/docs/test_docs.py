@@ -12,6 +12,7 @@ from collate.cli.main import COMMANDS, collate
 from collate.lexicon.tables import signs
 from collate.model.apparatus import VariantKind, Weight
 from collate.model.collation import Presence
+from collate.model.concordance import Certainty, Wanting
 from collate.model.form import Relation
 from collate.model.notice import CODES, Severity
 from collate.model.transcript import Mark
@@ -29,7 +30,18 @@ FENCE = re.compile(
 )
 VALUES: list[StrEnum] = [
     value
-    for values in (VariantKind, Weight, TokenKind, ItemKind, Mark, Presence, Severity, Relation)
+    for values in (
+        VariantKind,
+        Weight,
+        TokenKind,
+        ItemKind,
+        Mark,
+        Presence,
+        Severity,
+        Relation,
+        Certainty,
+        Wanting,
+    )
     for value in values
 ]
 
