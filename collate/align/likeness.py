@@ -142,17 +142,18 @@ def common(ours: Sequence[int], theirs: Sequence[int]) -> tuple[tuple[int, ...],
     would be anchored, if those are more.
     """
     if len(ours) * len(theirs) <= LONG:
-        pairs = _subsequence(ours, theirs)
-    else:
-        pairs = max(_walked(ours, theirs), anchors(ours, theirs), key=len)
+        return _subsequence(ours, theirs)
+    pairs = max(_walked(ours, theirs), anchors(ours, theirs), key=len)
     return tuple(here for here, _ in pairs), tuple(there for _, there in pairs)
 
 
-def _subsequence(ours: Sequence[int], theirs: Sequence[int]) -> list[tuple[int, int]]:
-    pairs: list[tuple[int, int]] = []
+def _subsequence(ours: Sequence[int], theirs: Sequence[int]) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    here: list[int] = []
+    there: list[int] = []
     for block in LCSseq.opcodes(ours, theirs).as_matching_blocks():
-        pairs.extend((block.a + at, block.b + at) for at in range(block.size))
-    return pairs
+        here.extend(range(block.a, block.a + block.size))
+        there.extend(range(block.b, block.b + block.size))
+    return tuple(here), tuple(there)
 
 
 def _walked(ours: Sequence[int], theirs: Sequence[int]) -> list[tuple[int, int]]:
@@ -161,7 +162,8 @@ def _walked(ours: Sequence[int], theirs: Sequence[int]) -> list[tuple[int, int]]
     a = b = 0
     firm = int(STRETCH * FIRM)
     while a < len(ours) and b < len(theirs):
-        found = _subsequence(ours[a : a + STRETCH], theirs[b : b + STRETCH])
+        here, there = _subsequence(ours[a : a + STRETCH], theirs[b : b + STRETCH])
+        found = list(zip(here, there, strict=True))
         last = a + STRETCH >= len(ours) and b + STRETCH >= len(theirs)
         kept = found if last else [(x, y) for x, y in found if x < firm and y < firm]
         pairs.extend((a + x, b + y) for x, y in kept)

@@ -73,8 +73,11 @@ SHAPES = {
     "6 items, 2 copies": Shape(items=6, copies=2, twins=1, splits=1, joins=0, moves=1),
 }
 
+UNSEEN = 100
+"""The first seed: those below were looked at while the matching was made."""
+
 if __name__ == "__main__":
-    runs = range(int(sys.argv[1]) if len(sys.argv) > 1 else 5)
+    runs = range(UNSEEN, UNSEEN + (int(sys.argv[1]) if len(sys.argv) > 1 else 5))
     for name, shape in SHAPES.items():
         precision, recall, score, seconds = measure(shape, runs)
         print(
