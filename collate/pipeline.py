@@ -1,15 +1,17 @@
 """The whole road, from sources to findings, leavable at each stage."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from concurrent.futures import ProcessPoolExecutor
 from dataclasses import replace
 from functools import partial
 from pathlib import PurePath
 from typing import TYPE_CHECKING, TypeVar
 
 from collate.align.collate import collate
-from collate.align.concord import Match, concord
+from collate.align.concord import concord
+from collate.align.extent import Ends
 from collate.align.graph import same_letters, same_words, variant_graph
+from collate.align.named import named
+from collate.align.sequence import with_orders
 from collate.analysis.against import against
 from collate.analysis.analyse import analyse
 from collate.analysis.check import check
@@ -27,9 +29,12 @@ from collate.lexicon.overlay import judge_of, words_of
 from collate.lexicon.signs import names_a_sign
 from collate.lexicon.spelling import rule_names
 from collate.lexicon.tables import typed_keys
+from collate.model.collation import Collation
+from collate.model.concordance import Concordance, Match
 from collate.model.edition import Edition, Witness
 from collate.model.evidence import Dating, Evidence
 from collate.model.findings import Findings, ItemFindings
+from collate.model.form import Judge
 from collate.model.notice import Checked, Difference, Notice, Severity
 from collate.model.profile import Profile
 from collate.model.reading import WordReport
@@ -43,11 +48,12 @@ from collate.readers.tei import has_apparatus, is_tei, read_tei, read_tei_witnes
 from collate.readers.words import read_words
 from collate.settings import Normalising, Settings
 from collate.tokens.tokenise import tokenise, without_doubles
+from collate.workers import Crew, shared
 
 if TYPE_CHECKING:
     from collate.align.graph import Graph
 
-Found = TypeVar("Found")
+Made = TypeVar("Made")
 
 MAJORITY = "majority"
 """The name that stands for a base to be found, where no witness has it as its siglum."""
@@ -99,11 +105,13 @@ def choose(edition: Edition, sigla: Sequence[str] | None, base: str | None, leas
     return replace(edition, base=ours, witnesses=tuple(w for w in edition.witnesses if w.siglum in kept))
 
 
-def by_majority(edition: Edition, texts: Sequence[WitnessText], settings: Settings) -> Edition:
+def by_majority(
+    edition: Edition, texts: Sequence[WitnessText], settings: Settings, crew: Crew | None = None
+) -> Edition:
     """Return the edition on the witness that reads most often with most witnesses, over all its items."""
     sigla = tuple(witness.siglum for witness in edition.witnesses)
     one = partial(_agreements, words=edition.words, settings=settings)
-    best = most_agreed(_each(one, matches(edition, texts, ()), settings), sigla)
+    best = most_agreed(shared(one, matches(edition, texts, ()), settings.jobs, crew), sigla)
     reason = f"it reads with most witnesses at {best.agreed} of {best.places} places, and none does oftener"
     return replace(edition, base=best.siglum, base_reason=reason)
 
@@ -191,41 +199,70 @@ def word(forms: Sequence[str], rulings: Source | None) -> WordReport:
     return report(forms, judge_of(read_words(rulings) if rulings else UserWords()))
 
 
+def concordance(edition: Edition, texts: Sequence[WitnessText]) -> Concordance:
+    """Bring the witnesses' items together by what they say, and by what the editor rules."""
+    return concord(texts, edition.base, item_key, edition.matches)
+
+
+def ordered(edition: Edition, texts: Sequence[WitnessText]) -> Concordance:
+    """Return the concordance with the order of each book beside the base's."""
+    return with_orders(concordance(edition, texts), texts)
+
+
 def matches(edition: Edition, texts: Sequence[WitnessText], items: Sequence[str]) -> tuple[Match, ...]:
-    """Bring the witnesses' items together; keep only the `items` named, or all if none is."""
-    every = concord(texts, edition.base, item_key)
-    if not items:
-        return every
-    known = {match.key for match in every}
-    for item in items:
-        if item_key(item) not in known:
-            raise UsageError(f"there is no item {item!r}: the items are {', '.join(m.key for m in every)}")
-    wanted = {item_key(item) for item in items}
-    return tuple(match for match in every if match.key in wanted)
+    """Bring the witnesses' items together; keep only the `items` named, or all if none is.
+
+    An item is named as the edition has it ("12"), or as one witness has it ("A:xij").
+    """
+    every = concordance(edition, texts)
+    wanted = {one.key for item in items for one in [named(every, item, item_key)]}
+    return tuple(match for match in every.items if not items or match.key in wanted)
 
 
-def find(edition: Edition, matches: Sequence[Match], settings: Settings) -> Iterator[ItemFindings]:
-    """Collate and analyse each item, in order; with `jobs` above 1 in that many processes."""
+def find(
+    edition: Edition, matches: Sequence[Match], settings: Settings, crew: Crew | None = None
+) -> Iterator[ItemFindings]:
+    """Collate and analyse each item, in order; with `jobs` above 1 in that many processes, or by a crew."""
+    return each(edition, matches, _itself, settings, crew)
+
+
+def each(
+    edition: Edition,
+    matches: Sequence[Match],
+    then: Callable[[ItemFindings], Made],
+    settings: Settings,
+    crew: Crew | None = None,
+) -> Iterator[Made]:
+    """Yield what `then` makes of the findings of each item, in order; made where the item is collated.
+
+    So what comes back from another process may be short, such as the page that is wanted.
+    """
     sigla = tuple(witness.siglum for witness in edition.witnesses)
-    one = partial(_find_one, base=edition.base, sigla=sigla, words=edition.words, settings=settings)
-    yield from _each(one, matches, settings)
-
-
-def _each(one: Callable[[Match], Found], matches: Sequence[Match], settings: Settings) -> Iterator[Found]:
-    """Do one thing with each item, in order; with `jobs` above 1 in that many processes."""
-    if settings.jobs == 1 or len(matches) < 2:
-        yield from map(one, matches)
-        return
-    with ProcessPoolExecutor(min(settings.jobs, len(matches))) as pool:
-        yield from pool.map(one, matches, chunksize=max(1, len(matches) // (8 * settings.jobs)))
+    one = partial(
+        _find_one, then=then, base=edition.base, sigla=sigla, words=edition.words, settings=settings
+    )
+    return shared(one, matches, settings.jobs, crew)
 
 
 def findings(
-    edition: Edition, texts: Sequence[WitnessText], items: Sequence[str], settings: Settings
+    edition: Edition,
+    texts: Sequence[WitnessText],
+    items: Sequence[str],
+    settings: Settings,
+    crew: Crew | None = None,
 ) -> Findings:
     """Go the whole road for the `items` named, or for all; the items found come one by one."""
-    found = find(edition, matches(edition, texts, items), settings)
-    return Findings(edition, found, tuple(notice for text in texts for notice in text.notices))
+    found = find(edition, matches(edition, texts, items), settings, crew)
+    return Findings(edition, found, notices(texts))
+
+
+def notices(texts: Sequence[WitnessText]) -> tuple[Notice, ...]:
+    """Return what the reading of the texts has told."""
+    return tuple(notice for text in texts for notice in text.notices)
+
+
+def _itself(found: ItemFindings) -> ItemFindings:
+    return found
 
 
 def graph(edition: Edition, found: ItemFindings, *, spelling: bool, points: bool) -> "Graph":
@@ -235,15 +272,27 @@ def graph(edition: Edition, found: ItemFindings, *, spelling: bool, points: bool
 
 
 def _find_one(
-    match: Match, *, base: str, sigla: tuple[str, ...], words: UserWords, settings: Settings
-) -> ItemFindings:
+    match: Match,
+    *,
+    then: Callable[[ItemFindings], Made],
+    base: str,
+    sigla: tuple[str, ...],
+    words: UserWords,
+    settings: Settings,
+) -> Made:
     judge = judge_of(words)
-    return analyse(collate(match.key, match.members, judge, settings.aligning), base, sigla, judge)
+    return then(analyse(_collated(match, judge, settings), base, sigla, judge))
+
+
+def _collated(match: Match, judge: Judge, settings: Settings) -> Collation:
+    """Align an item; only the first and the last item of a book may begin or end within it."""
+    ends = {m.siglum: Ends(start=0 in m.places, stop=m.last) for m in match.members}
+    return collate(match.key, match.texts, judge, settings.aligning, ends)
 
 
 def _agreements(match: Match, *, words: UserWords, settings: Settings) -> tuple[Agreement, ...]:
     judge = judge_of(words)
-    return agreements(collate(match.key, match.members, judge, settings.aligning), judge)
+    return agreements(_collated(match, judge, settings), judge)
 
 
 def dating(edition: Edition, texts: Sequence[WitnessText], settings: Settings) -> Dating:

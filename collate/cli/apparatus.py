@@ -1,11 +1,17 @@
 """`collate apparatus`: the critical apparatus."""
 
+from collections.abc import Iterator
+from functools import partial
+
 import click
 
 from collate import pipeline
 from collate.cli import echo, options
-from collate.cli.road import open_edition
+from collate.cli.road import made, open_edition
+from collate.cli.scheduler import crew
+from collate.model.findings import Findings
 from collate.reports import json, latex, markdown, table_of_variants, text
+from collate.settings import Printing
 
 
 @click.command("apparatus")
@@ -32,23 +38,32 @@ def command(
     """
     common = options.Common(**given)  # type: ignore[arg-type]  # click has checked each by its type
     paths, named = options.split_items(edition)
-    opened = open_edition(paths, common)
-    found = pipeline.findings(opened.edition, opened.texts, (*named, *items), opened.settings)
-    echo.notices(found.notices, quiet=common.quiet)
-    if common.format == "json":
-        echo.put(json.apparatus(found), common.output)
-        return
-    if common.format == "tei":
+    with crew(common.scheduler) as held:
+        opened = open_edition(paths, common, crew=held)
+        told = pipeline.notices(opened.texts)
+        echo.notices(told, quiet=common.quiet)
+        wanted = (*named, *items)
+        layout = options.printing(common.output, positive=positive, accidentals=accidentals, width=width)
+        if common.format == "json":
+            written = made(opened, wanted, json.item, common, held)
+            echo.put(json.assembled(opened.edition, written, told), common.output)
+        elif common.format == "text":
+            page = partial(text.item, edition=opened.edition, printing=layout)
+            written = made(opened, wanted, page, common, held)
+            echo.put(text.assembled(opened.edition, written, layout), common.output, styled=layout.colour)
+        else:
+            found = pipeline.findings(opened.edition, opened.texts, wanted, opened.settings, held)
+            echo.put(_report(found, common.format, layout), common.output)
+
+
+def _report(found: Findings, form: str, layout: Printing) -> Iterator[str]:
+    """Write findings in a form for which all items are needed together."""
+    if form == "tei":
         from collate.reports.tei import tei  # not every run needs lxml
 
-        echo.put(tei(found), common.output)
-        return
-    layout = options.printing(common.output, positive=positive, accidentals=accidentals, width=width)
-    if common.format == "latex":
-        echo.put(latex.latex(found, layout), common.output)
-    elif common.format == "markdown":
-        echo.put(markdown.apparatus(found, layout), common.output)
-    elif common.format == "csv":
-        echo.put(table_of_variants.csv(found, accidentals=accidentals), common.output)
-    else:
-        echo.put(text.apparatus(found, layout), common.output, styled=layout.colour)
+        return tei(found)
+    if form == "latex":
+        return latex.latex(found, layout)
+    if form == "markdown":
+        return markdown.apparatus(found, layout)
+    return table_of_variants.csv(found, accidentals=layout.accidentals)

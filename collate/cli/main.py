@@ -15,6 +15,7 @@ COMMANDS = {
     "check": "faults in the transcriptions, as file:line:column",
     "tokens": "each word as written, expanded, normalised",
     "word": "how a spelling is read; how two spellings relate",
+    "concordance": "which item of each witness answers to which",
     "apparatus": "the critical apparatus: the main job",
     "synopsis": "the witnesses side by side",
     "graph": "the variant graph of an item (GraphML, DOT, SVG)",

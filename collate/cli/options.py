@@ -27,6 +27,7 @@ class Common:
     base: str | None = None
     witnesses: str | None = None
     jobs: int = 1
+    scheduler: str | None = None
     quiet: bool = False
 
     @property
@@ -40,7 +41,7 @@ class Common:
 def common(*formats: str, collates: bool = True) -> Callable[[Command], Command]:
     """Give a command the common options; the first of `formats` is the default.
 
-    `--base` and `--jobs` go only to commands that collate.
+    `--base`, `--jobs` and `--scheduler` go only to commands that collate.
     """
 
     def decorate(command: Command) -> Command:
@@ -70,6 +71,7 @@ def _options(formats: Sequence[str], *, collates: bool) -> Sequence[Callable[[Co
             click.option(
                 "--jobs", type=jobs, default=1, show_default=True, help="Processes to share the items."
             ),
+            click.option("--scheduler", metavar="ADDRESS", help="A Dask scheduler to share the items."),
         ]
     return options
 

@@ -20,10 +20,19 @@ ITALIC, BOLD, PLAIN = "\x1b[3m", "\x1b[1m", "\x1b[0m"
 
 def apparatus(findings: Findings, printing: Printing) -> Iterator[str]:
     """Yield the apparatus line by line, item after item."""
-    yield from _header(findings.edition, printing)
-    for found in findings.items:
-        yield "\n"
-        yield from _item(found, findings.edition, printing)
+    edition = findings.edition
+    yield from assembled(edition, (item(found, edition, printing) for found in findings.items), printing)
+
+
+def item(found: ItemFindings, edition: Edition, printing: Printing) -> str:
+    """Return the apparatus of one item."""
+    return "\n" + "".join(_item(found, edition, printing))
+
+
+def assembled(edition: Edition, items: Iterable[str], printing: Printing) -> Iterator[str]:
+    """Yield the apparatus whose items are written already, each by `item`."""
+    yield from _header(edition, printing)
+    yield from items
 
 
 def _header(edition: Edition, printing: Printing) -> Iterator[str]:

@@ -12,6 +12,8 @@ from collate.cli.main import COMMANDS, collate
 from collate.lexicon.tables import signs
 from collate.model.apparatus import VariantKind, Weight
 from collate.model.collation import Presence
+from collate.model.concordance import Certainty as Likeness
+from collate.model.concordance import Wanting
 from collate.model.evidence import Certainty, EvidenceKind, Standing
 from collate.model.form import Relation
 from collate.model.notice import CODES, Severity
@@ -45,6 +47,8 @@ VALUES: list[StrEnum] = [
         EvidenceKind,
         Standing,
         Certainty,
+        Likeness,
+        Wanting,
     )
     for value in values
 ]
