@@ -43,6 +43,6 @@ def analyse(
         absent,
         found,
         substantive(found, bench),
-        accidental(bench),
+        accidental(found, bench),
         shifts(collation, ours, kind, answering),
     )

@@ -185,13 +185,14 @@ def _left(entry: Entry, at: int, taken: set[tuple[int, str]]) -> Iterator[Varian
                 yield replace(variant, reading=replace(variant.reading, sigla=sigla))
 
 
-def accidental(bench: Bench) -> tuple[Entry, ...]:
-    """Return the accidental variants column by column, in order."""
-    found = []
-    varying = {index for locus in bench.collation.loci for index in range(locus.first, locus.stop)}
-    for index in sorted(varying):
-        entry = _entry(bench, Locus(index, index + 1))
-        variants = tuple(v for v in entry.variants if v.weight is Weight.ACCIDENTAL)
-        if variants:
-            found.append(replace(entry, variants=variants))
-    return tuple(found)
+def accidental(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:
+    """Return the accidental variants column by column, in order; `found` are the entries of all places."""
+    told = []
+    for entry in found:
+        single = entry.locus.stop == entry.locus.first + 1
+        columns = range(entry.locus.first, entry.locus.stop)
+        for each in [entry] if single else [_entry(bench, Locus(at, at + 1)) for at in columns]:
+            variants = tuple(v for v in each.variants if v.weight is Weight.ACCIDENTAL)
+            if variants:
+                told.append(replace(each, variants=variants))
+    return tuple(told)
