@@ -14,6 +14,7 @@ from collate.align.named import named
 from collate.align.sequence import with_orders
 from collate.analysis.against import against
 from collate.analysis.analyse import analyse
+from collate.analysis.bearing import bearings
 from collate.analysis.check import check
 from collate.analysis.dating import date, front_items
 from collate.analysis.gather import gather
@@ -40,7 +41,7 @@ from collate.model.profile import Profile
 from collate.model.reading import WordReport
 from collate.model.source import Place, Source
 from collate.model.transcript import Transcript
-from collate.model.witness import WitnessText
+from collate.model.witness import ItemKind, WitnessText
 from collate.model.words import UserWords
 from collate.readers.edition import read_edition
 from collate.readers.plain import read
@@ -220,10 +221,14 @@ def matches(edition: Edition, texts: Sequence[WitnessText], items: Sequence[str]
 
 
 def find(
-    edition: Edition, matches: Sequence[Match], settings: Settings, crew: Crew | None = None
+    edition: Edition,
+    matches: Sequence[Match],
+    settings: Settings,
+    crew: Crew | None = None,
+    evidence: tuple[Evidence, ...] = (),
 ) -> Iterator[ItemFindings]:
     """Collate and analyse each item, in order; with `jobs` above 1 in that many processes, or by a crew."""
-    return each(edition, matches, _itself, settings, crew)
+    return each(edition, matches, _itself, settings, crew, evidence)
 
 
 def each(
@@ -232,14 +237,22 @@ def each(
     then: Callable[[ItemFindings], Made],
     settings: Settings,
     crew: Crew | None = None,
+    evidence: tuple[Evidence, ...] = (),
 ) -> Iterator[Made]:
     """Yield what `then` makes of the findings of each item, in order; made where the item is collated.
 
-    So what comes back from another process may be short, such as the page that is wanted.
+    So what comes back from another process may be short, such as the page that is wanted. With `evidence`
+    the places that bear on date are marked.
     """
     sigla = tuple(witness.siglum for witness in edition.witnesses)
     one = partial(
-        _find_one, then=then, base=edition.base, sigla=sigla, words=edition.words, settings=settings
+        _find_one,
+        then=then,
+        base=edition.base,
+        sigla=sigla,
+        words=edition.words,
+        settings=settings,
+        evidence=evidence,
     )
     return shared(one, matches, settings.jobs, crew)
 
@@ -250,9 +263,10 @@ def findings(
     items: Sequence[str],
     settings: Settings,
     crew: Crew | None = None,
+    evidence: tuple[Evidence, ...] = (),
 ) -> Findings:
     """Go the whole road for the `items` named, or for all; the items found come one by one."""
-    found = find(edition, matches(edition, texts, items), settings, crew)
+    found = find(edition, matches(edition, texts, items), settings, crew, evidence)
     return Findings(edition, found, notices(texts))
 
 
@@ -279,9 +293,11 @@ def _find_one(
     sigla: tuple[str, ...],
     words: UserWords,
     settings: Settings,
+    evidence: tuple[Evidence, ...],
 ) -> Made:
     judge = judge_of(words)
-    return then(analyse(_collated(match, judge, settings), base, sigla, judge))
+    found = analyse(_collated(match, judge, settings), base, sigla, judge)
+    return then(replace(found, bearings=bearings(evidence, found)) if evidence else found)
 
 
 def _collated(match: Match, judge: Judge, settings: Settings) -> Collation:
@@ -302,6 +318,15 @@ def dating(edition: Edition, texts: Sequence[WitnessText], settings: Settings) -
     return date(
         edition, texts, find(edition, wanted, settings), judge_of(edition.words), words_of(edition.words)
     )
+
+
+def front_evidence(edition: Edition, texts: Sequence[WitnessText]) -> tuple[Evidence, ...]:
+    """Return what bears on date in prefaces, colophons and the like: in all that is no recipe."""
+    front = (
+        replace(text, items=tuple(item for item in text.items if item.kind is not ItemKind.RECIPE))
+        for text in texts
+    )
+    return evidence(edition, tuple(front))
 
 
 def evidence(edition: Edition, texts: Sequence[WitnessText]) -> tuple[Evidence, ...]:

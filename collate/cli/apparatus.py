@@ -43,16 +43,18 @@ def command(
         told = pipeline.notices(opened.texts)
         echo.notices(told, quiet=common.quiet)
         wanted = (*named, *items)
+        printed = common.format in ("text", "markdown")
+        evidence = pipeline.front_evidence(opened.edition, opened.texts) if printed else ()
         layout = options.printing(common.output, positive=positive, accidentals=accidentals, width=width)
         if common.format == "json":
             written = made(opened, wanted, json.item, common, held)
             echo.put(json.assembled(opened.edition, written, told), common.output)
         elif common.format == "text":
             page = partial(text.item, edition=opened.edition, printing=layout)
-            written = made(opened, wanted, page, common, held)
+            written = made(opened, wanted, page, common, held, evidence)
             echo.put(text.assembled(opened.edition, written, layout), common.output, styled=layout.colour)
         else:
-            found = pipeline.findings(opened.edition, opened.texts, wanted, opened.settings, held)
+            found = pipeline.findings(opened.edition, opened.texts, wanted, opened.settings, held, evidence)
             echo.put(_report(found, common.format, layout), common.output)
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from collate import files, pipeline
 from collate.cli import echo, options
 from collate.model.edition import Edition
+from collate.model.evidence import Evidence
 from collate.model.findings import ItemFindings
 from collate.model.source import Source
 from collate.model.witness import WitnessText
@@ -70,9 +71,10 @@ def made(
     then: Callable[[ItemFindings], str],
     given: options.Common,
     crew: Crew | None,
+    evidence: tuple[Evidence, ...] = (),
 ) -> Iterator[str]:
     """Yield what `then` writes of the `items` named, or of all, with the progress on a terminal."""
     matches = pipeline.matches(opened.edition, opened.texts, items)
-    written = pipeline.each(opened.edition, matches, then, opened.settings, crew)
+    written = pipeline.each(opened.edition, matches, then, opened.settings, crew, evidence)
     shown = not given.quiet and echo.shows_progress(given.output)
     return echo.counted(written, len(matches)) if shown else written

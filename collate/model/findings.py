@@ -4,11 +4,20 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from collate.model.apparatus import Entry
-from collate.model.collation import Collation
+from collate.model.collation import Collation, Locus
 from collate.model.edition import Edition
+from collate.model.evidence import Evidence
 from collate.model.notice import Notice
 from collate.model.tense import TenseShift
 from collate.model.witness import ItemKind
+
+
+@dataclass(frozen=True, slots=True)
+class Bearing:
+    """A place of variation at which words stand that bear on date, and the evidence."""
+
+    locus: Locus
+    evidence: tuple[Evidence, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,7 +25,8 @@ class ItemFindings:
     """One item: its collation, the apparatus on `base`, and which witnesses lack the item.
 
     `entries` are the places of the collation, all variants in each; `substantive` and `accidental`
-    the same variants as an editor prints them. `shifts` are its shifts of tense.
+    the same variants as an editor prints them. `shifts` are its shifts of tense, `bearings` the places that
+    bear on date, where these were asked for.
     """
 
     collation: Collation
@@ -27,6 +37,7 @@ class ItemFindings:
     substantive: tuple[Entry, ...] = ()
     accidental: tuple[Entry, ...] = ()
     shifts: tuple[TenseShift, ...] = ()
+    bearings: tuple[Bearing, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

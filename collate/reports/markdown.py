@@ -7,6 +7,7 @@ from dataclasses import replace
 from collate.model.edition import Edition
 from collate.model.findings import Findings, ItemFindings
 from collate.model.witness import Token, folio
+from collate.reports import bearings
 from collate.reports.escape import markdown as escaped
 from collate.reports.sections import sections
 from collate.reports.synopsis import pieces_of
@@ -46,6 +47,8 @@ def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator
         yield from _section(name, said)
     if found.shifts:
         yield from _section("Shifts of tense", shift_lines(found))
+    if found.bearings:
+        yield from _section(bearings.NAME, bearings.bearing_lines(found))
 
 
 def _text(tokens: tuple[Token, ...]) -> Iterator[str]:

@@ -9,6 +9,7 @@ from collate.model.apparatus import Entry, Variant, VariantKind, Weight
 from collate.model.edition import Edition
 from collate.model.findings import Findings, ItemFindings
 from collate.model.witness import Token, TokenKind, WitnessText, citation, shown
+from collate.reports import bearings
 from collate.reports.lemma import Lemma, lemma_of
 from collate.reports.said import said
 from collate.reports.sections import sections
@@ -56,6 +57,10 @@ def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator
     if found.shifts:
         yield "   Shifts of tense\n"
     for where, told in shift_lines(found):
+        yield from _wrapped(f"   {where:<12} {told}", "", " " * 18, printing)
+    if found.bearings:
+        yield f"   {bearings.NAME}\n"
+    for where, told in bearings.bearing_lines(found):
         yield from _wrapped(f"   {where:<12} {told}", "", " " * 18, printing)
 
 
