@@ -17,6 +17,9 @@ from collate.model.witness import ItemKind, Token
 INSTRUCTIONS = frozenset({ItemKind.RECIPE, ItemKind.MENU})
 """The kinds of item in which a verb without a subject is a command."""
 
+RECENT = 40
+"""How many of the verbs before are still heard where a verb is read."""
+
 
 def verb_groups(
     tokens: Sequence[Token], kind: ItemKind, lexicon: Lexicon, hints: Hints | None = None
@@ -30,8 +33,9 @@ def verb_groups(
     used: set[int] = set()
     for at, word in enumerate(words):
         if word.role is Role.VERB and at not in used:
-            part = _part(words, at, parts, instructs=kind in INSTRUCTIONS)
-            parts = [other for other in parts if not set(other.chain.verbs) & set(part.chain.verbs)]
+            part = _part(words, at, parts[-RECENT:], instructs=kind in INSTRUCTIONS)
+            while parts and set(parts[-1].chain.verbs) & set(part.chain.verbs):
+                parts.pop()
             parts.append(part)
             used.update(part.chain.verbs)
     return tuple(_group(words, part) for part in parts)

@@ -77,22 +77,29 @@ def _surely(token: Token, lexicon: Lexicon) -> bool:
 _FINITE = ("present-3s", "present-plural", "preterite", "preterite-plural")
 
 
+FAR = 50
+"""Beyond how many columns no verb is looked for."""
+
+
 def _with_commands(groups: Sequence[VerbGroup], tokens: Sequence[Token]) -> tuple[VerbGroup, ...]:
     """Mark the verbs that stand in one sentence with a command."""
-    commands = [group.finite for group in groups if group.tense is Tense.IMPERATIVE]
+    sentence = list(_sentences(tokens))
+    commanded = {sentence[group.finite] for group in groups if group.tense is Tense.IMPERATIVE}
     return tuple(
         replace(group, settings=group.settings | {VerbSetting.COMMANDED})
-        if any(_one_sentence(tokens, group.finite, at) for at in commands)
+        if sentence[group.finite] in commanded
         else group
         for group in groups
     )
 
 
-def _one_sentence(tokens: Sequence[Token], a: int, b: int) -> bool:
-    """Say whether no point with a capital after it stands between two tokens."""
-    low, high = min(a, b), max(a, b)
-    points = (k for k in range(low, high) if tokens[k].kind is TokenKind.PUNCTUATION)
-    return not any(tokens[k + 1].expanded[:1].isupper() for k in points)
+def _sentences(tokens: Sequence[Token]) -> Iterator[int]:
+    """Yield the number of each token's sentence: a point with a capital after it ends one."""
+    number = 0
+    for at, token in enumerate(tokens):
+        before = tokens[at - 1].kind if at else None
+        number += before is TokenKind.PUNCTUATION and token.expanded[:1].isupper()
+        yield number
 
 
 def places(collation: Collation, verbs: Sequence[Sequence[VerbGroup]]) -> tuple[Place, ...]:
@@ -107,8 +114,12 @@ def places(collation: Collation, verbs: Sequence[Sequence[VerbGroup]]) -> tuple[
     )
     found: list[list[Placed]] = []
     moved = partial(_moved, collation)
+    low = 0
     for placed in every:
-        home = _home(found, placed, _together) or _home(found, placed, moved)
+        while low < len(found) and found[low][-1].finite < placed.first - FAR:
+            low += 1
+        near = found[low:]
+        home = _home(near, placed, _together) or _home(near, placed, moved)
         if home is None:
             found.append([placed])
         else:

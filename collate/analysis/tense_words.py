@@ -122,7 +122,7 @@ def read_words(tokens: Sequence[Token], lexicon: Lexicon, hints: Hints) -> tuple
             capital = word.text[:1].isupper() and not word.is_class("name")
             commands = not pointed and not title and word.may("imperative")
             opens = not found or (capital and (breaks or commands))
-            found.append(replace(word, opens=opens))
+            found.append(replace(word, opens=True) if opens else word)
             breaks = False
         else:
             breaks = True
