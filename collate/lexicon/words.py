@@ -84,6 +84,7 @@ _LETTERS = str.maketrans(
         "j": "i",
         "y": "i",
         "ſ": "s",
+        "ı": "i",
         "ꝛ": "r",
         "ƿ": "w",
         "æ": "ae",
