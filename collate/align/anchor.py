@@ -19,6 +19,9 @@ STEADY = 2
 SURE = 6
 """A run of more words than this is trusted anywhere: a phrase so long is hardly ever moved."""
 
+SMALL = 400
+"""A stretch of no more cells (words by words) than this is not cut again: it is aligned as it is."""
+
 LONGEST = 3
 """How many words together may be an anchor where fewer will not do."""
 
@@ -37,7 +40,7 @@ def anchors(ours: Sequence[int], theirs: Sequence[int]) -> list[Pair]:
             [(a - 1, b - 1), *pairs], [*pairs, (a_stop, b_stop)], strict=True
         ):
             smaller = (x_stop - x, y_stop - y) != (a_stop - a + 1, b_stop - b + 1)
-            if pairs and smaller and x_stop - x > 1 and y_stop - y > 1:
+            if pairs and smaller and (x_stop - x - 1) * (y_stop - y - 1) > SMALL:
                 stack.append((x + 1, x_stop, y + 1, y_stop))
     found.sort()
     return found
