@@ -9,15 +9,12 @@ from typing import TYPE_CHECKING, TypeVar
 from collate.align.collate import collate
 from collate.align.concord import concord
 from collate.align.extent import Ends
-from collate.align.graph import same_letters, same_words, variant_graph
 from collate.align.named import named
 from collate.align.sequence import with_orders
 from collate.analysis.against import against
 from collate.analysis.analyse import analyse
 from collate.analysis.bearing import bearings
 from collate.analysis.check import check
-from collate.analysis.dating import date, front_items
-from collate.analysis.gather import gather
 from collate.analysis.majority import Agreement, agreements, most_agreed
 from collate.analysis.profile import profiles
 from collate.analysis.words import report
@@ -25,7 +22,6 @@ from collate.errors import InputError, UsageError
 from collate.lexicon.dates import SCHEMES, read_date
 from collate.lexicon.edtf import read_edtf
 from collate.lexicon.items import item_key
-from collate.lexicon.lives import lives_of
 from collate.lexicon.overlay import judge_of, words_of
 from collate.lexicon.signs import names_a_sign
 from collate.lexicon.spelling import rule_names
@@ -281,6 +277,8 @@ def _itself(found: ItemFindings) -> ItemFindings:
 
 def graph(edition: Edition, found: ItemFindings, *, spelling: bool, points: bool) -> "Graph":
     """Return the variant graph of an item; with `spelling`, spellings of one word are kept apart."""
+    from collate.align.graph import same_letters, same_words, variant_graph  # networkx is slow to load
+
     alike = same_letters if spelling else same_words(judge_of(edition.words))
     return variant_graph(found.collation, alike, points=points)
 
@@ -313,6 +311,8 @@ def _agreements(match: Match, *, words: UserWords, settings: Settings) -> tuple[
 
 def dating(edition: Edition, texts: Sequence[WitnessText], settings: Settings) -> Dating:
     """Find all that bears on date in each witness, and where the prefaces differ in it."""
+    from collate.analysis.dating import date, front_items  # not every run needs what bears on date
+
     front = {item_key(label) for label in front_items(texts)}
     wanted = [match for match in matches(edition, texts, ()) if match.key in front]
     return date(
@@ -322,14 +322,17 @@ def dating(edition: Edition, texts: Sequence[WitnessText], settings: Settings) -
 
 def front_evidence(edition: Edition, texts: Sequence[WitnessText]) -> tuple[Evidence, ...]:
     """Return what bears on date in prefaces, colophons and the like: in all that is no recipe."""
-    front = (
+    front = tuple(
         replace(text, items=tuple(item for item in text.items if item.kind is not ItemKind.RECIPE))
         for text in texts
     )
-    return evidence(edition, tuple(front))
+    return evidence(edition, front) if any(text.items for text in front) else ()
 
 
 def evidence(edition: Edition, texts: Sequence[WitnessText]) -> tuple[Evidence, ...]:
     """Return what bears on date in every witness, in the order of the witnesses and of their text."""
+    from collate.analysis.gather import gather  # not every run needs what bears on date
+    from collate.lexicon.lives import lives_of
+
     lives, lexicon = lives_of(edition.persons), words_of(edition.words)
     return tuple(found for text in texts for found in gather(text, lives, lexicon))
