@@ -75,6 +75,8 @@ def write(mixed: Mixed, shared: Sequence[Sequence[Written]]) -> None:
         nested.hold(wanted)
         _word(mixed, word, every, [inset for inset in insets if inset.at])
     nested.hold(())
+    if any(words and words[-1].closed for words in shared):
+        mixed.text(" ")
 
 
 def _elements(marks: frozenset[Mark], order: Sequence[tuple[Mark, _Element]]) -> tuple[_Element, ...]:

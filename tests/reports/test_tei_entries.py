@@ -210,3 +210,14 @@ def test_the_title_and_the_base_are_read_again() -> None:
     written = document({"A": "boyle hem wel", "B": "boyle wel"}, base="B")
     edition = found_again(written)[1].edition
     assert (edition.title, edition.base) == ("T", "B")
+
+
+def test_no_blank_is_written_where_it_would_make_a_numeral_of_two_points_and_a_word() -> None:
+    texts = {
+        "A": ".Takeda|tes@hand{2}hemwel|f. 1v|.iij.welsalt",
+        "B": "Take .iij. wel",
+        "C": ". iij . welsalt",
+    }
+    for base in texts:
+        written = document(texts, base=base)
+        assert told(read_again(written)) == told(opened(texts, base=base)[0])
