@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from collate.model.apparatus import Entry
 from collate.model.collation import Collation
 from collate.model.edition import Edition
+from collate.model.hands import Correction
 from collate.model.notice import Notice
 from collate.model.tense import TenseShift
 from collate.model.witness import ItemKind
@@ -16,7 +17,8 @@ class ItemFindings:
     """One item: its collation, the apparatus on `base`, and which witnesses lack the item.
 
     `entries` are the places of the collation, all variants in each; `substantive` and `accidental`
-    the same variants as an editor prints them. `shifts` are its shifts of tense.
+    the same variants as an editor prints them. `shifts` are its shifts of tense, `corrections` what the
+    scribes did to their own text.
     """
 
     collation: Collation
@@ -27,6 +29,7 @@ class ItemFindings:
     substantive: tuple[Entry, ...] = ()
     accidental: tuple[Entry, ...] = ()
     shifts: tuple[TenseShift, ...] = ()
+    corrections: tuple[Correction, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ from collate.model.apparatus import Entry, Variant, VariantKind, Weight
 from collate.model.edition import Edition
 from collate.model.findings import Findings, ItemFindings
 from collate.model.witness import Token, TokenKind, WitnessText, citation, shown
+from collate.reports.hands import HANDS, told_of_hands
 from collate.reports.lemma import Lemma, lemma_of
 from collate.reports.said import said
 from collate.reports.sections import sections
@@ -43,6 +44,7 @@ def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator
     yield from _wrapped(_who(found, edition), "   ", "   ", printing)
     for name, entries in sections(found, printing):
         yield from _section(name, entries, found, printing)
+    yield from _hands(found, printing)
     if found.shifts:
         yield "   Shifts of tense\n"
     for where, told in shift_lines(found):
@@ -70,6 +72,18 @@ def _section(name: str, entries: Sequence[Entry], found: ItemFindings, printing:
         lemma = lemma_of(entry, found)
         lead = f"   {lemma.place:<12} "
         yield from _wrapped(lead + _entry(entry, lemma, found, printing), "", " " * 18, printing)
+
+
+def _hands(found: ItemFindings, printing: Printing) -> Iterator[str]:
+    """Yield what the scribes did to their own text, if they did anything."""
+    if found.corrections:
+        yield f"   {HANDS}\n"
+    for told in told_of_hands(found):
+        said = "".join(
+            _styled(part.text, ITALIC, printing) if part.term else part.text for part in told.parts
+        )
+        lead = f"   {told.lemma.place:<12} "
+        yield from _wrapped(f"{lead}{told.lemma.text}] {said}", "", " " * 18, printing)
 
 
 def _entry(entry: Entry, lemma: Lemma, found: ItemFindings, printing: Printing) -> str:

@@ -14,6 +14,7 @@ from collate.model.apparatus import VariantKind, Weight
 from collate.model.collation import Presence
 from collate.model.evidence import Certainty, EvidenceKind, Standing
 from collate.model.form import Relation
+from collate.model.hands import Act
 from collate.model.notice import CODES, Severity
 from collate.model.tense import ShiftKind, Tense
 from collate.model.transcript import Mark
@@ -45,6 +46,7 @@ VALUES: list[StrEnum] = [
         EvidenceKind,
         Standing,
         Certainty,
+        Act,
     )
     for value in values
 ]
