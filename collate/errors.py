@@ -40,6 +40,12 @@ class InternalError(CollateError):
     exit_status = 70
 
 
+class WorkersError(CollateError):
+    """Those who shared the work are gone: no result can be had this time."""
+
+    exit_status = 70
+
+
 class InputFaultsError(InputError):
     """Several faults of one input, told together."""
 

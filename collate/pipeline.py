@@ -1,18 +1,24 @@
 """The whole road, from sources to findings, leavable at each stage."""
 
-from collections.abc import Iterator, Mapping, Sequence
-from concurrent.futures import ProcessPoolExecutor
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 from pathlib import PurePath
+from typing import TYPE_CHECKING, TypeVar
 
 from collate.align.collate import collate
-from collate.align.concord import Match, concord
+from collate.align.concord import concord
+from collate.align.extent import Ends
+from collate.align.graph import same_letters, same_words, variant_graph
+from collate.align.named import named
+from collate.align.sequence import with_orders
 from collate.analysis.against import against
 from collate.analysis.analyse import analyse
+from collate.analysis.bearing import bearings
 from collate.analysis.check import check
 from collate.analysis.dating import date, front_items
 from collate.analysis.gather import gather
+from collate.analysis.majority import Agreement, agreements, most_agreed
 from collate.analysis.profile import profiles
 from collate.analysis.words import report
 from collate.errors import InputError, UsageError
@@ -24,15 +30,18 @@ from collate.lexicon.overlay import judge_of, words_of
 from collate.lexicon.signs import names_a_sign
 from collate.lexicon.spelling import rule_names
 from collate.lexicon.tables import typed_keys
+from collate.model.collation import Collation
+from collate.model.concordance import Concordance, Match
 from collate.model.edition import Edition, Witness
 from collate.model.evidence import Dating, Evidence
 from collate.model.findings import Findings, ItemFindings
+from collate.model.form import Judge
 from collate.model.notice import Checked, Difference, Notice, Severity
 from collate.model.profile import Profile
 from collate.model.reading import WordReport
 from collate.model.source import Place, Source
 from collate.model.transcript import Transcript
-from collate.model.witness import WitnessText
+from collate.model.witness import ItemKind, WitnessText
 from collate.model.words import UserWords
 from collate.readers.edition import read_edition
 from collate.readers.plain import read
@@ -40,6 +49,15 @@ from collate.readers.tei import has_apparatus, is_tei, read_tei, read_tei_witnes
 from collate.readers.words import read_words
 from collate.settings import Normalising, Settings
 from collate.tokens.tokenise import tokenise, without_doubles
+from collate.workers import Crew, shared
+
+if TYPE_CHECKING:
+    from collate.align.graph import Graph
+
+Made = TypeVar("Made")
+
+MAJORITY = "majority"
+"""The name that stands for a base to be found, where no witness has it as its siglum."""
 
 
 def edition(source: Source) -> Edition:
@@ -71,9 +89,11 @@ def with_words(edition: Edition, source: Source) -> Edition:
 def choose(edition: Edition, sigla: Sequence[str] | None, base: str | None, least: int) -> Edition:
     """Return the edition with only the witnesses named, and another base if one is asked for.
 
-    Raises UsageError for an unknown siglum, or fewer witnesses than `least`.
+    The base MAJORITY leaves it as it is. Raises UsageError for an unknown siglum, or fewer witnesses
+    than `least`.
     """
     known = [witness.siglum for witness in edition.witnesses]
+    base = None if base == MAJORITY and MAJORITY not in known else base
     for siglum in (*(sigla or ()), *((base,) if base else ())):
         if siglum not in known:
             raise UsageError(f"there is no witness {siglum!r}: the sigla are {', '.join(known)}")
@@ -84,6 +104,17 @@ def choose(edition: Edition, sigla: Sequence[str] | None, base: str | None, leas
         raise UsageError(f"the base {base!r} is not among the witnesses chosen: {', '.join(kept)}")
     ours = base or (edition.base if edition.base in kept else kept[0])
     return replace(edition, base=ours, witnesses=tuple(w for w in edition.witnesses if w.siglum in kept))
+
+
+def by_majority(
+    edition: Edition, texts: Sequence[WitnessText], settings: Settings, crew: Crew | None = None
+) -> Edition:
+    """Return the edition on the witness that reads most often with most witnesses, over all its items."""
+    sigla = tuple(witness.siglum for witness in edition.witnesses)
+    one = partial(_agreements, words=edition.words, settings=settings)
+    best = most_agreed(shared(one, matches(edition, texts, ()), settings.jobs, crew), sigla)
+    reason = f"it reads with most witnesses at {best.agreed} of {best.places} places, and none does oftener"
+    return replace(edition, base=best.siglum, base_reason=reason)
 
 
 def normalising(edition: Edition) -> Normalising:
@@ -169,43 +200,115 @@ def word(forms: Sequence[str], rulings: Source | None) -> WordReport:
     return report(forms, judge_of(read_words(rulings) if rulings else UserWords()))
 
 
+def concordance(edition: Edition, texts: Sequence[WitnessText]) -> Concordance:
+    """Bring the witnesses' items together by what they say, and by what the editor rules."""
+    return concord(texts, edition.base, item_key, edition.matches)
+
+
+def ordered(edition: Edition, texts: Sequence[WitnessText]) -> Concordance:
+    """Return the concordance with the order of each book beside the base's."""
+    return with_orders(concordance(edition, texts), texts)
+
+
 def matches(edition: Edition, texts: Sequence[WitnessText], items: Sequence[str]) -> tuple[Match, ...]:
-    """Bring the witnesses' items together; keep only the `items` named, or all if none is."""
-    every = concord(texts, edition.base, item_key)
-    if not items:
-        return every
-    known = {match.key for match in every}
-    for item in items:
-        if item_key(item) not in known:
-            raise UsageError(f"there is no item {item!r}: the items are {', '.join(m.key for m in every)}")
-    wanted = {item_key(item) for item in items}
-    return tuple(match for match in every if match.key in wanted)
+    """Bring the witnesses' items together; keep only the `items` named, or all if none is.
+
+    An item is named as the edition has it ("12"), or as one witness has it ("A:xij").
+    """
+    every = concordance(edition, texts)
+    wanted = {one.key for item in items for one in [named(every, item, item_key)]}
+    return tuple(match for match in every.items if not items or match.key in wanted)
 
 
-def find(edition: Edition, matches: Sequence[Match], settings: Settings) -> Iterator[ItemFindings]:
-    """Collate and analyse each item, in order; with `jobs` above 1 in that many processes."""
+def find(
+    edition: Edition,
+    matches: Sequence[Match],
+    settings: Settings,
+    crew: Crew | None = None,
+    evidence: tuple[Evidence, ...] = (),
+) -> Iterator[ItemFindings]:
+    """Collate and analyse each item, in order; with `jobs` above 1 in that many processes, or by a crew."""
+    return each(edition, matches, _itself, settings, crew, evidence)
+
+
+def each(
+    edition: Edition,
+    matches: Sequence[Match],
+    then: Callable[[ItemFindings], Made],
+    settings: Settings,
+    crew: Crew | None = None,
+    evidence: tuple[Evidence, ...] = (),
+) -> Iterator[Made]:
+    """Yield what `then` makes of the findings of each item, in order; made where the item is collated.
+
+    So what comes back from another process may be short, such as the page that is wanted. With `evidence`
+    the places that bear on date are marked.
+    """
     sigla = tuple(witness.siglum for witness in edition.witnesses)
-    one = partial(_find_one, base=edition.base, sigla=sigla, words=edition.words, settings=settings)
-    if settings.jobs == 1 or len(matches) < 2:
-        yield from map(one, matches)
-        return
-    with ProcessPoolExecutor(min(settings.jobs, len(matches))) as pool:
-        yield from pool.map(one, matches, chunksize=max(1, len(matches) // (8 * settings.jobs)))
+    one = partial(
+        _find_one,
+        then=then,
+        base=edition.base,
+        sigla=sigla,
+        words=edition.words,
+        settings=settings,
+        evidence=evidence,
+    )
+    return shared(one, matches, settings.jobs, crew)
 
 
 def findings(
-    edition: Edition, texts: Sequence[WitnessText], items: Sequence[str], settings: Settings
+    edition: Edition,
+    texts: Sequence[WitnessText],
+    items: Sequence[str],
+    settings: Settings,
+    crew: Crew | None = None,
+    evidence: tuple[Evidence, ...] = (),
 ) -> Findings:
     """Go the whole road for the `items` named, or for all; the items found come one by one."""
-    found = find(edition, matches(edition, texts, items), settings)
-    return Findings(edition, found, tuple(notice for text in texts for notice in text.notices))
+    found = find(edition, matches(edition, texts, items), settings, crew, evidence)
+    return Findings(edition, found, notices(texts))
+
+
+def notices(texts: Sequence[WitnessText]) -> tuple[Notice, ...]:
+    """Return what the reading of the texts has told."""
+    return tuple(notice for text in texts for notice in text.notices)
+
+
+def _itself(found: ItemFindings) -> ItemFindings:
+    return found
+
+
+def graph(edition: Edition, found: ItemFindings, *, spelling: bool, points: bool) -> "Graph":
+    """Return the variant graph of an item; with `spelling`, spellings of one word are kept apart."""
+    alike = same_letters if spelling else same_words(judge_of(edition.words))
+    return variant_graph(found.collation, alike, points=points)
 
 
 def _find_one(
-    match: Match, *, base: str, sigla: tuple[str, ...], words: UserWords, settings: Settings
-) -> ItemFindings:
+    match: Match,
+    *,
+    then: Callable[[ItemFindings], Made],
+    base: str,
+    sigla: tuple[str, ...],
+    words: UserWords,
+    settings: Settings,
+    evidence: tuple[Evidence, ...],
+) -> Made:
     judge = judge_of(words)
-    return analyse(collate(match.key, match.members, judge, settings.aligning), base, sigla, judge)
+    found = analyse(_collated(match, judge, settings), base, sigla, judge)
+    return then(replace(found, bearings=bearings(evidence, found)) if evidence else found)
+
+
+def _collated(match: Match, judge: Judge, settings: Settings) -> Collation:
+    """Align an item; only the first and the last item of a book may begin or end within it."""
+    ends = {m.siglum: Ends(start=0 in m.places, stop=m.last) for m in match.members}
+    return collate(match.key, match.texts, judge, settings.aligning, ends)
+
+
+def _agreements(match: Match, *, words: UserWords, settings: Settings) -> tuple[Agreement, ...]:
+    judge = judge_of(words)
+    return agreements(_collated(match, judge, settings), judge)
 
 
 def dating(edition: Edition, texts: Sequence[WitnessText], settings: Settings) -> Dating:
@@ -215,6 +318,15 @@ def dating(edition: Edition, texts: Sequence[WitnessText], settings: Settings) -
     return date(
         edition, texts, find(edition, wanted, settings), judge_of(edition.words), words_of(edition.words)
     )
+
+
+def front_evidence(edition: Edition, texts: Sequence[WitnessText]) -> tuple[Evidence, ...]:
+    """Return what bears on date in prefaces, colophons and the like: in all that is no recipe."""
+    front = (
+        replace(text, items=tuple(item for item in text.items if item.kind is not ItemKind.RECIPE))
+        for text in texts
+    )
+    return evidence(edition, tuple(front))
 
 
 def evidence(edition: Edition, texts: Sequence[WitnessText]) -> tuple[Evidence, ...]:

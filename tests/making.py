@@ -12,7 +12,7 @@ from collate.align.collate import collate
 from collate.lexicon.letters import letters_judge
 from collate.model.collation import Collation
 from collate.model.edition import LineMode, Witness
-from collate.model.findings import ItemFindings
+from collate.model.findings import Findings, ItemFindings
 from collate.model.form import Judge
 from collate.model.source import Source
 from collate.model.witness import WitnessText
@@ -39,12 +39,18 @@ def collated(texts: Mapping[str, str], judge: Judge = letters_judge) -> Collatio
 
 def found(texts: Mapping[str, str], base: str = "") -> ItemFindings:
     """Go the whole road with texts of one item each."""
+    (item,) = all_found(texts, base).items
+    return item
+
+
+def all_found(texts: Mapping[str, str], base: str = "") -> Findings:
+    """Go the whole road with texts of any number of items."""
     edition = pipeline.edition_of_files([f"{siglum}.txt" for siglum in texts])
     edition = replace(edition, base=base or edition.base)
     sources = [Source(w.file, texts[w.siglum].encode()) for w in edition.witnesses]
     edition, cut = pipeline.texts(edition, sources, Settings())
-    (item,) = pipeline.findings(edition, cut, (), Settings()).items
-    return item
+    findings = pipeline.findings(edition, cut, (), Settings())
+    return replace(findings, items=tuple(findings.items))
 
 
 def substantives(item: ItemFindings) -> list[tuple[str, str, str, str]]:

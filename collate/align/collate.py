@@ -1,12 +1,13 @@
 """The words of one item in several witnesses, aligned and proved."""
 
 from bisect import bisect_right
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 
 import numpy as np
 
 from collate.align.divide import Unit, cells, units
+from collate.align.extent import Ends, beyond, end_eases
 from collate.align.grow import Ease, Grid, grow
 from collate.align.loci import loci
 from collate.align.score import table
@@ -20,21 +21,31 @@ from collate.model.witness import Item, Token, TokenKind
 from collate.settings import Aligning
 
 
-def collate(key: str, members: Sequence[tuple[str, Item]], judge: Judge, aligning: Aligning) -> Collation:
+def collate(
+    key: str,
+    members: Sequence[tuple[str, Item]],
+    judge: Judge,
+    aligning: Aligning,
+    ends: Mapping[str, Ends] | None = None,
+) -> Collation:
     """Align one item of several witnesses, given as (siglum, item); always verified.
 
-    The result keeps the order of `members`; the columns do not depend on it.
+    The result keeps the order of `members`; the columns do not depend on it. `ends` says which witnesses
+    may begin or end within the item, being fragments; where nothing is said, any may.
     """
     inner = sorted(range(len(members)), key=lambda index: members[index][0])
     every = [item for _, item in members]
     texts = [item.tokens for item in every]
     parts = units(texts, judge)
     forms = [[unit.form for unit in parts[index]] for index in inner]
-    eases = [_ease(parts[index], texts[index]) for index in inner]
+    light = end_eases([len(part) for part in parts])
+    eases = [_ease(parts[index], texts[index], light[index]) for index in inner]
     grid = _grid(forms, eases, judge, aligning)
     back = [inner.index(index) for index in range(len(members))]
-    columns = settle(cells(grid[:, back], parts, judge), texts)
     sigla = tuple(siglum for siglum, _ in members)
+    held = cells(grid[:, back], parts, judge)
+    reach = [(ends or {}).get(siglum, Ends()) for siglum in sigla]
+    columns = settle(held, texts, beyond([[cell is not None for cell in row] for row in held], reach))
     moved = transpositions(columns, sigla, every, judge)
     places = loci(columns, every, judge, tuple(_ends(moved, sigla, columns)))
     return verify(Collation(key, sigla, tuple(every), columns, places, moved))
@@ -63,12 +74,14 @@ def _grid(forms: Sequence[Sequence[Form]], eases: Sequence[Ease], judge: Judge, 
     return np.concatenate(found)
 
 
-def _ease(parts: Sequence[Unit], text: Sequence[Token]) -> Ease:
-    """Return 0 for the places between units where the copy has a gap, 1 for all others."""
+def _ease(parts: Sequence[Unit], text: Sequence[Token], end: float) -> Ease:
+    """Return 0 where the copy has a gap between its units, `end` at its ends, 1 at all other places."""
     starts = [0, *(unit.stop for unit in parts)]
     stops = [*(unit.start for unit in parts), len(text)]
     silent = (
         any(token.kind is TokenKind.GAP for token in text[start:stop])
         for start, stop in zip(starts, stops, strict=True)
     )
-    return Ease(np.array([0.0 if gap else 1.0 for gap in silent]))
+    places = np.array([0.0 if gap else 1.0 for gap in silent])
+    places[[0, -1]] = np.minimum(places[[0, -1]], end)
+    return Ease(places)

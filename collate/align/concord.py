@@ -1,37 +1,86 @@
-"""Which item of one witness answers to which of another: for now, those of one number or name."""
+"""Which item of one witness answers to which of another: by what they say, never by number alone."""
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 
-from collate.model.witness import Item, WitnessText
+from collate.align.clusters import Clusters, clusters
+from collate.align.grounds import Grounds, members, unlike
+from collate.align.likeness import Corpus, corpus
+from collate.align.pairing import Key, links, matched, near
+from collate.align.parted import with_parts
+from collate.align.rulings import fixed_by
+from collate.align.twins import told_apart
+from collate.model.concordance import Concordance, Match, Member
+from collate.model.edition import FixedMatch
+from collate.model.witness import ItemKind, WitnessText
 
 
-@dataclass(frozen=True, slots=True)
-class Match:
-    """One item of the edition: its key, and the witnesses that have it with their items, in order."""
+def concord(
+    texts: Sequence[WitnessText], base: str, key: Key, rulings: Sequence[FixedMatch] = ()
+) -> Concordance:
+    """Bring the items of all witnesses together; `key` gives what a label means, `rulings` are the editor's.
 
-    key: str
-    members: tuple[tuple[str, Item], ...]
-
-
-def concord(texts: Sequence[WitnessText], base: str, key: Callable[[str], str]) -> tuple[Match, ...]:
-    """Bring the items of all witnesses together by the key of their label.
-
-    The order is the base's; an item it lacks follows the item it follows in the first other
-    witness that has it.
+    Items stand in the order of the base; one it lacks follows the item it follows in the first other
+    witness that has it. An item goes by its label in the base, or in the first witness that has it, with
+    that siglum ("B:9") where the label alone would name another. The result does not depend on the order of
+    `texts`, but for the order of the members. Raises InputError where a ruling names an item that is not
+    there, or rulings contradict one another.
     """
-    by_key: dict[str, list[tuple[str, Item]]] = {}
-    for text in texts:
-        for item in text.items:
-            by_key.setdefault(key(item.label), []).append((text.siglum, item))
-    order: list[str] = []
-    for text in sorted(texts, key=lambda text: text.siglum != base):
-        at = 0
-        for item in text.items:
-            name = key(item.label)
-            if name in order:
-                at = order.index(name) + 1
-            else:
-                order.insert(at, name)
-                at += 1
-    return tuple(Match(name, tuple(by_key[name])) for name in order)
+    ranked = sorted(texts, key=lambda text: (text.siglum != base, text.siglum))
+    book = corpus(ranked)
+    fixed = fixed_by(book, ranked, key, rulings)
+    known = links(book, key, fixed.pairs(book))
+    kept = matched((link for link in known.values() if fixed.allows(link.pair, book)), book)
+    nearest = near(known)
+    found = told_apart(book, clusters(book, kept, known, fixed), nearest, fixed)
+    found = with_parts(book, found, known, fixed)
+    sigla = tuple(text.siglum for text in ranked)
+    grounds = Grounds(book, sigla, found, fixed, nearest)
+    order = [sigla.index(text.siglum) for text in texts]
+    groups = _ordered(book, found, order)
+    rows = [members(grounds, group, order) for group in groups]
+    names = _names(rows, base, key)
+    items = tuple(Match(name, _kind(row), row) for name, row in zip(names, rows, strict=True))
+    return Concordance(base, tuple(text.siglum for text in texts), items, tuple(unlike(grounds)))
+
+
+def _ordered(book: Corpus, found: Clusters, order: Sequence[int]) -> list[int]:
+    """Return the groups in the order of the base (witness 0), the others where they follow in theirs."""
+    after: dict[int, int] = {}
+    start = -1
+    for witness in (0, *order):
+        last = start
+        for number in (number for number, owner in enumerate(book.owner) if owner == witness):
+            group = found.of[number]
+            if group not in after:
+                after[group], after[last] = after.get(last, start), group
+            last = group
+    row, at = [], after.get(start, start)
+    while at != start:
+        row.append(at)
+        at = after[at]
+    return row
+
+
+def _kind(row: Sequence[Member]) -> ItemKind:
+    """Return the kind that any witness gives an item, a recipe being what nothing else is known of."""
+    kinds = [member.item.kind for member in row]
+    return next((kind for kind in kinds if kind is not ItemKind.RECIPE), kinds[0])
+
+
+def _names(rows: Sequence[Sequence[Member]], base: str, key: Key) -> list[str]:
+    """Return a name for each item: the base's label, or another's; with its siglum if the name is taken."""
+    heads = [next((m for m in row if m.siglum == base), row[0]) for row in rows]
+    plain = ["+".join(key(label) for label in head.item.label.split("+")) for head in heads]
+    taken = {
+        part
+        for name, head in zip(plain, heads, strict=True)
+        if head.siglum == base
+        for part in (name, *name.split("+"))
+    }
+    names = []
+    for name, head in zip(plain, heads, strict=True):
+        if head.siglum != base and name in taken:
+            name = f"{head.siglum}:{name}"
+        taken.add(name)
+        names.append(name)
+    return names

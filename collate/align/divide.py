@@ -7,6 +7,7 @@ somewhere in the item, neither part alone is that word, and no punctuation stand
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from rapidfuzz.distance import Indel
 
@@ -68,7 +69,7 @@ def units(texts: Sequence[Sequence[Token]], judge: Judge) -> tuple[tuple[Unit, .
         for token in text:
             if token.kind is TokenKind.WORD:
                 form = form_of(token)
-                undivided.setdefault(_bones(form.normal), {})[form] = None
+                undivided.setdefault(bones(form.normal), {})[form] = None
     divider = _Divider(undivided, judge, {})
     return tuple(tuple(_units(text, divider)) for text in texts)
 
@@ -88,12 +89,16 @@ class _Divider:
         return self.found[a, b]
 
     def _joined(self, a: Form, b: Form) -> Form | None:
-        together = Form(a.folded + b.folded, a.normal + b.normal, language=a.language)
-        keys = [_bones(together.normal)]
-        if together.normal.startswith("i"):
-            keys.append(_bones("th" + together.normal[1:]))  # y for thorn
+        normal = a.normal + b.normal
+        keys = [bones(normal)]
+        if normal.startswith("i"):
+            keys.append(bones("th" + normal[1:]))  # y for thorn
+        wholes = [form for key in keys for form in self.undivided.get(key, ())]
+        if not wholes:
+            return None
+        together = Form(a.folded + b.folded, normal, language=a.language)
         named = self.judge.names(together)
-        for whole in (form for key in keys for form in self.undivided.get(key, ())):
+        for whole in wholes:
             if whole.normal != together.normal and not named:
                 continue
             likeness = Indel.normalized_similarity(whole.normal, together.normal)
@@ -131,7 +136,8 @@ def _units(text: Sequence[Token], divider: _Divider) -> list[Unit]:
     return found
 
 
-def _bones(normal: str) -> str:
+@lru_cache(maxsize=262144)
+def bones(normal: str) -> str:
     """Return the consonants of a normal form, by which whole words are looked for."""
     bones = _SOFT.sub("", normal)
     return re.sub(r"(.)\1+", r"\1", bones) or normal

@@ -5,7 +5,7 @@ gap (lost text) stands where the witness has no word, and makes the whole silent
 """
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from collate.align.divide import Cell
@@ -24,10 +24,15 @@ class _Between:
     after: tuple[int, ...]
 
 
-def settle(cells: Sequence[Sequence[Cell]], texts: Sequence[Sequence[Token]]) -> tuple[Column, ...]:
+def settle(
+    cells: Sequence[Sequence[Cell]],
+    texts: Sequence[Sequence[Token]],
+    lost: Collection[tuple[int, int]] = (),
+) -> tuple[Column, ...]:
     """Return columns that tile all tokens of every witness.
 
-    `cells[c][w]` says which tokens of witness w are the words of column c; `texts` hold all tokens.
+    `cells[c][w]` says which tokens of witness w are the words of column c; `texts` hold all tokens; `lost`
+    are the (witness, column) that a witness does not reach.
     Of several slots a mark may go to, it takes the first in which other witnesses must have one,
     else the first.
     """
@@ -35,7 +40,7 @@ def settle(cells: Sequence[Sequence[Cell]], texts: Sequence[Sequence[Token]]) ->
     forced = Counter(b.first for between in betweens for b in between if b.first == b.last and _held(b))
     slots: list[list[tuple[int, ...]]] = [[() for _ in texts] for _ in range(len(cells) + 1)]
     gaps: dict[tuple[int, int], tuple[int, ...]] = {}
-    silent: set[tuple[int, int]] = set()
+    silent = set(lost)
     for w, between in enumerate(betweens):
         for b in between:
             _place(b, w, slots, gaps, silent, forced)
@@ -46,8 +51,8 @@ def settle(cells: Sequence[Sequence[Cell]], texts: Sequence[Sequence[Token]]) ->
         if column < len(cells):
             here.append(_word_row(cells[column], column, gaps))
         rows.extend(here)
-        lost = frozenset(w for w in range(len(texts)) if (w, column) in silent)
-        lacunose.extend([lost] * len(here))
+        absent = frozenset(w for w in range(len(texts)) if (w, column) in silent)
+        lacunose.extend([absent] * len(here))
     return _columns(rows, lacunose, texts)
 
 

@@ -6,8 +6,9 @@ then grows with its length, not with its square.
 """
 
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from collate.align.anchor import Pair, chain, grams, unique
 
@@ -25,6 +26,9 @@ LONG = 500
 
 STRETCH = 150
 """The fewest words of a stretch, in the longest witness."""
+
+PIECE = 2_000
+"""The most words of a stretch, in any witness."""
 
 CLEAR = 20
 """How far from a void's ends a cut in it must be, besides twice the words that stand somewhere in it."""
@@ -62,7 +66,8 @@ def cuts(texts: Sequence[Sequence[int]]) -> tuple[Places, ...]:
     """Return the places at which to cut witnesses, given as the identities of their words.
 
     The first is the start of all, the last their ends. An item that is not long is not cut. Of two longest
-    witnesses the first counts.
+    witnesses the first counts. Where nothing answers to anything for a long way, cuts are made by proportion:
+    there is nothing to lose, and the cost stays bounded.
     """
     start, stop = tuple(0 for _ in texts), tuple(len(text) for text in texts)
     if len(texts) < 2 or max(stop) < LONG:
@@ -79,7 +84,15 @@ def cuts(texts: Sequence[Sequence[int]]) -> tuple[Places, ...]:
             at += STRETCH
         else:
             at += 1
-    return (*found, stop)
+    found.append(stop)
+    return (start, *(place for pair in pairwise(found) for place in _pieces(*pair)))
+
+
+def _pieces(start: Places, stop: Places) -> Iterator[Places]:
+    """Yield the places by which a stretch is cut into pieces of bounded length, its end the last."""
+    count = max(1, -(-max(b - a for a, b in zip(start, stop, strict=True)) // PIECE))
+    for number in range(1, count + 1):
+        yield tuple(a + (b - a) * number // count for a, b in zip(start, stop, strict=True))
 
 
 def _other(longest: Sequence[int], text: Sequence[int]) -> _Other:
@@ -95,8 +108,34 @@ def _other(longest: Sequence[int], text: Sequence[int]) -> _Other:
         elif here >= first + length and there >= other + length:
             runs.append(((here, there), GRAM))
     runs.append(((len(longest), len(text)), 0))
+    runs = _grown(runs, longest, text)
     return _Other(
         tuple(pair[0] for pair, _ in runs),
         tuple(pair[1] for pair, _ in runs),
         tuple(length for _, length in runs),
     )
+
+
+_Runs = list[tuple[Pair, int]]
+
+
+def _grown(runs: _Runs, longest: Sequence[int], text: Sequence[int]) -> _Runs:
+    """Let runs grow at both ends over equal words, towards one another; the later run first."""
+    grown = list(runs)
+    for at in range(len(grown) - 1, 0, -1):
+        (here, there), length = grown[at]
+        (before, before_there), done = grown[at - 1]
+        while here > before + done and there > before_there + done and longest[here - 1] == text[there - 1]:
+            here, there, length = here - 1, there - 1, length + 1
+        grown[at] = ((here, there), length)
+    for at in range(len(grown) - 1):
+        (here, there), length = grown[at]
+        after, after_there = grown[at + 1][0]
+        while (
+            here + length < after
+            and there + length < after_there
+            and longest[here + length] == text[there + length]
+        ):
+            length += 1
+        grown[at] = ((here, there), length)
+    return grown

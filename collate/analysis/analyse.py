@@ -44,7 +44,7 @@ def analyse(
         absent,
         found,
         substantive(found, bench),
-        accidental(bench),
+        accidental(found, bench),
         shifts(collation, ours, kind, answering),
-        corrections(collation, ours, found),
+        corrections=corrections(collation, ours, found),
     )

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
 
-from collate.analysis.classify import MOVED, classify, verdict
+from collate.analysis.classify import BEYOND, LOST, MOVED, classify, verdict
 from collate.analysis.moves import Move, MovesAt, PrintedMove, is_move, printed
 from collate.analysis.repeats import Slips, slip_at
 from collate.analysis.runs import Run, runs
@@ -69,6 +69,8 @@ def _entry(bench: Bench, locus: Locus) -> Entry:
             found = MOVED
             if not key.moved:
                 found = classify(tokens[ours], tokens[key], key.presence, bench.judge, verbs)
+            if found is LOST and not _marked(collation, sigla[0]):
+                found = BEYOND
             if key.slip and found.kind in (VariantKind.OMISSION, VariantKind.ADDITION):
                 slip = slip_at(bench.slips, locus, sigla[0])
                 found = verdict(slip.kind, slip.reason) if slip else found
@@ -78,6 +80,12 @@ def _entry(bench: Bench, locus: Locus) -> Entry:
                 Variant(reading, found.kind, found.weight, found.reason, found.cause, found.confusion)
             )
     return Entry(locus, _reading(tokens[ours], groups[ours], ours.presence), tuple(variants))
+
+
+def _marked(collation: Collation, siglum: str) -> bool:
+    """Say whether a transcription marks a loss anywhere in the item."""
+    item = collation.items[collation.sigla.index(siglum)]
+    return any(token.kind is TokenKind.GAP for token in item.tokens)
 
 
 def _verbs(bench: Bench, siglum: str, ours: Token, theirs: Token) -> tuple[VariantKind, str] | None:
@@ -179,13 +187,14 @@ def _left(entry: Entry, at: int, taken: set[tuple[int, str]]) -> Iterator[Varian
                 yield replace(variant, reading=replace(variant.reading, sigla=sigla))
 
 
-def accidental(bench: Bench) -> tuple[Entry, ...]:
-    """Return the accidental variants column by column, in order."""
-    found = []
-    varying = {index for locus in bench.collation.loci for index in range(locus.first, locus.stop)}
-    for index in sorted(varying):
-        entry = _entry(bench, Locus(index, index + 1))
-        variants = tuple(v for v in entry.variants if v.weight is Weight.ACCIDENTAL)
-        if variants:
-            found.append(replace(entry, variants=variants))
-    return tuple(found)
+def accidental(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:
+    """Return the accidental variants column by column, in order; `found` are the entries of all places."""
+    told = []
+    for entry in found:
+        single = entry.locus.stop == entry.locus.first + 1
+        columns = range(entry.locus.first, entry.locus.stop)
+        for each in [entry] if single else [_entry(bench, Locus(at, at + 1)) for at in columns]:
+            variants = tuple(v for v in each.variants if v.weight is Weight.ACCIDENTAL)
+            if variants:
+                told.append(replace(each, variants=variants))
+    return tuple(told)

@@ -82,7 +82,7 @@ def classify(
     word on tense and mood.
     """
     if presence is Presence.LACUNOSE:
-        return verdict(VariantKind.LACUNA, "the text is lost here: nothing can be said")
+        return LOST
     ours, theirs = _words(lemma), _words(reading)
     if not ours and not theirs:
         return verdict(VariantKind.PUNCTUATION, "only the punctuation differs")
@@ -97,6 +97,14 @@ def classify(
     if gravest.kind is VariantKind.PUNCTUATION and len(lemma) == len(ours) and len(reading) == len(theirs):
         return verdict(VariantKind.SPELLING, gravest.reason)
     return gravest
+
+
+LOST = verdict(VariantKind.LACUNA, "the text is lost here: nothing can be said")
+BEYOND = verdict(
+    VariantKind.LACUNA,
+    "the copy begins or ends within the item, and does not reach here: nothing can be said",
+)
+"""The verdict where a fragment has no words, and no mark of a loss either."""
 
 
 def _words(tokens: Sequence[Token]) -> list[Token]:

@@ -1,11 +1,17 @@
 """`collate apparatus`: the critical apparatus."""
 
+from collections.abc import Iterator
+from functools import partial
+
 import click
 
 from collate import pipeline
 from collate.cli import echo, options
-from collate.cli.road import open_edition
-from collate.reports import json, latex, text
+from collate.cli.road import made, open_edition
+from collate.cli.scheduler import crew
+from collate.model.findings import Findings
+from collate.reports import json, latex, markdown, table_of_variants, text
+from collate.settings import Printing
 
 
 @click.command("apparatus")
@@ -15,13 +21,15 @@ from collate.reports import json, latex, text
 @click.option(
     "--accidentals/--no-accidentals", default=True, show_default=True, help="List spellings as well."
 )
-@options.common("text", "json", "tei", "latex")
+@options.width
+@options.common("text", "json", "markdown", "csv", "tei", "latex")
 def command(
     edition: tuple[str, ...],
     items: tuple[str, ...],
     *,
     positive: bool,
     accidentals: bool,
+    width: int | None,
     **given: str | int | bool | None,
 ) -> None:
     """Print the critical apparatus of an edition.
@@ -30,19 +38,34 @@ def command(
     """
     common = options.Common(**given)  # type: ignore[arg-type]  # click has checked each by its type
     paths, named = options.split_items(edition)
-    opened = open_edition(paths, common)
-    found = pipeline.findings(opened.edition, opened.texts, (*named, *items), opened.settings)
-    echo.notices(found.notices, quiet=common.quiet)
-    if common.format == "json":
-        echo.put(json.apparatus(found), common.output)
-        return
-    if common.format == "tei":
+    with crew(common.scheduler) as held:
+        opened = open_edition(paths, common, crew=held)
+        told = pipeline.notices(opened.texts)
+        echo.notices(told, quiet=common.quiet)
+        wanted = (*named, *items)
+        printed = common.format in ("text", "markdown")
+        evidence = pipeline.front_evidence(opened.edition, opened.texts) if printed else ()
+        layout = options.printing(common.output, positive=positive, accidentals=accidentals, width=width)
+        if common.format == "json":
+            written = made(opened, wanted, json.item, common, held)
+            echo.put(json.assembled(opened.edition, written, told), common.output)
+        elif common.format == "text":
+            page = partial(text.item, edition=opened.edition, printing=layout)
+            written = made(opened, wanted, page, common, held, evidence)
+            echo.put(text.assembled(opened.edition, written, layout), common.output, styled=layout.colour)
+        else:
+            found = pipeline.findings(opened.edition, opened.texts, wanted, opened.settings, held, evidence)
+            echo.put(_report(found, common.format, layout), common.output)
+
+
+def _report(found: Findings, form: str, layout: Printing) -> Iterator[str]:
+    """Write findings in a form for which all items are needed together."""
+    if form == "tei":
         from collate.reports.tei import tei  # not every run needs lxml
 
-        echo.put(tei(found), common.output)
-        return
-    layout = options.printing(common.output, positive=positive, accidentals=accidentals)
-    if common.format == "latex":
-        echo.put(latex.latex(found, layout), common.output)
-        return
-    echo.put(text.apparatus(found, layout), common.output, styled=layout.colour)
+        return tei(found)
+    if form == "latex":
+        return latex.latex(found, layout)
+    if form == "markdown":
+        return markdown.apparatus(found, layout)
+    return table_of_variants.csv(found, accidentals=layout.accidentals)

@@ -3,14 +3,14 @@
 import os
 import re
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 import click
 
 from collate.files import write
 from collate.model.notice import Notice
 
-_CONTROL = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]")
+_CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]|\r(?!\n)")
 _STYLE = re.compile("\x1b\\[[0-9;]*m")
 
 
@@ -59,3 +59,14 @@ def _kept(piece: str) -> str:
 def is_terminal() -> bool:
     """Say whether results go to a terminal that may be coloured."""
     return sys.stdout.isatty() and "NO_COLOR" not in os.environ and os.environ.get("TERM") != "dumb"
+
+
+def shows_progress(output: str | None) -> bool:
+    """Say whether progress is shown: on a terminal, and not where it would run into the result."""
+    return sys.stderr.isatty() and (output is not None or not sys.stdout.isatty())
+
+
+def counted(pieces: Iterable[str], length: int) -> Iterator[str]:
+    """Yield pieces as they come, and show on stderr how many of them there are so far."""
+    with click.progressbar(pieces, length=length, label="items", file=sys.stderr, show_pos=True) as bar:
+        yield from bar

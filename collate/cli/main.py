@@ -15,7 +15,10 @@ COMMANDS = {
     "check": "faults in the transcriptions, as file:line:column",
     "tokens": "each word as written, expanded, normalised",
     "word": "how a spelling is read; how two spellings relate",
+    "concordance": "which item of each witness answers to which",
     "apparatus": "the critical apparatus: the main job",
+    "synopsis": "the witnesses side by side",
+    "graph": "the variant graph of an item (GraphML, DOT, SVG)",
     "dating": "what bears on date, witness by witness",
 }
 """Every command, with its line in the help; each lives in a module of its name."""

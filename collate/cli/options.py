@@ -27,6 +27,7 @@ class Common:
     base: str | None = None
     witnesses: str | None = None
     jobs: int = 1
+    scheduler: str | None = None
     quiet: bool = False
 
     @property
@@ -40,7 +41,7 @@ class Common:
 def common(*formats: str, collates: bool = True) -> Callable[[Command], Command]:
     """Give a command the common options; the first of `formats` is the default.
 
-    `--base` and `--jobs` go only to commands that collate.
+    `--base`, `--jobs` and `--scheduler` go only to commands that collate.
     """
 
     def decorate(command: Command) -> Command:
@@ -61,12 +62,28 @@ def _options(formats: Sequence[str], *, collates: bool) -> Sequence[Callable[[Co
     ]
     if collates:
         options += [
-            click.option("--base", metavar="SIGLUM", help="The witness whose words are the lemmas."),
+            click.option(
+                "--base",
+                metavar="SIGLUM",
+                help="The witness whose words are the lemmas, or `majority`: the one that reads most often"
+                " with most.",
+            ),
             click.option(
                 "--jobs", type=jobs, default=1, show_default=True, help="Processes to share the items."
             ),
+            click.option("--scheduler", metavar="ADDRESS", help="A Dask scheduler to share the items."),
         ]
     return options
+
+
+def width(command: Command) -> Command:
+    """Give a command the option --width."""
+    return click.option(
+        "--width",
+        type=click.IntRange(20, 1000),
+        metavar="N",
+        help="Characters in a line; the terminal's width, else 80, if left out.",
+    )(command)
 
 
 def split_items(arguments: Sequence[str]) -> tuple[tuple[str, ...], tuple[str, ...]]:
@@ -101,11 +118,16 @@ def sources(edition: Edition, told_by: Source | None, paths: Sequence[str]) -> t
     return tuple(files.load_within(paths[0], witness.file, place) for witness in edition.witnesses)
 
 
-def printing(output: str | None, *, positive: bool = False, accidentals: bool = True) -> Printing:
-    """Return the layout for where the result goes: the terminal's width and colour, else 80 and none."""
+def printing(
+    output: str | None, *, positive: bool = False, accidentals: bool = True, width: int | None = None
+) -> Printing:
+    """Return the layout for where the result goes: the terminal's width and colour, else 80 and none.
+
+    A `width` that is asked for goes before both.
+    """
     columns = os.environ.get("COLUMNS", "")
-    width = int(columns) if columns.isdecimal() and int(columns) >= 40 else 80
+    wide = int(columns) if columns.isdecimal() and int(columns) >= 40 else 80
     colour = False
     if output is None and sys.stdout.isatty():
-        width, colour = max(40, min(shutil.get_terminal_size().columns, 120)), is_terminal()
-    return Printing(width=width, colour=colour, positive=positive, accidentals=accidentals)
+        wide, colour = max(40, min(shutil.get_terminal_size().columns, 120)), is_terminal()
+    return Printing(width=width or wide, colour=colour, positive=positive, accidentals=accidentals)

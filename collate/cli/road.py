@@ -1,14 +1,17 @@
 """From EDITION on the command line to the words of its witnesses."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from collate import files, pipeline
-from collate.cli import options
+from collate.cli import echo, options
 from collate.model.edition import Edition
+from collate.model.evidence import Evidence
+from collate.model.findings import ItemFindings
 from collate.model.source import Source
 from collate.model.witness import WitnessText
 from collate.settings import Settings
+from collate.workers import Crew
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,11 +50,31 @@ def load_edition(paths: Sequence[str], given: options.Common, *, least: int = 2)
     return Loaded(stated, chosen, sources, settings)
 
 
-def open_edition(paths: Sequence[str], given: options.Common, *, least: int = 2) -> Opened:
+def open_edition(
+    paths: Sequence[str], given: options.Common, *, least: int = 2, crew: Crew | None = None
+) -> Opened:
     """Read all that EDITION names; at least `least` witnesses are wanted."""
     loaded = load_edition(paths, given, least=least)
     edition, texts = pipeline.texts(loaded.edition, loaded.sources, loaded.settings)
     kept = {witness.siglum for witness in loaded.chosen.witnesses}
     witnesses = tuple(witness for witness in edition.witnesses if witness.siglum in kept)
     chosen = replace(loaded.chosen, witnesses=witnesses)
-    return Opened(chosen, tuple(text for text in texts if text.siglum in kept), loaded.settings)
+    ours = tuple(text for text in texts if text.siglum in kept)
+    if given.base == pipeline.MAJORITY and given.base not in kept:
+        chosen = pipeline.by_majority(chosen, ours, loaded.settings, crew)
+    return Opened(chosen, ours, loaded.settings)
+
+
+def made(
+    opened: Opened,
+    items: Sequence[str],
+    then: Callable[[ItemFindings], str],
+    given: options.Common,
+    crew: Crew | None,
+    evidence: tuple[Evidence, ...] = (),
+) -> Iterator[str]:
+    """Yield what `then` writes of the `items` named, or of all, with the progress on a terminal."""
+    matches = pipeline.matches(opened.edition, opened.texts, items)
+    written = pipeline.each(opened.edition, matches, then, opened.settings, crew, evidence)
+    shown = not given.quiet and echo.shows_progress(given.output)
+    return echo.counted(written, len(matches)) if shown else written

@@ -74,7 +74,7 @@ def likely_cause(ours: str, theirs: str) -> Cause | None:
     letters comes before one that gives them but for spelling; of several the first of the table.
     """
     a, b = _letters(ours), _letters(theirs)
-    if a == b or min(len(a), len(b)) < FEWEST:
+    if a == b or min(len(a), len(b)) < FEWEST or len({*a} & {*b}) * 2 < min(len({*a}), len({*b})):
         return None
     readings = [(row, made) for row in _rows() if row.kind != "numeral" for made in _made(a, row)]
     exact = next((row for row, made in readings if made == b), None)

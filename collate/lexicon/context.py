@@ -49,7 +49,7 @@ def narrowed(words: Sequence[str], at: int, words_of: Lexicon) -> tuple[str, ...
     `words` holds STOP for punctuation. A headword is kept if as many cues speak for it as for any
     other; where no cue speaks, all are kept: the word is open.
     """
-    found = tuple(dict.fromkeys(sense.headword.identity for sense in senses(words[at], words_of)))
+    found = _may_be(words[at], words_of).identities
     told = cues()
     if len(found) < 2 or not any(identity in told for identity in found):
         return found
@@ -73,12 +73,31 @@ def _speaks(row: Cue, words: Sequence[str], at: int, words_of: Lexicon) -> bool:
 
 
 def _is(row: Cue, word: str, words_of: Lexicon) -> bool:
-    found = senses(word, words_of)
+    found = _may_be(word, words_of)
     if row.what == "word":
-        return bool(_identities(row.text) & {sense.headword.identity for sense in found})
+        return not _identities(row.text).isdisjoint(found.identities)
     if row.what == "kind":
-        return any(sense.headword.kind == row.text for sense in found)
-    return any(sense.headword.word_class == row.text for sense in found[:2])
+        return row.text in found.kinds
+    return row.text in found.classes
+
+
+@dataclass(frozen=True, slots=True)
+class _MayBe:
+    """What a word may be, as the cues ask: the identities, the kinds, and the classes of the first two."""
+
+    identities: tuple[str, ...]
+    kinds: frozenset[str]
+    classes: frozenset[str]
+
+
+@lru_cache(maxsize=131072)
+def _may_be(word: str, words_of: Lexicon) -> _MayBe:
+    found = senses(word, words_of)
+    return _MayBe(
+        tuple(dict.fromkeys(sense.headword.identity for sense in found)),
+        frozenset(sense.headword.kind for sense in found),
+        frozenset(sense.headword.word_class for sense in found[:2]),
+    )
 
 
 @lru_cache(maxsize=4096)

@@ -1,7 +1,7 @@
 """Which language a run of words is in, told by its function words."""
 
-from collections.abc import Sequence
-from functools import cache
+from collections.abc import Mapping, Sequence
+from functools import cache, lru_cache
 
 from collate.lexicon.spelling import fold
 from collate.lexicon.tables import table
@@ -36,7 +36,8 @@ def languages(words: Sequence[str], lexicon: Lexicon) -> tuple[str, ...]:
     return tuple(_heard(own, at) for at in range(len(words)))
 
 
-def _voices(form: str, lexicon: Lexicon) -> dict[str, int]:
+@lru_cache(maxsize=131072)
+def _voices(form: str, lexicon: Lexicon) -> Mapping[str, int]:
     """Return how strongly a word speaks for each language."""
     voices = dict(_weights().get(form, {}))
     found = senses(form, lexicon)
@@ -47,7 +48,9 @@ def _voices(form: str, lexicon: Lexicon) -> dict[str, int]:
     return voices
 
 
-def _heard(own: Sequence[dict[str, int]], at: int) -> str:
+def _heard(own: Sequence[Mapping[str, int]], at: int) -> str:
+    if own[at].keys() == {ENGLISH}:
+        return ENGLISH
     totals = dict.fromkeys((ENGLISH, "la", "fr"), 0)
     strongest = dict.fromkeys(("la", "fr"), 0)
     for index in range(max(0, at - _WINDOW), min(len(own), at + _WINDOW + 1)):

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from collate.model.source import Place
 from collate.model.words import UserWords
 
 
@@ -58,8 +59,21 @@ class Person:
 
 
 @dataclass(frozen=True, slots=True)
+class FixedMatch:
+    """An editor's ruling: the items named, (siglum, label) each, are one (or, if `apart`, are not)."""
+
+    items: tuple[tuple[str, str], ...]
+    reason: str
+    place: Place
+    apart: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Edition:
-    """What an edition folder (or a list of files) declares. `witnesses` stand in the edition's order."""
+    """What an edition folder (or a list of files) declares. `witnesses` stand in the edition's order.
+
+    `base_reason` is "" unless the base was found by a rule.
+    """
 
     title: str
     base: str
@@ -70,3 +84,5 @@ class Edition:
     rules_on: tuple[str, ...] = ()
     rules_off: tuple[str, ...] = ()
     words: UserWords = field(default_factory=UserWords)
+    base_reason: str = ""
+    matches: tuple[FixedMatch, ...] = ()

@@ -4,8 +4,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from collate.model.apparatus import Entry
-from collate.model.collation import Collation
+from collate.model.collation import Collation, Locus
 from collate.model.edition import Edition
+from collate.model.evidence import Evidence
 from collate.model.hands import Correction
 from collate.model.notice import Notice
 from collate.model.tense import TenseShift
@@ -13,12 +14,20 @@ from collate.model.witness import ItemKind
 
 
 @dataclass(frozen=True, slots=True)
+class Bearing:
+    """A place of variation at which words stand that bear on date, and the evidence."""
+
+    locus: Locus
+    evidence: tuple[Evidence, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class ItemFindings:
     """One item: its collation, the apparatus on `base`, and which witnesses lack the item.
 
     `entries` are the places of the collation, all variants in each; `substantive` and `accidental`
-    the same variants as an editor prints them. `shifts` are its shifts of tense, `corrections` what the
-    scribes did to their own text.
+    the same variants as an editor prints them. `shifts` are its shifts of tense, `bearings` the places that
+    bear on date, where these were asked for, `corrections` what the scribes did to their own text.
     """
 
     collation: Collation
@@ -29,6 +38,7 @@ class ItemFindings:
     substantive: tuple[Entry, ...] = ()
     accidental: tuple[Entry, ...] = ()
     shifts: tuple[TenseShift, ...] = ()
+    bearings: tuple[Bearing, ...] = ()
     corrections: tuple[Correction, ...] = ()
 
 

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 from typing import Protocol
 
 from collate.model.witness import Token, TokenKind
@@ -77,7 +78,19 @@ class Judge(Protocol):
 
 
 def form_of(token: Token) -> Form:
-    """Return the compared form of a token."""
-    return Form(
+    """Return the compared form of a token; equal forms are one object, so that they are soon compared."""
+    return _form(
         token.expanded.casefold(), token.normal, token.kind, token.headwords, token.value, token.language
     )
+
+
+@lru_cache(maxsize=262144)
+def _form(
+    folded: str,
+    normal: str,
+    kind: TokenKind,
+    headwords: tuple[str, ...],
+    value: float | None,
+    language: str,
+) -> Form:
+    return Form(folded, normal, kind, headwords, value, language)

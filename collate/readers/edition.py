@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 
 from collate.errors import InputError, InputFaultsError
 from collate.model.dates import Bounds
-from collate.model.edition import DateRange, Edition, LineMode, Person, Practice, Witness
+from collate.model.edition import DateRange, Edition, FixedMatch, LineMode, Person, Practice, Witness
 from collate.model.notice import CODES
 from collate.model.source import Place, Source
 from collate.readers.plain import decode
@@ -22,8 +22,9 @@ Dater = Callable[[str, str], DateRange | None]
 Edtf = Callable[[str], Bounds]
 """Reads a date in the Extended Date/Time Format; raises ValueError with one sentence where it is none."""
 
-_TOP = ("title", "base", "date-scheme", "witness", "person", "normalise", "silence")
+_TOP = ("title", "base", "date-scheme", "witness", "person", "normalise", "silence", "match")
 _WITNESS = ("siglum", "name", "file", "date", "lines", "practice")
+_MATCH = ("items", "reason", "apart")
 _PERSON = ("name", "written", "office", "from", "to", "died", "authority")
 
 
@@ -104,7 +105,9 @@ def _edition(top: Table, check: _Check, date: Dater, edtf: Edtf, schemes: Sequen
     persons = tuple(_person(table, where, check, edtf) for where, table in _tables(top, "person", check))
     on, off = _switches(top, check)
     title = _word(top, "title", "", check)
-    return Edition(title, base, witnesses, persons, tuple(_silence(top, check)), scheme, on, off)
+    silenced, sigla = tuple(_silence(top, check)), tuple(witness.siglum for witness in witnesses)
+    rulings = tuple(_match(table, where, check, sigla) for where, table in _tables(top, "match", check))
+    return Edition(title, base, witnesses, persons, silenced, scheme, on, off, matches=rulings)
 
 
 def _check_witnesses(witnesses: Sequence[Witness], check: _Check) -> None:
@@ -268,6 +271,41 @@ def _edtf(stated: str | None, key: str, where: str, check: _Check, edtf: Edtf) -
     except ValueError as error:
         check.fault(where, f"{key}: {error}", key)
         return Bounds()
+
+
+def _match(table: Table, where: str, check: _Check, sigla: Sequence[str]) -> FixedMatch:
+    """Read a ruling on items: which are one, or apart, and why."""
+    _known(table, _MATCH, where, check)
+    apart = table.get("apart", False)
+    if not isinstance(apart, bool):
+        check.fault(where, "apart is true or false, without quotation marks", "apart")
+    named = table.get("items")
+    items: list[tuple[str, str]] = []
+    if isinstance(named, dict):
+        for siglum, labels in named.items():
+            if siglum not in sigla:
+                check.fault(
+                    where, f"there is no witness {siglum!r}: the sigla are {', '.join(sigla)}", "items"
+                )
+            items.extend((siglum, label) for label in _labels(labels, siglum, where, check))
+    if not isinstance(named, dict) or len(named) < 2:
+        check.fault(
+            where, 'items names an item of two witnesses or more: items = { A = "12", B = "9" }', "items"
+        )
+    place = Place(check.source.name, check.line(where, "items"))
+    return FixedMatch(tuple(items), _word(table, "reason", where, check), place, apart=apart is True)
+
+
+def _labels(value: Value, siglum: str, where: str, check: _Check) -> tuple[str, ...]:
+    """Return the labels of one witness's items: one, or a list where several answer together."""
+    labels = value if isinstance(value, list) else [value]
+    named = [
+        str(label).strip() for label in labels if isinstance(label, str | int) and not isinstance(label, bool)
+    ]
+    if not labels or len(named) < len(labels) or not all(named):
+        said = f'{siglum} should be the number or name of an item: {siglum} = "12", or a list of them'
+        check.fault(where, said, "items")
+    return tuple(label for label in named if label)
 
 
 def _switches(top: Table, check: _Check) -> tuple[tuple[str, ...], tuple[str, ...]]:

@@ -3,6 +3,7 @@
 import json
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
 from collate.model.apparatus import Entry, Variant
 from collate.model.collation import Collation
@@ -24,7 +25,14 @@ def dumps(value: Value) -> str:
     return _UNSAFE.sub(lambda match: f"\\u{ord(match.group()):04x}", text)
 
 
-def document(fields: Mapping[str, Value | Iterable[Value]]) -> Iterator[str]:
+@dataclass(frozen=True, slots=True)
+class Written:
+    """A value that is JSON already."""
+
+    text: str
+
+
+def document(fields: Mapping[str, Value | Iterable[Value | Written]]) -> Iterator[str]:
     """Yield a JSON object piece by piece: each field on its line, each entry of a list on its own.
 
     A list may be an iterator: its entries are written as they come.
@@ -37,7 +45,7 @@ def document(fields: Mapping[str, Value | Iterable[Value]]) -> Iterator[str]:
         else:
             yield "["
             for at, entry in enumerate(value):
-                yield (",\n " if at else "\n ") + dumps(entry)
+                yield (",\n " if at else "\n ") + (entry.text if isinstance(entry, Written) else dumps(entry))
             yield "\n]"
         yield "\n"
     yield "}\n"
@@ -100,19 +108,31 @@ def token(token: Token) -> Object:
 
 def apparatus(findings: Findings) -> Iterator[str]:
     """Yield the apparatus of every item."""
+    return assembled(findings.edition, map(item, findings.items), findings.notices)
+
+
+def item(found: ItemFindings) -> str:
+    """Return the apparatus of one item, on one line."""
+    return dumps(_findings(found))
+
+
+def assembled(edition: Edition, items: Iterable[str], notices: Sequence[Notice]) -> Iterator[str]:
+    """Yield the apparatus whose items are written already, each by `item`."""
     return document(
         {
-            "edition": _edition(findings.edition),
-            "items": (_findings(item) for item in findings.items),
-            "notices": [_notice(notice) for notice in findings.notices],
+            "edition": _edition(edition),
+            "items": (Written(text) for text in items),
+            "notices": [_notice(notice) for notice in notices],
         }
     )
 
 
 def _edition(edition: Edition) -> Object:
+    reason: Object = {"base_reason": edition.base_reason} if edition.base_reason else {}
     return {
         "title": edition.title,
         "base": edition.base,
+        **reason,
         "witnesses": [_witness(witness) for witness in edition.witnesses],
     }
 

@@ -7,6 +7,7 @@ from collate.model.apparatus import Entry
 from collate.model.edition import Edition, Witness
 from collate.model.findings import Findings, ItemFindings
 from collate.model.witness import Item, Token, TokenKind, folio, shown
+from collate.reports import bearings
 from collate.reports.hands import HANDS, Part, Told, told_of_hands
 from collate.reports.lemma import lemma_of
 from collate.reports.said import said
@@ -164,6 +165,8 @@ def _parts(found: ItemFindings, printing: Printing) -> Iterator[str]:
     yield from _section(HANDS, hands) if hands else ()
     shifts = [(place, escaped(told)) for place, told in shift_lines(found)]
     yield from _section("Shifts of tense", shifts) if shifts else ()
+    bearing = [(place, escaped(told)) for place, told in bearings.bearing_lines(found)]
+    yield from _section(bearings.NAME, bearing) if bearing else ()
 
 
 def _section(name: str, told: Sequence[tuple[str, str]]) -> Iterator[str]:

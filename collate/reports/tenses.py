@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 
 from collate.model.findings import ItemFindings
-from collate.model.tense import TenseShift
 from collate.model.witness import TokenKind
 from collate.reports.lemma import place
 
@@ -16,19 +15,22 @@ def shift_lines(found: ItemFindings) -> Iterator[tuple[str, str]]:
     for shift in found.shifts:
         ours = f"{shift.from_text} {_sigla(shift.from_sigla)}"
         theirs = f"{shift.to_text} {_sigla(shift.to_sigla)}"
-        yield _place(found, shift), f"{ours}] {theirs} ({shift.from_tense} : {shift.to_tense}; {shift.kind})"
+        yield (
+            place_of(found, shift.column),
+            f"{ours}] {theirs} ({shift.from_tense} : {shift.to_tense}; {shift.kind})",
+        )
 
 
 def _sigla(sigla: tuple[str, ...]) -> str:
     return ("" if all(len(siglum) == 1 for siglum in sigla) else " ").join(sigla)
 
 
-def _place(found: ItemFindings, shift: TenseShift) -> str:
-    """Return where the base has the verb, or the word before where it has none there."""
+def place_of(found: ItemFindings, column: int) -> str:
+    """Return the place of the base's word in a column, or of the word before where it has none there."""
     w = found.collation.sigla.index(found.base)
     tokens = found.collation.items[w].tokens
     words = [index for index, token in enumerate(tokens) if token.kind is not TokenKind.PUNCTUATION]
-    span = found.collation.columns[shift.column].spans[w]
+    span = found.collation.columns[column].spans[w]
     at = span.start if span.start < span.stop else span.start - 1
     near = [index for index in words if index <= at] or words
     return place(tokens, near[-1] if near[0] <= at else near[0], words) if near else ""

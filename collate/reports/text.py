@@ -9,6 +9,7 @@ from collate.model.apparatus import Entry, Variant, VariantKind, Weight
 from collate.model.edition import Edition
 from collate.model.findings import Findings, ItemFindings
 from collate.model.witness import Token, TokenKind, WitnessText, citation, shown
+from collate.reports import bearings
 from collate.reports.hands import HANDS, told_of_hands
 from collate.reports.lemma import Lemma, lemma_of
 from collate.reports.said import said
@@ -21,10 +22,19 @@ ITALIC, BOLD, PLAIN = "\x1b[3m", "\x1b[1m", "\x1b[0m"
 
 def apparatus(findings: Findings, printing: Printing) -> Iterator[str]:
     """Yield the apparatus line by line, item after item."""
-    yield from _header(findings.edition, printing)
-    for found in findings.items:
-        yield "\n"
-        yield from _item(found, findings.edition, printing)
+    edition = findings.edition
+    yield from assembled(edition, (item(found, edition, printing) for found in findings.items), printing)
+
+
+def item(found: ItemFindings, edition: Edition, printing: Printing) -> str:
+    """Return the apparatus of one item."""
+    return "\n" + "".join(_item(found, edition, printing))
+
+
+def assembled(edition: Edition, items: Iterable[str], printing: Printing) -> Iterator[str]:
+    """Yield the apparatus whose items are written already, each by `item`."""
+    yield from _header(edition, printing)
+    yield from items
 
 
 def _header(edition: Edition, printing: Printing) -> Iterator[str]:
@@ -35,19 +45,27 @@ def _header(edition: Edition, printing: Printing) -> Iterator[str]:
         if witness.hand:
             date = witness.hand
             parts.append(f"{date.stated} ({date.not_before}–{date.not_after})")
-        parts.extend(["the base"] if witness.siglum == edition.base else [])
-        yield f"{witness.siglum:<{width}}  {', '.join(parts)}".rstrip() + "\n"
+        parts.extend([base_said(edition)] if witness.siglum == edition.base else [])
+        line = f"{witness.siglum:<{width}}  {', '.join(parts)}".rstrip()
+        yield from _wrapped(line, "", " " * (width + 2), printing)
 
 
 def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator[str]:
     yield _styled(_title(found), BOLD, printing) + "\n"
-    yield from _wrapped(_who(found, edition), "   ", "   ", printing)
+    yield from _wrapped(who(found, edition), "   ", "   ", printing)
     for name, entries in sections(found, printing):
         yield from _section(name, entries, found, printing)
-    yield from _hands(found, printing)
+    if found.corrections:
+        yield f"   {HANDS}\n"
+    for where, told in hand_lines(found, printing):
+        yield from _wrapped(f"   {where:<12} {told}", "", " " * 18, printing)
     if found.shifts:
         yield "   Shifts of tense\n"
     for where, told in shift_lines(found):
+        yield from _wrapped(f"   {where:<12} {told}", "", " " * 18, printing)
+    if found.bearings:
+        yield f"   {bearings.NAME}\n"
+    for where, told in bearings.bearing_lines(found):
         yield from _wrapped(f"   {where:<12} {told}", "", " " * 18, printing)
 
 
@@ -57,7 +75,13 @@ def _title(found: ItemFindings) -> str:
     return f"{base.label}  {base.heading}".rstrip()
 
 
-def _who(found: ItemFindings, edition: Edition) -> str:
+def base_said(edition: Edition) -> str:
+    """Say that a witness is the base, and why where a rule chose it."""
+    return f"the base: {edition.base_reason}" if edition.base_reason else "the base"
+
+
+def who(found: ItemFindings, edition: Edition) -> str:
+    """Say who has an item and who lacks it, and its base if that is not the edition's."""
     told = f"In {joined(found.collation.sigla)}."
     if found.absent:
         told += f" Not in {joined(found.absent)}."
@@ -74,16 +98,17 @@ def _section(name: str, entries: Sequence[Entry], found: ItemFindings, printing:
         yield from _wrapped(lead + _entry(entry, lemma, found, printing), "", " " * 18, printing)
 
 
-def _hands(found: ItemFindings, printing: Printing) -> Iterator[str]:
-    """Yield what the scribes did to their own text, if they did anything."""
-    if found.corrections:
-        yield f"   {HANDS}\n"
+def hand_lines(found: ItemFindings, printing: Printing) -> Iterator[tuple[str, str]]:
+    """Yield (place in the base, what is said there) of what the scribes did to their own text."""
     for told in told_of_hands(found):
-        said = "".join(
-            _styled(part.text, ITALIC, printing) if part.term else part.text for part in told.parts
-        )
-        lead = f"   {told.lemma.place:<12} "
-        yield from _wrapped(f"{lead}{told.lemma.text}] {said}", "", " " * 18, printing)
+        said = (_styled(part.text, ITALIC, printing) if part.term else part.text for part in told.parts)
+        yield told.lemma.place, f"{told.lemma.text}] {''.join(said)}"
+
+
+def wording(entry: Entry, found: ItemFindings, printing: Printing) -> tuple[str, str]:
+    """Return the place and the wording of an entry, as the terminal shows them unwrapped."""
+    lemma = lemma_of(entry, found)
+    return lemma.place, _entry(entry, lemma, found, printing)
 
 
 def _entry(entry: Entry, lemma: Lemma, found: ItemFindings, printing: Printing) -> str:

@@ -52,11 +52,12 @@ class Cut:
 
 @dataclass(frozen=True, slots=True)
 class _Joined:
-    """The runs laid end to end: the letters of the text, and where each run begins in letters and raw."""
+    """The runs laid end to end: the letters of the text and of each run, and where each begins."""
 
     runs: tuple[Run, ...]
     letters: str
     raw: str
+    texts: tuple[str, ...]
     letter_starts: tuple[int, ...]
     raw_starts: tuple[int, ...]
 
@@ -97,7 +98,7 @@ def _join(runs: Sequence[Run]) -> _Joined:
         at += len(text)
         raw_at += len(run.raw)
     raw = "".join(run.raw for run in runs)
-    return _Joined(tuple(runs), "".join(texts), raw, tuple(letter_starts), tuple(raw_starts))
+    return _Joined(tuple(runs), "".join(texts), raw, tuple(texts), tuple(letter_starts), tuple(raw_starts))
 
 
 def _spans(text: str) -> Iterator[tuple[int, int, TokenKind]]:
@@ -125,7 +126,7 @@ def _kind(group: str, found: str) -> TokenKind:
 def _run_at(joined: _Joined, letter: int) -> int:
     """Return the index of the run that holds a letter (the last that begins at or before it)."""
     index = bisect_right(joined.letter_starts, letter) - 1
-    while not letters(joined.runs[index]):
+    while not joined.texts[index]:
         index -= 1
     return index
 
@@ -183,7 +184,7 @@ def _marks(joined: _Joined, start: int, stop: int) -> tuple[tuple[Mark, int, int
     marks: list[tuple[Mark, int, int]] = []
     while index < len(joined.runs) and joined.letter_starts[index] < stop:
         run = joined.runs[index]
-        if run.marks and letters(run):
+        if run.marks and joined.texts[index]:
             begin = max(joined.letter_starts[index], start) - start
             end = min(joined.letter_starts[index] + len(run.text), stop) - start
             marks.extend((mark, begin, end) for mark in run.marks)

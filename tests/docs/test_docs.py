@@ -12,6 +12,8 @@ from collate.cli.main import COMMANDS, collate
 from collate.lexicon.tables import signs
 from collate.model.apparatus import VariantKind, Weight
 from collate.model.collation import Presence
+from collate.model.concordance import Certainty as Likeness
+from collate.model.concordance import Wanting
 from collate.model.evidence import Certainty, EvidenceKind, Standing
 from collate.model.form import Relation
 from collate.model.hands import Act
@@ -47,6 +49,8 @@ VALUES: list[StrEnum] = [
         Standing,
         Certainty,
         Act,
+        Likeness,
+        Wanting,
     )
     for value in values
 ]
@@ -137,7 +141,7 @@ def matches(shown: list[str], printed: list[str]) -> bool:
     return bool(printed) and shown[0] == printed[0] and matches(shown[1:], printed[1:])
 
 
-@pytest.mark.parametrize("name", ["guide.md", "transcribing.md"])
+@pytest.mark.parametrize("name", ["guide.md", "transcribing.md", "apparatus.md"])
 def test_the_output_shown_is_what_the_command_prints(name: str, tmp_path: Path) -> None:
     shutil.copytree(ROOT / "samples" / "eldernesse", tmp_path / "eldernesse")
     for block in FENCE.finditer(page(name)):

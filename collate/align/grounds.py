@@ -1,0 +1,154 @@
+"""What a match rests on: each member of a group beside its first, with the likeness and the ground."""
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from collate.align.clusters import Clusters, Fixed
+from collate.align.likeness import Corpus, compare_all
+from collate.align.pairing import LEAST, SAFE, Link
+from collate.align.parted import in_order, joined
+from collate.model.concordance import Certainty, Likest, Member
+
+RIVAL = 0.05
+"""How near the next likest item of a witness may come before a match is called uncertain."""
+
+
+@dataclass(frozen=True, slots=True)
+class Grounds:
+    """All that is known of the items: their words, the groups they are in, the links between them.
+
+    `near[i]` are the links of item i, the likest first.
+    """
+
+    book: Corpus
+    sigla: tuple[str, ...]
+    found: Clusters
+    fixed: Fixed
+    near: Mapping[int, Sequence[Link]]
+
+    def named(self, numbers: Sequence[int]) -> str:
+        """Return items as they are cited: "B 12+12b"."""
+        labels = "+".join(self.book.items[number].label for number in numbers)
+        return f"{self.sigla[self.book.owner[numbers[0]]]} {labels}"
+
+
+def members(grounds: Grounds, group: int, order: Sequence[int]) -> tuple[Member, ...]:
+    """Return what each witness has of a group; `order` are the witnesses, the first of them its head.
+
+    The head is the base where it has the item.
+    """
+    book = grounds.book
+    held: dict[int, list[int]] = defaultdict(list)
+    for number in grounds.found.groups[group]:
+        held[book.owner[number]].append(number)
+    here = [witness for witness in order if witness in held]
+    first = 0 if 0 in held else here[0]
+    head = tuple(sorted(held[first], key=lambda number: book.place[number]))
+    return tuple(
+        _member(grounds, head if witness == first else in_order(book, head, held[witness]), head)
+        for witness in here
+    )
+
+
+def _member(grounds: Grounds, parts: Sequence[int], head: Sequence[int]) -> Member:
+    book = grounds.book
+    item = joined([book.items[number] for number in parts])
+    siglum, places = grounds.sigla[book.owner[parts[0]]], tuple(book.place[number] for number in parts)
+    last = _is_last(book, parts)
+    if parts == head:
+        reason = "the base has it" if book.owner[head[0]] == 0 else "the first witness that has it"
+        return Member(siglum, item, places, None, Certainty.CERTAIN, reason, last)
+    value = compare_all(book, head, parts).value
+    certainty, reason = _ground(grounds, parts, head, value)
+    return Member(siglum, item, places, value, certainty, reason, last)
+
+
+def _is_last(book: Corpus, parts: Sequence[int]) -> bool:
+    """Say whether a book ends with one of some of its items."""
+    return any(
+        number + 1 == len(book.owner) or book.owner[number + 1] != book.owner[number] for number in parts
+    )
+
+
+def _ground(
+    grounds: Grounds, parts: Sequence[int], head: Sequence[int], value: float
+) -> tuple[Certainty, str]:
+    """Say why some parts answer to the head, and how sure it is."""
+    for group, reason in zip(grounds.fixed.groups, grounds.fixed.reasons, strict=True):
+        if not set(group).isdisjoint(parts) and not set(group).isdisjoint(head):
+            return Certainty.FIXED, f"the editor: {reason}"
+    if len(parts) > 1 or len(head) > 1:
+        return _of_parts(grounds, parts, head, value)
+    link = _best(grounds, parts[0], grounds.found.of[head[0]], head[0])
+    if link is None:
+        return Certainty.UNCERTAIN, "by what other witnesses have"
+    other = link.pair[0] if link.pair[1] == parts[0] else link.pair[1]
+    reason = link.reason
+    if other != head[0]:
+        reason += f" to {grounds.named((other,))} ({link.likeness:.2f})"
+    rival = _rival(grounds, link)
+    if rival is not None:
+        return Certainty.UNCERTAIN, f"{reason}; {rival}"
+    if link.likeness < SAFE:
+        return Certainty.UNCERTAIN, f"{reason}; not very like"
+    return Certainty.CERTAIN, reason
+
+
+def _of_parts(
+    grounds: Grounds, parts: Sequence[int], head: Sequence[int], value: float
+) -> tuple[Certainty, str]:
+    """Say how several items stand beside the head, or the head's several beside one."""
+    sure = Certainty.CERTAIN if value >= SAFE else Certainty.UNCERTAIN
+    if len(parts) > 1 and len(head) > 1:
+        return sure, "like in words, in as many parts" if len(parts) == len(
+            head
+        ) else "like in words, in parts"
+    if len(parts) > 1:
+        return sure, f"its words stand in one item in {grounds.named(head)}"
+    return sure, f"has the words of {grounds.named(head)} in one item, or of one of them"
+
+
+def _best(grounds: Grounds, number: int, group: int, head: int) -> Link | None:
+    """Return the likest link of an item within its group, one to the head before one to others as like."""
+    inside = [link for link in grounds.near.get(number, ()) if _all_in(grounds, link, group)]
+    direct = next((link for link in inside if head in link.pair), None)
+    if direct is not None and direct.weight >= LEAST:
+        return direct
+    return inside[0] if inside else None
+
+
+def _all_in(grounds: Grounds, link: Link, group: int) -> bool:
+    return all(grounds.found.of[number] == group for number in link.pair)
+
+
+def _rival(grounds: Grounds, link: Link) -> str | None:
+    """Name another item of either witness that is nearly as like, or liker; None if there is none."""
+    if link.weight >= 1:
+        return None
+    for mine, other in (link.pair, link.pair[::-1]):
+        for rival in grounds.near.get(mine, ()):
+            third = rival.pair[0] if rival.pair[1] == mine else rival.pair[1]
+            same_book = grounds.book.owner[third] == grounds.book.owner[other]
+            outside = grounds.found.of[third] != grounds.found.of[other]
+            if same_book and outside and rival.likeness > link.likeness - RIVAL:
+                return f"{grounds.named((third,))} is nearly as like ({rival.likeness:.2f})"
+    return None
+
+
+def unlike(grounds: Grounds) -> Iterator[Likest]:
+    """Yield each item that stands alone, with the likest of others: too unlike, or matched elsewhere."""
+    book = grounds.book
+    for held in grounds.found.groups.values():
+        if len({book.owner[number] for number in held}) > 1:
+            continue
+        for number in held:
+            for link in grounds.near.get(number, ())[:1]:
+                other = link.pair[0] if link.pair[1] == number else link.pair[1]
+                yield Likest(
+                    grounds.sigla[book.owner[number]],
+                    book.items[number].label,
+                    grounds.sigla[book.owner[other]],
+                    book.items[other].label,
+                    link.likeness,
+                )

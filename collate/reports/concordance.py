@@ -1,0 +1,204 @@
+"""A concordance in, a table to read out: text for the terminal, or Markdown."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from textwrap import wrap
+
+from collate.model.concordance import BookOrder, Certainty, Concordance, Loss, Match, Member, Wanting
+from collate.model.witness import folio
+from collate.settings import Printing
+
+ABSENT = "–"
+_FLAGS = {Certainty.UNCERTAIN: "?", Certainty.FIXED: "!", Certainty.CERTAIN: ""}
+
+
+def text(found: Concordance, title: str, printing: Printing) -> Iterator[str]:
+    """Yield the concordance for the terminal: the table, what is to be looked at, the order of each book."""
+    yield f"{title}\n\n"
+    yield from _table(found, printing.width)
+    for heading, lines in sections(found):
+        yield f"\n{heading}\n"
+        for line in lines:
+            yield from _wrapped(line, printing.width)
+
+
+def _wrapped(line: str, width: int) -> Iterator[str]:
+    lines = wrap(line, width, initial_indent="   ", subsequent_indent="      ", break_long_words=False)
+    yield from (each + "\n" for each in lines)
+
+
+def _table(found: Concordance, width: int) -> Iterator[str]:
+    """Yield the table; where the sigla do not fit beside one another, in several."""
+    names = [match.key for match in found.items]
+    first = max([4, *map(len, names)]) + 2
+    columns = {siglum: [_cell(match.member(siglum)) for match in found.items] for siglum in found.sigla}
+    widths = {siglum: max(map(len, [siglum, *cells])) + 2 for siglum, cells in columns.items()}
+    for number, sigla in enumerate(_fitted(found.sigla, widths, width - first)):
+        yield "\n" if number else ""
+        yield (" " * first + "".join(f"{siglum:<{widths[siglum]}}" for siglum in sigla)).rstrip() + "\n"
+        room = width - first - sum(widths[siglum] for siglum in sigla)
+        for at, match in enumerate(found.items):
+            cells = "".join(f"{columns[siglum][at]:<{widths[siglum]}}" for siglum in sigla)
+            yield f"{match.key:<{first}}{cells}{_short(heading_of(match), room)}".rstrip() + "\n"
+
+
+def _fitted(sigla: Sequence[str], widths: dict[str, int], room: int) -> Iterator[list[str]]:
+    row: list[str] = []
+    for siglum in sigla:
+        if row and sum(widths[each] for each in (*row, siglum)) > room:
+            yield row
+            row = []
+        row.append(siglum)
+    yield row
+
+
+def _cell(member: Member | None) -> str:
+    return ABSENT if member is None else member.item.label + _FLAGS[member.certainty]
+
+
+def _short(heading: str, room: int) -> str:
+    """Return as much of a heading as there is room for, "" where there is hardly any."""
+    if room < 12:
+        return ""
+    return heading if len(heading) <= room else heading[: room - 1].rstrip() + "…"
+
+
+def heading_of(match: Match) -> str:
+    """Return the first heading that any witness has."""
+    return next((member.item.heading for member in match.members if member.item.heading), "")
+
+
+def sections(found: Concordance) -> Iterator[tuple[str, list[str]]]:
+    """Yield what there is to say besides the table, under headings; nothing under one that has nothing."""
+    told = {
+        "Uncertain (?)": list(_of_certainty(found, Certainty.UNCERTAIN)),
+        "Matched by the editor (!)": list(_of_certainty(found, Certainty.FIXED)),
+        "In parts": list(_parts(found)),
+        "Without a counterpart": list(_lonely(found)),
+        f"Order, beside {found.base}": [line for order in found.orders for line in order_lines(found, order)],
+    }
+    yield from ((heading, lines) for heading, lines in told.items() if lines)
+
+
+def _of_certainty(found: Concordance, certainty: Certainty) -> Iterator[str]:
+    for match in found.items:
+        for member in match.members:
+            if member.certainty is certainty:
+                likeness = "" if member.likeness is None else f" ({member.likeness:.2f})"
+                yield f"{match.key}: {member.siglum} {member.item.label}{likeness}: {member.reason}"
+
+
+def _parts(found: Concordance) -> Iterator[str]:
+    for match in found.items:
+        for member in match.members:
+            if len(member.places) > 1:
+                one = [other for other in match.members if len(other.places) == 1]
+                beside = f"; one item in {', '.join(other.siglum for other in one)}" if one else ""
+                here = f"{len(member.places)} items in {member.siglum}, {member.item.label}"
+                yield f"{match.key}: {here}{beside}"
+
+
+def _lonely(found: Concordance) -> Iterator[str]:
+    likest = {(each.siglum, each.label): each for each in found.unlike}
+    for match in found.items:
+        if len(match.members) == 1 and len(found.sigla) > 1:
+            member = match.members[0]
+            near = likest.get((member.siglum, member.item.label))
+            said = f"; the likest is {near.other} {near.other_label} ({near.likeness:.2f})" if near else ""
+            yield f"{match.key}: {_place(member)}{said}"
+
+
+def _place(member: Member) -> str:
+    """Return a member as it is cited, with its page where that is known."""
+    page = folio(member.item.tokens[0].place) if member.item.tokens else ""
+    return f"{member.siglum} {member.item.label}{f', {page}' if page else ''}"
+
+
+def order_lines(found: Concordance, order: BookOrder) -> Iterator[str]:
+    """Yield the strip of a book, moved items in brackets, then what is wanting or stands only there."""
+    yield f"{order.siglum}  {strip(found, order)}"
+    leaves = [loss for loss in order.losses if loss.kind is not Wanting.SINGLE]
+    single = [loss.items[0] for loss in order.losses if loss.kind is Wanting.SINGLE]
+    if single:
+        yield f"{order.siglum} lacks, one by one: {', '.join(single)}"
+    for loss in leaves:
+        yield f"{order.siglum} {_loss(found, loss)}"
+    if order.more:
+        yield f"{order.siglum} has besides: {', '.join(order.more)}"
+
+
+def _loss(found: Concordance, loss: Loss) -> str:
+    return f"lacks {' '.join(ranges(loss.items, found))} ({_SAID[loss.kind, loss.lost]}): {loss.reason}"
+
+
+_SAID = {
+    (Wanting.TOGETHER, "no sign"): "together",
+    (Wanting.BEGINNING, "possible"): "at the beginning",
+    (Wanting.BEGINNING, "likely"): "the beginning is likely lost",
+    (Wanting.END, "possible"): "at the end",
+    (Wanting.END, "likely"): "the end is likely lost",
+    (Wanting.LOST_LEAF, "possible"): "a leaf may be lost",
+    (Wanting.LOST_LEAF, "likely"): "a leaf is likely lost",
+}
+
+
+def strip(found: Concordance, order: BookOrder) -> str:
+    """Return the items of a book in its order, neighbours of the base drawn together.
+
+    Moved ones stand in brackets; a double bar is where a leaf may be lost.
+    """
+    leaves = {loss.after for loss in order.losses if loss.kind is Wanting.LOST_LEAF}
+    moved = {block.items[0]: block.items for block in order.moved}
+    away = {name for block in order.moved for name in block.items}
+    parts: list[str] = []
+    run: list[str] = []
+    for name in order.items:
+        if name in away:
+            parts.extend(ranges(run, found))
+            run = []
+            if name in moved:
+                parts.append(f"[{' '.join(ranges(moved[name], found))}]")
+        else:
+            run.append(name)
+        if name in leaves:
+            parts.extend([*ranges(run, found), "‖"])
+            run = []
+    return " ".join([*parts, *ranges(run, found)])
+
+
+def ranges(names: Iterable[str], found: Concordance) -> list[str]:
+    """Return names with three or more neighbours of the concordance drawn together: "3–7"."""
+    at = {match.key: number for number, match in enumerate(found.items)}
+    runs: list[list[str]] = []
+    for name in names:
+        if runs and at[name] == at[runs[-1][-1]] + 1:
+            runs[-1].append(name)
+        else:
+            runs.append([name])
+    return [part for run in runs for part in ([f"{run[0]}–{run[-1]}"] if len(run) > 2 else run)]
+
+
+def markdown(found: Concordance, title: str) -> Iterator[str]:
+    """Yield the concordance as a Markdown page: number, page and likeness of every item."""
+    yield f"# {_plain(title)}\n\n"
+    yield f"| item | {' | '.join(map(_plain, found.sigla))} | heading |\n"
+    yield f"|{'---|' * (len(found.sigla) + 2)}\n"
+    for match in found.items:
+        cells = [_full(match.member(siglum)) for siglum in found.sigla]
+        yield f"| {' | '.join(map(_plain, [match.key, *cells, heading_of(match)]))} |\n"
+    for heading, lines in sections(found):
+        yield f"\n## {_plain(heading)}\n\n"
+        yield from (f"- {_plain(line)}\n" for line in lines)
+
+
+def _full(member: Member | None) -> str:
+    if member is None:
+        return ABSENT
+    page = folio(member.item.tokens[0].place) if member.item.tokens else ""
+    likeness = "" if member.likeness is None else f"{member.likeness:.2f}"
+    notes = ", ".join(part for part in (page, likeness) if part)
+    return _cell(member) + (f" ({notes})" if notes else "")
+
+
+def _plain(words: str) -> str:
+    """Return words in which nothing has a meaning in Markdown."""
+    return "".join(f"\\{c}" if c in "\\|`*_[]<>#" else c for c in " ".join(words.split()))

@@ -1,0 +1,90 @@
+"""Findings in, the apparatus as CSV out: a row for each variant reading."""
+
+from collections.abc import Iterator, Sequence
+
+from collate.model.apparatus import Entry, Variant, VariantKind
+from collate.model.findings import Findings, ItemFindings
+from collate.model.witness import Token, TokenKind
+from collate.reports.lemma import lemma_of
+from collate.reports.sections import sections
+from collate.reports.table import rows
+from collate.settings import Printing
+
+FIELDS = (
+    "item",
+    "base",
+    "entry",
+    "first column",
+    "last column",
+    "place",
+    "folio",
+    "line",
+    "lemma",
+    "lemma as printed",
+    "lemma sigla",
+    "reading",
+    "after",
+    "sigla",
+    "kind",
+    "weight",
+    "reason",
+    "cause",
+)
+"""The names of the fields, in order. Sigla are divided by blanks."""
+
+
+def csv(findings: Findings, *, accidentals: bool = True) -> Iterator[str]:
+    """Yield a header and a row for each reading that is not the lemma, in the order of the text."""
+    yield from rows(_rows(findings, accidentals=accidentals))
+
+
+def _rows(findings: Findings, *, accidentals: bool) -> Iterator[Sequence[str]]:
+    yield FIELDS
+    for found in findings.items:
+        parts = sections(found, Printing(accidentals=accidentals))
+        printed = sorted((entry for _, part in parts for entry in part), key=lambda entry: entry.locus.first)
+        for number, entry in enumerate(printed, 1):
+            yield from _entry(found, entry, number)
+
+
+def _entry(found: ItemFindings, entry: Entry, number: int) -> Iterator[Sequence[str]]:
+    order = found.collation.sigla
+    lemma = lemma_of(entry, found)
+    first = _first(found, entry)
+    others = {siglum for variant in entry.variants for siglum in variant.reading.sigla}
+    before = (
+        found.collation.key,
+        found.base,
+        str(number),
+        str(entry.locus.first + 1),
+        str(entry.locus.stop),
+        lemma.place,
+        (first.place.folio or "") if first else "",
+        str(first.place.ms_line or "") if first else "",
+        entry.lemma.text,
+        f"{lemma.text}] {lemma.adds}".strip(),
+        " ".join(siglum for siglum in order if siglum not in others),
+    )
+    for variant in entry.variants:
+        yield (*before, *_variant(variant))
+
+
+def _variant(variant: Variant) -> Sequence[str]:
+    sigla = " ".join(variant.reading.sigla)
+    moved = variant.kind is VariantKind.TRANSPOSITION
+    words = ("", variant.reading.text) if moved else (variant.reading.text, "")
+    return (*words, sigla, variant.kind, variant.weight, variant.reason, variant.cause)
+
+
+def _first(found: ItemFindings, entry: Entry) -> Token | None:
+    """Return the word of the base by which the entry's place is named: its first, else the one before it."""
+    collation = found.collation
+    w = collation.sigla.index(found.base)
+    tokens = collation.items[w].tokens
+    start = collation.columns[entry.locus.first].spans[w].start
+    stop = collation.columns[entry.locus.stop - 1].spans[w].stop
+    words = [index for index, token in enumerate(tokens) if token.kind is not TokenKind.PUNCTUATION]
+    if start < stop:
+        return tokens[next((index for index in words if start <= index < stop), start)]
+    near = [index for index in words if index < start][-1:] or words[:1]
+    return tokens[near[0]] if near else None

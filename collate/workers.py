@@ -1,0 +1,107 @@
+"""The items of a book shared out: one after another, among processes, or by any executor."""
+
+import signal
+from collections import deque
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor
+from contextlib import contextmanager, nullcontext
+from dataclasses import dataclass
+from typing import TypeVar
+
+from collate.errors import WorkersError
+
+Given = TypeVar("Given")
+Made = TypeVar("Made")
+
+BATCHES = 128
+"""Into how many batches, at most, the items are divided among workers."""
+
+PATIENCE = 2.0
+"""Seconds between two looks at whether the workers are still there."""
+
+
+@dataclass(frozen=True, slots=True)
+class Crew:
+    """Those who share the items; `check` raises WorkersError when no more can be expected of them."""
+
+    executor: Executor
+    check: Callable[[], None]
+
+
+def shared(
+    one: Callable[[Given], Made], given: Sequence[Given], jobs: int, crew: Crew | None
+) -> Iterator[Made]:
+    """Yield what `one` makes of each, in order; with `jobs` above 1 in that many processes, or by a crew."""
+    if len(given) < 2 or (crew is None and jobs == 1):
+        yield from map(one, given)
+        return
+    with nullcontext(crew) if crew else processes(min(jobs, len(given))) as held:
+        yield from _shared(held, one, given)
+
+
+@contextmanager
+def processes(jobs: int) -> Iterator[Crew]:
+    """Give a crew of so many processes of this machine; they are gone at the end, however it comes."""
+    pool = ProcessPoolExecutor(jobs, initializer=_die_quietly)
+    try:
+        yield Crew(pool, _no_check)
+    finally:
+        pool.shutdown(wait=True, cancel_futures=True)
+
+
+def _die_quietly() -> None:
+    """Have a worker end at once, and without a word, when the user stops the run."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+    if hasattr(signal, "pthread_sigmask"):
+        signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT})
+
+
+@contextmanager
+def _undisturbed() -> Iterator[None]:
+    """Put off the user's stop while workers are started, until they can end quietly."""
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+
+
+def _no_check() -> None:
+    """Find no fault: a pool of processes says by itself that one is lost."""
+
+
+def _shared(crew: Crew, one: Callable[[Given], Made], given: Sequence[Given]) -> Iterator[Made]:
+    """Have a crew make something of each item, in batches; yield them in order."""
+    size = -(-len(given) // BATCHES)
+    with _undisturbed():
+        waiting = deque(
+            crew.executor.submit(_batch, one, given[at : at + size]) for at in range(0, len(given), size)
+        )
+    try:
+        while waiting:
+            yield from _result(waiting.popleft(), crew)
+    finally:
+        for future in waiting:
+            future.cancel()
+
+
+def _batch(one: Callable[[Given], Made], given: Sequence[Given]) -> list[Made]:
+    return [one(each) for each in given]
+
+
+def _result(future: Future[list[Made]], crew: Crew) -> list[Made]:
+    while True:
+        try:
+            return future.result(timeout=PATIENCE)
+        except BrokenExecutor:
+            raise WorkersError(
+                "a process that shared the work ended before its time, perhaps for want of memory: try again"
+                " with fewer --jobs"
+            ) from None
+        except TimeoutError:
+            if future.done():
+                raise
+            crew.check()
