@@ -252,3 +252,12 @@ def misreadings() -> list[dict[str, str]]:
     """Return the rows of the table of likely misreadings."""
     lines = (ROOT / "collate/lexicon/data/confusions.tsv").read_text("utf-8").splitlines()
     return list(csv.DictReader(lines, delimiter="\t"))
+
+
+def test_one_label_may_mean_two_items() -> None:
+    texts = {
+        "A": "## 1\nTake",
+        "B": "## 1\nTake",
+        "C": "## 2\nTake salt and wyn and boyle hem wel\n## 1 Tart of frut\nsethe figes in hony",
+    }
+    assert told(read_again(document(texts))) == told(opened(texts)[0])
