@@ -254,6 +254,13 @@ def misreadings() -> list[dict[str, str]]:
     return list(csv.DictReader(lines, delimiter="\t"))
 
 
+def test_two_points_before_a_numeral_stay_two() -> None:
+    texts = {"A": "þe boyle.hem..ij.dates", "B": "þe boyle wel ij."}
+    for base in texts:
+        written = document(texts, base=base)
+        assert told(read_again(written)) == told(opened(texts, base=base)[0])
+
+
 def test_one_label_may_mean_two_items() -> None:
     texts = {
         "A": "## 1\nTake",
