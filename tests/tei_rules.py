@@ -33,7 +33,18 @@ BLOCKS = ("p", "ab", "div", "head")
 def faults(document: str) -> list[str]:
     """Return each breach of a rule, in words."""
     root = etree.fromstring(document.encode(), etree.XMLParser(collect_ids=False))
-    rules = (_names, _pointers, _method, _tokens, _entries, _groups, _milestones, _blocks, _witnesses)
+    rules = (
+        _categories,
+        _names,
+        _pointers,
+        _method,
+        _tokens,
+        _entries,
+        _groups,
+        _milestones,
+        _blocks,
+        _witnesses,
+    )
     return [fault for rule in rules for fault in rule(root)]
 
 
@@ -80,6 +91,16 @@ def _tokens(root: _Element) -> Iterator[str]:
         for key in ("type", "subtype", "cause"):
             if (value := element.get(key)) is not None and len(value.split()) != 1:
                 yield f"{name(element)}/@{key} is not one word: {value!r}"
+
+
+def _categories(root: _Element) -> Iterator[str]:
+    """Yield what the attributes of readings say that no taxonomy explains."""
+    known = {category.get(XML_ID) for category in every(root, "category")}
+    for element in every(root, "lem", "rdg"):
+        for key, lead in (("type", ("kind", "state")), ("subtype", ("sort",)), ("cause", ("cause",))):
+            value = element.get(key)
+            if value is not None and known.isdisjoint(f"{each}-{value}" for each in lead):
+                yield f"{name(element)}/@{key} is in no taxonomy: {value}"
 
 
 def readings(app: _Element) -> list[_Element]:

@@ -31,7 +31,8 @@ class _Telling:
 
     def leans(self, book: Corpus, number: int) -> float:
         """Return how much more of the second group's telling words an item has than of the first's."""
-        if sum(book.weights[word] for word in self.ours | self.theirs) < ENOUGH * max(book.weights):
+        most = max(book.weights, default=0.0)
+        if sum(book.weights[word] for word in self.ours | self.theirs) < ENOUGH * most:
             return 0.0
         return _share(book, number, self.theirs) - _share(book, number, self.ours)
 

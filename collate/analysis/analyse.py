@@ -1,6 +1,7 @@
 """A collation in, its findings out."""
 
 from collate.analysis.apparatus import Bench, accidental, entries, substantive
+from collate.analysis.hands import corrections
 from collate.analysis.moves import by_column, moves
 from collate.analysis.repeats import repeats, slips
 from collate.analysis.tense_kinds import verb_kinds
@@ -45,4 +46,5 @@ def analyse(
         substantive(found, bench),
         accidental(found, bench),
         shifts(collation, ours, kind, answering),
+        corrections=corrections(collation, ours, found),
     )

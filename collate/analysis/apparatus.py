@@ -76,7 +76,9 @@ def _entry(bench: Bench, locus: Locus) -> Entry:
                 found = verdict(slip.kind, slip.reason) if slip else found
             normal = _substance(tokens[key], kinds, bench.judge)
             reading = Reading(wording(tokens[key]), normal, tuple(sigla), key.presence)
-            variants.append(Variant(reading, found.kind, found.weight, found.reason, found.cause))
+            variants.append(
+                Variant(reading, found.kind, found.weight, found.reason, found.cause, found.confusion)
+            )
     return Entry(locus, _reading(tokens[ours], groups[ours], ours.presence), tuple(variants))
 
 
@@ -165,7 +167,7 @@ def _run(run: Run, found: Sequence[Entry], bench: Bench) -> Entry:
     theirs = _core(collation.tokens(collation.sigla.index(run.sigla[0]), locus.first, locus.stop))
     others = tuple(siglum for siglum in collation.sigla if siglum not in run.sigla)
     reading = replace(_reading(theirs, run.sigla, run.variant.reading.presence), sigla=run.sigla)
-    variant = replace(run.variant, kind=run.kind, reading=reading, cause="")
+    variant = replace(run.variant, kind=run.kind, reading=reading, cause="", confusion="")
     return Entry(locus, _reading(words, others, Presence.PRESENT), (variant,))
 
 

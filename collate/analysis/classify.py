@@ -19,6 +19,7 @@ class Verdict:
     weight: Weight
     reason: str
     cause: str = ""
+    confusion: str = ""
 
 
 _OF_RELATION = {
@@ -149,7 +150,10 @@ def _with_cause(found: Verdict, ours: Token, theirs: Token) -> Verdict:
         cause = likely_cause_of_number(a, b)
     else:
         cause = likely_cause(a, b) or (EXPANSION if _in_expansion(ours, theirs) else None)
-    return replace(found, reason=f"{found.reason}; {cause.said}", cause=cause.name) if cause else found
+    if cause is None:
+        return found
+    said = f"{found.reason}; {cause.said}"
+    return replace(found, reason=said, cause=cause.name, confusion=cause.kind)
 
 
 def _in_expansion(ours: Token, theirs: Token) -> bool:

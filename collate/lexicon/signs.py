@@ -4,7 +4,8 @@ import re
 import unicodedata
 from dataclasses import dataclass
 from functools import cache, lru_cache
-from itertools import product
+from itertools import islice, product
+from math import prod
 
 from collate.lexicon.tables import Sign, signs, table
 
@@ -142,10 +143,9 @@ def _choice(row: Sign, at: int) -> Choice:
 
 def candidates(text: str, found: tuple[Choice, ...]) -> tuple[tuple[str, ...], ...]:
     """Return the combinations of expansions, one string for each sign, the defaults first."""
-    combinations = list(product(*(choice.options for choice in found)))
-    if len(combinations) > MOST_CANDIDATES:
-        combinations = list(product(*(choice.options[:2] for choice in found)))[:MOST_CANDIDATES]
-    return tuple(combinations)
+    if prod(len(choice.options) for choice in found) <= MOST_CANDIDATES:
+        return tuple(product(*(choice.options for choice in found)))
+    return tuple(islice(product(*(choice.options[:2] for choice in found)), MOST_CANDIDATES))
 
 
 @dataclass(frozen=True, slots=True)

@@ -51,7 +51,8 @@ class Reading:
 class Variant:
     """A reading that is not the lemma: what it is, how much it weighs, and by which rule.
 
-    `cause` is the short name of a likely misreading ("n/u"), as a second opinion; "" where none is known.
+    `cause` is the short name of a likely misreading ("n/u"), as a second opinion, and `confusion` its
+    sort ("minim"); "" where none is known.
     """
 
     reading: Reading
@@ -59,6 +60,7 @@ class Variant:
     weight: Weight
     reason: str
     cause: str = ""
+    confusion: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from collate.model.apparatus import Entry
 from collate.model.collation import Collation, Locus
 from collate.model.edition import Edition
 from collate.model.evidence import Evidence
+from collate.model.hands import Correction
 from collate.model.notice import Notice
 from collate.model.tense import TenseShift
 from collate.model.witness import ItemKind
@@ -26,7 +27,7 @@ class ItemFindings:
 
     `entries` are the places of the collation, all variants in each; `substantive` and `accidental`
     the same variants as an editor prints them. `shifts` are its shifts of tense, `bearings` the places that
-    bear on date, where these were asked for.
+    bear on date, where these were asked for, `corrections` what the scribes did to their own text.
     """
 
     collation: Collation
@@ -38,6 +39,7 @@ class ItemFindings:
     accidental: tuple[Entry, ...] = ()
     shifts: tuple[TenseShift, ...] = ()
     bearings: tuple[Bearing, ...] = ()
+    corrections: tuple[Correction, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

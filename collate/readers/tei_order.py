@@ -1,6 +1,7 @@
 """A TEI file and one of its witnesses in, the labels of that witness's items in its own order out."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
+from itertools import count
 
 from lxml.etree import _Element
 
@@ -16,12 +17,24 @@ def own_labels(
 ) -> Mapping[_Element, str]:
     """Return the items of a file in the order of a witness, labelled as it labels them.
 
-    Items of which the file does not say it come last, in the file's order; so do all, with `labels` as
-    they are, if one label would stand twice.
+    Items of which the file does not say it come last, in the file's order, with a number behind a label
+    that another has already. If the file gives one label twice, all keep `labels`.
     """
     told = dict(_told(root, identity, pointers, {element.get(XML_ID): element for element in labels}))
-    ordered = {**told, **{element: label for element, label in labels.items() if element not in told}}
-    return ordered if len(set(ordered.values())) == len(ordered) else labels
+    if len(set(told.values())) < len(told):
+        return labels
+    ordered, taken = dict(told), {*told.values(), *labels.values()}
+    for element, label in labels.items():
+        if element not in told:
+            clashes = label in told.values()
+            ordered[element] = _free(label, taken) if clashes else label
+            taken.add(ordered[element])
+    return ordered
+
+
+def _free(label: str, taken: Collection[str]) -> str:
+    """Return a label with the first number behind it that makes it free."""
+    return next(free for number in count(2) if (free := f"{label}-{number}") not in taken)
 
 
 def _told(

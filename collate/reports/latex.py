@@ -1,14 +1,18 @@
 """Findings in, a LaTeX document out: of each item the base's text, and the apparatus below it."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from collate.model.apparatus import Entry
 from collate.model.edition import Edition, Witness
 from collate.model.findings import Findings, ItemFindings
 from collate.model.witness import Item, Token, TokenKind, folio, shown
+from collate.reports import bearings
+from collate.reports.hands import HANDS, Part, Told, told_of_hands
 from collate.reports.lemma import lemma_of
 from collate.reports.said import said
 from collate.reports.sections import sections
+from collate.reports.tenses import shift_lines
 from collate.reports.text import joined, merge
 from collate.settings import Printing
 
@@ -30,12 +34,15 @@ _HEAD = r"""% Typeset with lualatex or xelatex.
   \IfFontExistsTF{FreeSerif}{\setmainfont{FreeSerif}}{%
     \IfFontExistsTF{DejaVu Serif}{\setmainfont{DejaVu Serif}}{}}}
 \setlength{\parindent}{0pt}
-\sloppy
-\newcommand{\msline}[2]{\hangindent=4em \makebox[3em][r]{\scriptsize #1}\hspace{1em}#2\par}
+\frenchspacing
+\sloppy\hyphenpenalty=10000 \exhyphenpenalty=10000 % no word of a copy is divided
+\newcommand{\itemhead}[1]{\section*{\raggedright #1}}
+\newcommand{\msline}[2]{{\raggedright \hangindent=5em
+  \makebox[3.5em][r]{\scriptsize #1}\hspace{1em}#2\par}}
 \newcommand{\wordnumber}[1]{\textsuperscript{\scriptsize #1}}
 \newcommand{\leaf}[1]{[{\small #1}]}
-\newcommand{\weight}[1]{\par\smallskip{\footnotesize\textsc{#1}\quad}}
-\newcommand{\place}[1]{\textbf{#1}}
+\newcommand{\weight}[1]{\par\smallskip{\scriptsize\MakeUppercase{#1}\quad}}
+\newcommand{\place}[1]{\textbf{#1}~}
 """
 _EVERY_LINE = 5
 _EVERY_WORD = 10
@@ -74,14 +81,14 @@ def _described(witness: Witness, base: str) -> str:
 def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator[str]:
     collation = found.collation
     base = collation.items[collation.sigla.index(found.base)]
-    yield f"\n\\section*{{{escaped(base.label)}\\quad {escaped(base.heading)}}}\n"
+    yield f"\n\\itemhead{{{escaped(base.label)}\\quad {escaped(base.heading)}}}\n"
     told = f"In {joined(collation.sigla)}."
     told += f" Not in {joined(found.absent)}." if found.absent else ""
     told += f" Base here: {found.base}." if found.base != edition.base else ""
     yield f"{{\\footnotesize {escaped(told)}}}\\par\\smallskip\n"
     yield from _text(base)
-    for name, entries in sections(found, printing):
-        yield from _apparatus(name, entries, found, printing)
+    yield "\\smallskip\n"
+    yield from _parts(found, printing)
 
 
 def _text(base: Item) -> Iterator[str]:
@@ -96,7 +103,7 @@ def _text(base: Item) -> Iterator[str]:
 
 def _lines(tokens: Sequence[Token]) -> Iterator[str]:
     lines: dict[tuple[str, int], list[Token]] = {}
-    for token in tokens:
+    for token in (part for each in tokens for part in _parted(each)):
         lines.setdefault((folio(token.place), token.place.ms_line or 0), []).append(token)
     last = ""
     for number, ((leaf, line), words) in enumerate(lines.items()):
@@ -104,6 +111,27 @@ def _lines(tokens: Sequence[Token]) -> Iterator[str]:
         marked = number == 0 or leaf != last or line % _EVERY_LINE == 0
         last = leaf
         yield f"\\msline{{{escaped(place) if marked else ''}}}{{{escaped(_running(words))}}}\n"
+
+
+def _parted(token: Token) -> Iterator[Token]:
+    """Yield a word, or its parts where a line of the copy begins within it, with hyphens between them."""
+    start, place = 0, token.place
+    for broken in token.breaks:
+        if (folio(broken.place), broken.place.ms_line) != (folio(place), place.ms_line):
+            yield replace(_part_of(token, start, broken.at), place=place, trail="")
+            start, place = broken.at, broken.place
+    yield replace(_part_of(token, start, len(token.expanded)), place=place)
+
+
+def _part_of(token: Token, start: int, stop: int) -> Token:
+    """Return the letters [start, stop) of a word with their marks, and a hyphen if the word goes on."""
+    marks = tuple(
+        replace(mark, start=max(mark.start, start) - start, stop=min(mark.stop, stop) - start)
+        for mark in token.marks
+        if mark.start < stop and start < mark.stop
+    )
+    hyphen = "-" if stop < len(token.expanded) else ""
+    return replace(token, expanded=token.expanded[start:stop] + hyphen, marks=marks)
 
 
 def _running(tokens: Sequence[Token]) -> str:
@@ -128,16 +156,48 @@ def _words(tokens: Sequence[Token]) -> Iterator[str]:
         yield escaped(shown(token)) + _blank(token)
 
 
-def _apparatus(name: str, entries: Sequence[Entry], found: ItemFindings, printing: Printing) -> Iterator[str]:
-    yield f"\\weight{{{name}}}" + ("{\\footnotesize\n" if entries else "{\\footnotesize none}\\par\n")
+def _parts(found: ItemFindings, printing: Printing) -> Iterator[str]:
+    """Yield the parts of the apparatus of an item, as they stand on the screen."""
+    for name, entries in sections(found, printing):
+        told = [(lemma_of(entry, found).place, _entry(entry, found, printing)) for entry in entries]
+        yield from _section(name, told)
+    hands = [(each.lemma.place, _of_hands(each)) for each in told_of_hands(found)]
+    yield from _section(HANDS, hands) if hands else ()
+    shifts = [(place, escaped(told)) for place, told in shift_lines(found)]
+    yield from _section("Shifts of tense", shifts) if shifts else ()
+    bearing = [(place, escaped(told)) for place, told in bearings.bearing_lines(found)]
+    yield from _section(bearings.NAME, bearing) if bearing else ()
+
+
+def _section(name: str, told: Sequence[tuple[str, str]]) -> Iterator[str]:
+    """Yield a part of the apparatus: its name, and (place, what is said there) of each entry."""
+    yield f"\\weight{{{name}}}" + ("{\\footnotesize\n" if told else "{\\footnotesize none}\\par\n")
     last = ""
-    for entry in entries:
-        lemma = lemma_of(entry, found)
-        place = f"\\place{{{escaped(lemma.place)}}} " if lemma.place != last else ""
-        last = lemma.place
-        yield f"{place}{_entry(entry, found, printing)}\\quad\n"
-    if entries:
+    for place, entry in told:
+        yield f"{_place(place, last)}{entry}\\quad\n"
+        last = place
+    if told:
         yield "\\par}\n"
+
+
+def _of_hands(told: Told) -> str:
+    return f"{escaped(told.lemma.text)}] " + "".join(_part(part) for part in told.parts)
+
+
+def _place(place: str, last: str) -> str:
+    """Return a place, nothing if it is the one before, its leaf only where that is another than before."""
+    if place == last:
+        return ""
+    leaf, _, line = place.rpartition(" l. ")
+    known = leaf and leaf == last.rpartition(" l. ")[0]
+    short = line if known else f"{leaf}, {line}" if leaf else place.removeprefix("l. ")
+    return f"\\place{{{escaped(short)}}}"
+
+
+def _part(part: Part) -> str:
+    if part.text.isspace() or part.text.endswith(" "):
+        return part.text
+    return f"\\textit{{{escaped(part.text)}}}" if part.term else escaped(part.text)
 
 
 def _entry(entry: Entry, found: ItemFindings, printing: Printing) -> str:

@@ -9,10 +9,11 @@ from collate.model.findings import Findings, ItemFindings
 from collate.model.witness import Token, folio
 from collate.reports import bearings
 from collate.reports.escape import markdown as escaped
+from collate.reports.hands import HANDS
 from collate.reports.sections import sections
 from collate.reports.synopsis import pieces_of
 from collate.reports.tenses import shift_lines
-from collate.reports.text import ITALIC, PLAIN, base_said, who, wording
+from collate.reports.text import ITALIC, PLAIN, base_said, hand_lines, who, wording
 from collate.settings import Printing
 
 _ITALICS = re.compile(f"{re.escape(ITALIC)}(.*?){re.escape(PLAIN)}")
@@ -45,6 +46,8 @@ def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator
     for name, entries in sections(found, printing):
         said = (wording(entry, found, replace(printing, colour=True)) for entry in entries)
         yield from _section(name, said)
+    if found.corrections:
+        yield from _section(HANDS, hand_lines(found, replace(printing, colour=True)))
     if found.shifts:
         yield from _section("Shifts of tense", shift_lines(found))
     if found.bearings:

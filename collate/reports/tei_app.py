@@ -12,6 +12,7 @@ from collate.reports.tei_write import write
 PRESENTATION = "presentation"
 HEADING = "heading"
 ABSENT = "absent"
+DIALECT = "dialect"
 
 _SKIPS = {"homoeoteleuton": "homeoteleuton", "homoeoarchon": "homeoarchy"}
 """What a ground calls a skip of the eye, and what the Guidelines suggest for @cause."""
@@ -88,6 +89,7 @@ class Entries:
         variant = offer.variant
         return {
             "type": str(variant.kind),
+            "subtype": DIALECT if _is_of_one_sense(variant) else "",
             "cause": _cause(variant),
             "ana": f"#weight-{variant.weight} {self.grounds.pointer(variant.reason)}",
         }
@@ -111,12 +113,17 @@ def _tenses(segment: Segment, offer: Offer) -> Iterator[str]:
             yield str(shift.to_tense)
 
 
+def _is_of_one_sense(variant: Variant) -> bool:
+    """Say whether a reading is another word of the same sense (them for hem)."""
+    return variant.kind is VariantKind.SUBSTITUTION and variant.weight is Weight.ACCIDENTAL
+
+
 def _cause(variant: Variant) -> str:
     if variant.kind is VariantKind.DITTOGRAPHY:
         return str(VariantKind.DITTOGRAPHY)
     if variant.kind is VariantKind.EYE_SKIP:
         return next((cause for name, cause in _SKIPS.items() if name in variant.reason), "")
-    return ""
+    return variant.confusion
 
 
 def _classes(offers: Sequence[Offer]) -> Iterator[tuple[int, ...]]:

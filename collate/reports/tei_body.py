@@ -64,7 +64,7 @@ def _heading(mixed: Mixed, offers: Sequence[Offer], entries: Entries) -> None:
 def _text(mixed: Mixed, found: ItemFindings, entries: Entries, parts: Sequence[Segment]) -> None:
     links = _links(parts, found.collation, entries)
     order = (found.base, *(siglum for siglum in found.collation.sigla if siglum != found.base))
-    spaced = blanks(parts, order)
+    parts, spaced = blanks(parts, order)
     for number, part in enumerate(parts):
         if len(part.offers) > 1:
             entries.entry(mixed, part, number, links)

@@ -15,7 +15,7 @@ _KINDS: Mapping[VariantKind, str] = {
     VariantKind.INFLECTION: "Two forms of one word that differ neither in tense nor in mood.",
     VariantKind.TENSE: "Two forms of one verb that differ in tense.",
     VariantKind.MOOD: "Two forms of one verb that differ in mood.",
-    VariantKind.SUBSTITUTION: "Other words.",
+    VariantKind.SUBSTITUTION: "Other words, or another number.",
     VariantKind.OMISSION: "No words where the base has some.",
     VariantKind.ADDITION: "Words where the base has none.",
     VariantKind.TRANSPOSITION: "The same words in another place: exclude links the two.",
@@ -31,6 +31,19 @@ _CAUSES = {
     "homeoteleuton": "The eye skipped between two like words that end their phrases.",
     "homeoarchy": "The eye skipped between two like words that begin their phrases.",
     "dittography": "The scribe wrote the same words twice.",
+    "minim": "Perhaps a misreading: minims divided otherwise, as in n and u.",
+    "long-s": "Perhaps a misreading: long s for f or l, or the reverse.",
+    "shape": "Perhaps a misreading: other letters of like shape, as c and t.",
+    "bar": "Perhaps a misreading: a bar for m or n added or overlooked.",
+    "abbreviation": "Perhaps a misreading: one sign of abbreviation for another, or for a letter.",
+    "expansion": "Perhaps an abbreviation written out as another word.",
+    "numeral": "Perhaps a misreading: strokes of a roman number added, lost or taken for others.",
+    "order": "Perhaps a slip: letters that changed place.",
+    "sound": "Perhaps a slip of the ear: other letters of like sound.",
+}
+_SORTS = {
+    "dialect": "A substitution of accidental weight: a word of the same sense by dialect (hem, them)."
+    " It stands in the group of its lemma.",
 }
 _STATES = {
     "presentation": "One reading in several states, no variant: letters lost, uncertain, red, enlarged,"
@@ -67,6 +80,7 @@ TAXONOMIES: tuple[tuple[str, str, Mapping[str, str]], ...] = (
     ("kind", "Kinds of variant", {str(kind): said for kind, said in _KINDS.items()}),
     ("weight", "Weights of variants", {str(weight): said for weight, said in _WEIGHTS.items()}),
     ("cause", "Likely causes of variants", _CAUSES),
+    ("sort", "Sorts within the kinds: the subtypes of readings", _SORTS),
     ("tense", "Tenses and moods of verbs", {str(tense): said for tense, said in _TENSES.items()}),
     ("shift", "What a shift of tense is about", {str(kind): said for kind, said in _SHIFTS.items()}),
     ("state", "Entries that are no variants, and the base", {**_STATES, "base": "The base."}),

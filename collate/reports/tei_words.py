@@ -12,6 +12,7 @@ from collate.reports.tei_names import Names
 from collate.reports.tei_places import Break, Course
 
 _LACKS = frozenset({Mark.ILLEGIBLE, Mark.LOST})
+_POINTS = frozenset(".·")
 _DOT_BELOW = "\u0323"
 _GAP = re.compile(r"(?<!\\)\[(?:\.{2,}|…+|-{2,}|\.(\d+)\.?)\]")
 
@@ -52,6 +53,8 @@ class Written:
     `signs` are its letters with the abbreviations not written out, "" where that is not known to be
     so in the copy. `kind` is None where there is no word: at the end of an item. `apart` and
     `spaced` say whether a blank stands before and after. `boundary` is lacunaStart or lacunaEnd.
+    `tight` says that a blank after it would make another word of what stands before; `closed` that a
+    blank is written after it within its reading.
     """
 
     letters: tuple[Letter, ...] = ()
@@ -62,12 +65,14 @@ class Written:
     spaced: bool = True
     insets: tuple[Inset, ...] = ()
     boundary: str = ""
+    tight: bool = False
+    closed: bool = False
 
     @property
     def key(self) -> tuple[object, ...]:
         """What witnesses have in common that share one text: all but blanks, breaks and signs."""
         kept = tuple(inset for inset in self.insets if not inset.is_break)
-        return self.letters, self.value, kept, self.boundary
+        return self.letters, self.value, kept, self.boundary, self.tight
 
     @property
     def text(self) -> str:
@@ -106,6 +111,7 @@ class Scribe:
             apart,
             _is_apart(tokens, index + 1),
             tuple(insets),
+            tight=_is_tight(tokens, index),
         )
 
     def _inside(self, token: Token, asides: Sequence[Aside]) -> Iterator[Inset]:
@@ -132,6 +138,19 @@ class Scribe:
 def _is_apart(tokens: Sequence[Token], index: int) -> bool:
     """Say whether a blank stands before a word, or after the last."""
     return not 0 < index < len(tokens) or any(c.isspace() for c in tokens[index - 1].trail)
+
+
+def _is_tight(tokens: Sequence[Token], index: int) -> bool:
+    """Say whether a point closes a numeral between points that is cut up because a letter follows it."""
+    if (
+        index < 2
+        or index + 1 == len(tokens)
+        or any(_is_apart(tokens, at) for at in (index - 1, index, index + 1))
+    ):
+        return False
+    before, number, after, following = (tokens[at] for at in range(index - 2, index + 2))
+    pointed = before.expanded in _POINTS and after.expanded in _POINTS
+    return pointed and TokenKind.PUNCTUATION not in (number.kind, following.kind)
 
 
 def _break(each: Break, at: int) -> Inset:

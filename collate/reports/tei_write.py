@@ -29,6 +29,7 @@ _INNER: tuple[tuple[Mark, _Element], ...] = ((Mark.UNCERTAIN, ("unclear", ())), 
 
 _OUTER_MARKS = frozenset(mark for mark, _ in _OUTER)
 _POINTS = frozenset(".,:;/·¶!?")
+_SECTIONS = frozenset("¶⸿")
 _ROMAN = re.compile(r"[ivxlcdmjuIVXLCDMJU0-9]+")
 
 
@@ -56,7 +57,12 @@ def _cannot_join(first: Written, second: Written) -> bool:
 
 
 def _would_join(first: Written, second: Written) -> bool:
-    """Say whether two words without a blank would be one."""
+    """Say whether two words without a blank would be one.
+
+    Two points that stand apart without a blank do so only by what follows (..ij.): a blank makes it sure.
+    """
+    if first.kind is second.kind is TokenKind.PUNCTUATION:
+        return not first.spaced and _SECTIONS.isdisjoint(first.text + second.text)
     return TokenKind.PUNCTUATION not in (first.kind, second.kind) and None not in (first.kind, second.kind)
 
 
@@ -75,6 +81,8 @@ def write(mixed: Mixed, shared: Sequence[Sequence[Written]]) -> None:
         nested.hold(wanted)
         _word(mixed, word, every, [inset for inset in insets if inset.at])
     nested.hold(())
+    if any(words and words[-1].closed for words in shared):
+        mixed.text(" ")
 
 
 def _elements(marks: frozenset[Mark], order: Sequence[tuple[Mark, _Element]]) -> tuple[_Element, ...]:

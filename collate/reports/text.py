@@ -10,6 +10,7 @@ from collate.model.edition import Edition
 from collate.model.findings import Findings, ItemFindings
 from collate.model.witness import Token, TokenKind, WitnessText, citation, shown
 from collate.reports import bearings
+from collate.reports.hands import HANDS, told_of_hands
 from collate.reports.lemma import Lemma, lemma_of
 from collate.reports.said import said
 from collate.reports.sections import sections
@@ -54,6 +55,10 @@ def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator
     yield from _wrapped(who(found, edition), "   ", "   ", printing)
     for name, entries in sections(found, printing):
         yield from _section(name, entries, found, printing)
+    if found.corrections:
+        yield f"   {HANDS}\n"
+    for where, told in hand_lines(found, printing):
+        yield from _wrapped(f"   {where:<12} {told}", "", " " * 18, printing)
     if found.shifts:
         yield "   Shifts of tense\n"
     for where, told in shift_lines(found):
@@ -91,6 +96,13 @@ def _section(name: str, entries: Sequence[Entry], found: ItemFindings, printing:
         lemma = lemma_of(entry, found)
         lead = f"   {lemma.place:<12} "
         yield from _wrapped(lead + _entry(entry, lemma, found, printing), "", " " * 18, printing)
+
+
+def hand_lines(found: ItemFindings, printing: Printing) -> Iterator[tuple[str, str]]:
+    """Yield (place in the base, what is said there) of what the scribes did to their own text."""
+    for told in told_of_hands(found):
+        said = (_styled(part.text, ITALIC, printing) if part.term else part.text for part in told.parts)
+        yield told.lemma.place, f"{told.lemma.text}] {''.join(said)}"
 
 
 def wording(entry: Entry, found: ItemFindings, printing: Printing) -> tuple[str, str]:

@@ -18,11 +18,18 @@ from collate.model.witness import WitnessText, read_back
 from collate.settings import Settings
 from tests.bench.books import counts, cut, f1
 from tests.books import Shape, book
-from tests.making import ROOT
+from tests.making import ROOT, witness_text
 
 ENOUGH = 0.98
 SAMPLE = ROOT / "samples" / "eldernesse"
 SIGLA = "ABCDLM"
+
+
+def test_books_without_a_word_are_brought_together_by_their_labels() -> None:
+    heads = ("\n## 1 Tart of frute\n", "\n## preface Here bigynneth\n")
+    held = {"A": heads, "1": heads[:1], "A*": heads[1:], "B": heads}
+    texts = [witness_text("".join(heads), siglum) for siglum, heads in held.items()]
+    assert [row.key for row in concord(texts, "A", item_key).items] == ["1", "preface"]
 
 
 @pytest.mark.parametrize(

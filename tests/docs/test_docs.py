@@ -16,6 +16,7 @@ from collate.model.concordance import Certainty as Likeness
 from collate.model.concordance import Wanting
 from collate.model.evidence import Certainty, EvidenceKind, Standing
 from collate.model.form import Relation
+from collate.model.hands import Act
 from collate.model.notice import CODES, Severity
 from collate.model.tense import ShiftKind, Tense
 from collate.model.transcript import Mark
@@ -47,6 +48,7 @@ VALUES: list[StrEnum] = [
         EvidenceKind,
         Standing,
         Certainty,
+        Act,
         Likeness,
         Wanting,
     )

@@ -84,6 +84,22 @@ def told(texts: Texts) -> dict[str, list[object]]:
     }
 
 
+def told_as_collated(findings: Findings) -> dict[str, list[object]]:
+    """Return the same of the items as they were collated, in which parts of one item stand together."""
+    found: dict[str, list[Item]] = {}
+    for each in findings.items:
+        for siglum, item in zip(each.collation.sigla, each.collation.items, strict=True):
+            if item.tokens or item.heading_tokens or item.asides:
+                found.setdefault(siglum, []).append(item)
+    return {
+        siglum: [
+            (item.label, _item(item))
+            for item in sorted(items, key=lambda item: (item.place.line, item.place.column))
+        ]
+        for siglum, items in found.items()
+    }
+
+
 def _item(item: Item) -> object:
     asides = [(a.mark, a.text, a.at, a.note, a.letter, a.place.folio) for a in item.asides]
     return [token(t) for t in item.heading_tokens], [token(t) for t in item.tokens], asides

@@ -72,7 +72,7 @@ def depth(text: str) -> int:
 def test_the_sample_has_every_item_and_is_balanced() -> None:
     text = "".join(latex(sample()[1], Printing()))
     assert depth(text) == 0
-    headings = re.findall(r"^\\section\*\{(\w+)\\quad", text, re.MULTILINE)
+    headings = re.findall(r"^\\itemhead\{(\w+)\\quad", text, re.MULTILINE)
     typed = re.findall(r"^## (\S+)", (SAMPLE / "A.txt").read_text("utf-8"), re.MULTILINE)
     assert [each for each in headings if each in typed] == typed
 

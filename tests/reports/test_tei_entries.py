@@ -1,5 +1,6 @@
 """What stands in the TEI document of small editions, entry by entry."""
 
+import csv
 from collections.abc import Mapping
 from dataclasses import replace
 
@@ -8,6 +9,7 @@ from lxml.etree import _Element
 
 from collate.model.edition import DateRange
 from collate.reports.tei import tei
+from tests.making import ROOT
 from tests.reports.tei_reading import document, found_again, opened, read_again, told
 
 TEI = "{http://www.tei-c.org/ns/1.0}"
@@ -210,3 +212,59 @@ def test_the_title_and_the_base_are_read_again() -> None:
     written = document({"A": "boyle hem wel", "B": "boyle wel"}, base="B")
     edition = found_again(written)[1].edition
     assert (edition.title, edition.base) == ("T", "B")
+
+
+def test_no_blank_is_written_where_it_would_make_a_numeral_of_two_points_and_a_word() -> None:
+    texts = {
+        "A": ".Takeda|tes@hand{2}hemwel|f. 1v|.iij.welsalt",
+        "B": "Take .iij. wel",
+        "C": ". iij . welsalt",
+    }
+    for base in texts:
+        written = document(texts, base=base)
+        assert told(read_again(written)) == told(opened(texts, base=base)[0])
+
+
+def test_a_likely_misreading_is_told_as_a_cause_of_its_sort() -> None:
+    texts = {"A": "take a fewe pynes of .iij. eyren", "B": "take a fewe pyues of .iiij. eyren"}
+    written = document(texts)
+    told_of = [(each.get("type"), each.get("cause")) for each in found(written, ".//t:body//t:rdg")]
+    assert told_of == [("substitution", "minim"), ("substitution", "numeral")]
+    assert any("n/u" in (each.text or "") for each in found(written, ".//t:interp"))
+
+
+def test_every_sort_of_misreading_has_its_category() -> None:
+    categories = {each.get(XML_ID) for each in found(document({"A": "Take", "B": "Take"}), ".//t:category")}
+    sorts = {row["kind"] for row in misreadings()} | {"expansion"}
+    assert {f"cause-{sort}" for sort in sorts} <= categories
+
+
+def test_words_of_one_sense_by_dialect_stand_with_the_lemma() -> None:
+    texts = {"A": "and boyle hem wel", "B": "and boyle them wel", "C": "and boyle it wel"}
+    assert apps(texts) == [
+        '<app type="substantive"><rdgGrp type="accidental"><lem wit="#A">hem</lem>'
+        '<rdg wit="#B" type="substitution" subtype="dialect">them</rdg></rdgGrp>'
+        '<rdg wit="#C" type="substitution">it</rdg></app>'
+    ]
+
+
+def misreadings() -> list[dict[str, str]]:
+    """Return the rows of the table of likely misreadings."""
+    lines = (ROOT / "collate/lexicon/data/confusions.tsv").read_text("utf-8").splitlines()
+    return list(csv.DictReader(lines, delimiter="\t"))
+
+
+def test_two_points_before_a_numeral_stay_two() -> None:
+    texts = {"A": "þe boyle.hem..ij.dates", "B": "þe boyle wel ij."}
+    for base in texts:
+        written = document(texts, base=base)
+        assert told(read_again(written)) == told(opened(texts, base=base)[0])
+
+
+def test_one_label_may_mean_two_items() -> None:
+    texts = {
+        "A": "## 1\nTake",
+        "B": "## 1\nTake",
+        "C": "## 2\nTake salt and wyn and boyle hem wel\n## 1 Tart of frut\nsethe figes in hony",
+    }
+    assert told(read_again(document(texts))) == told(opened(texts)[0])

@@ -124,3 +124,9 @@ def test_traps_of_unicode() -> None:
     assert written_out("cuiꝰ") == "cuius"
     assert written_out("o\u0304") != "o\u0304"
     assert [t.written for t in witness_text("neu͛e ⁊ n̄").items[0].tokens] == ["neu͛e", "⁊", "n̄"]
+
+
+def test_a_word_of_very_many_raised_letters_is_written_out_too() -> None:
+    """The combinations of their values are more than any memory holds: only the first are weighed."""
+    (token,) = witness_text("vj^" + "xdatesfiges" * 8).items[0].tokens
+    assert token.expanded.startswith("vj")

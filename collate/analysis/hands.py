@@ -1,0 +1,201 @@
+"""A collation in, what the scribes of each copy did to their own text out."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import groupby
+
+from collate.model.apparatus import Entry, Weight
+from collate.model.collation import Collation, Locus
+from collate.model.hands import Act, Correction
+from collate.model.transcript import Mark
+from collate.model.witness import Aside, Item, Token, TokenKind, shown
+
+_NOWHERE = Locus(0, 0)
+_EXPANDED = (Mark.EXPANDED,)
+
+
+@dataclass(frozen=True, slots=True)
+class _Done:
+    """An act at tokens [start, stop) of one witness; its `correction` still lacks its place."""
+
+    start: int
+    stop: int
+    correction: Correction
+
+
+def corrections(collation: Collation, base: str, entries: Sequence[Entry]) -> tuple[Correction, ...]:
+    """Return the acts of the scribes in the order of the columns, then of the witnesses.
+
+    Words written in above the line beside words struck out are one correction. Words struck out alone
+    may be a false start as well as the first reading of what follows: they are said to stand beside it.
+    """
+    found = []
+    ours = collation.sigla.index(base)
+    for w, siglum in enumerate(collation.sigla):
+        for each in _of_item(siglum, collation.items[w]):
+            done = _with_its_like(collation, ours, w, each)
+            locus = _locus(collation, w, done)
+            agrees = not _differs(siglum, locus, entries)
+            found.append(replace(done.correction, locus=locus, agrees=agrees))
+    return tuple(sorted(found, key=lambda each: (each.locus.first, each.locus.stop)))
+
+
+def _locus(collation: Collation, w: int, done: _Done) -> Locus:
+    """Return the columns in which tokens of a witness stand."""
+    columns = [
+        number
+        for number, column in enumerate(collation.columns)
+        if column.spans[w].start < done.stop and done.start < column.spans[w].stop
+    ]
+    return Locus(columns[0], columns[-1] + 1)
+
+
+def _with_its_like(collation: Collation, ours: int, w: int, done: _Done) -> _Done:
+    """Return words written in together with the equal word beside them that may answer to the base's.
+
+    Where A has "sugre and salt" and B wrote "and wyn" in above the line after its sugre, either "and"
+    of B may stand beside that of A: B had one at first.
+    """
+    tokens, start, stop, told = collation.items[w].tokens, done.start, done.stop, done.correction
+    if told.act is not Act.CORRECTED or told.first:
+        return done
+    locus = _locus(collation, w, done)
+    if not 0 < len(collation.tokens(ours, locus.first, locus.stop)) < stop - start:
+        return done
+    if stop < len(tokens) and tokens[stop].normal == tokens[start].normal:
+        like = shown(tokens[stop], _EXPANDED)
+        return _Done(start, stop + 1, replace(told, first=like, second=f"{told.second} {like}"))
+    if start and tokens[start - 1].normal == tokens[stop - 1].normal:
+        like = shown(tokens[start - 1], _EXPANDED)
+        return _Done(start - 1, stop, replace(told, first=like, second=f"{like} {told.second}"))
+    return done
+
+
+def _differs(siglum: str, locus: Locus, entries: Sequence[Entry]) -> bool:
+    return any(
+        variant.weight is Weight.SUBSTANTIVE and siglum in variant.reading.sigla
+        for entry in entries
+        if entry.locus.first < locus.stop and locus.first < entry.locus.stop
+        for variant in entry.variants
+    )
+
+
+def _of_item(siglum: str, item: Item) -> Iterator[_Done]:
+    """Yield what was done in an item, in the order of its words."""
+    struck = _joined([aside for aside in item.asides if aside.mark is Mark.DELETED])
+    notes = _joined([aside for aside in item.asides if aside.mark is Mark.MARGIN])
+    used: set[int] = set()
+    found: list[_Done] = []
+    for start, stop in _written_in(item.tokens):
+        beside = [n for n, a in enumerate(struck) if not a.letter and a.at in (start, stop)]
+        near = [n for n in beside if struck[n].at == start] or beside
+        used.update(near)
+        found.append(_replaced(siglum, item.tokens, start, stop, [struck[n] for n in near]))
+    for index, token in enumerate(item.tokens):
+        inner = [n for n, aside in enumerate(struck) if aside.letter and aside.at == index + 1]
+        if inner or _is_partly_above(token):
+            used.update(inner)
+            found.append(_mended(siglum, item.tokens, index, [struck[n] for n in inner]))
+    rest = [aside for n, aside in enumerate(struck) if n not in used]
+    found.extend(_beside(siglum, item.tokens, aside) for aside in (*rest, *notes) if item.tokens)
+    found.extend(_changes(siglum, item.tokens))
+    yield from sorted(found, key=lambda done: done.start)
+
+
+def _joined(asides: Sequence[Aside]) -> list[Aside]:
+    """Bring together letters under one mark that other marks have parted."""
+    joined: list[Aside] = []
+    end = (0, 0)
+    for aside in asides:
+        last = joined[-1] if joined else None
+        here = (aside.place.line, aside.place.column)
+        same = last and (last.at, last.letter, last.note) == (aside.at, aside.letter, aside.note)
+        if last and same and aside.mark is Mark.DELETED:
+            blank = "" if here == end else " "
+            joined[-1] = replace(last, text=f"{last.text}{blank}{aside.text}")
+        else:
+            joined.append(aside)
+        end = (here[0], here[1] + len(aside.text) + 1)
+    return joined
+
+
+def _above(token: Token) -> list[bool]:
+    """Say of each letter whether it was written in above the line."""
+    over = [(mark.start, mark.stop) for mark in token.marks if mark.mark is Mark.INSERTED]
+    return [any(start <= at < stop for start, stop in over) for at in range(len(token.expanded))]
+
+
+def _is_partly_above(token: Token) -> bool:
+    return any(_above(token)) and not all(_above(token))
+
+
+def _written_in(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
+    """Yield the spans of whole words written in above the line, each by one hand."""
+
+    def key(index: int) -> tuple[bool, str]:
+        above = _above(tokens[index])
+        return bool(above) and all(above), tokens[index].place.hand
+
+    for (above, _), indices in groupby(range(len(tokens)), key):
+        span = list(indices)
+        if above:
+            yield span[0], span[-1] + 1
+
+
+def _replaced(siglum: str, tokens: Sequence[Token], start: int, stop: int, struck: Sequence[Aside]) -> _Done:
+    """Return a correction by whole words above the line, of those struck out beside them if any are."""
+    gone = " ".join(aside.text for aside in struck)
+    second = " ".join(shown(token, _EXPANDED) for token in tokens[start:stop])
+    hand = _other_hand(tokens, start, stop)
+    done = Correction(siglum, _NOWHERE, Act.CORRECTED, gone, second, gone, hand=hand, above=True)
+    return _Done(start, stop, done)
+
+
+def _other_hand(tokens: Sequence[Token], start: int, stop: int) -> str:
+    """Return the hand of words written in, "" where it is the hand of the words about them."""
+    about = [tokens[at].place.hand for at in (start - 1, stop) if 0 <= at < len(tokens)]
+    hand = tokens[start].place.hand
+    return "" if hand in (about or ["1"]) else hand
+
+
+def _mended(siglum: str, tokens: Sequence[Token], index: int, struck: Sequence[Aside]) -> _Done:
+    """Return a correction within a word: letters written in, struck out, or both."""
+    token = tokens[index]
+    above = _above(token)
+    first = ""
+    for at in range(len(token.expanded) + 1):
+        first += "".join(aside.text for aside in struck if aside.letter == at)
+        first += "".join(token.expanded[at : at + 1]) if not any(above[at : at + 1]) else ""
+    gone = ", ".join(aside.text for aside in struck)
+    second = shown(token, _EXPANDED)
+    done = Correction(siglum, _NOWHERE, Act.CORRECTED, first, second, gone, above=any(above))
+    return _Done(index, index + 1, done)
+
+
+def _beside(siglum: str, tokens: Sequence[Token], aside: Aside) -> _Done:
+    """Return words struck out, or in the margin, with the word beside which they stand."""
+    before = [at for at, token in enumerate(tokens[: aside.at]) if token.kind is not TokenKind.PUNCTUATION]
+    follows = aside.at < len(tokens) and tokens[aside.at].kind is not TokenKind.PUNCTUATION
+    if aside.mark is Mark.MARGIN:
+        at = before[-1] if before else 0
+        done = Correction(siglum, _NOWHERE, Act.NOTED, second=aside.text, hand=aside.note)
+    else:
+        after = not follows and bool(before)
+        at = before[-1] if after else min(aside.at, len(tokens) - 1)
+        done = Correction(siglum, _NOWHERE, Act.CANCELLED, struck=aside.text, after=after)
+    return _Done(at, at + 1, replace(done, word=shown(tokens[at], _EXPANDED)))
+
+
+def _changes(siglum: str, tokens: Sequence[Token]) -> Iterator[_Done]:
+    """Yield where another hand begins to write."""
+    hand = "1"
+    above = {at for start, stop in _written_in(tokens) for at in range(start, stop)}
+    for index, token in enumerate(tokens):
+        if index in above:
+            continue
+        for place in (token.place, *(each.place for each in token.breaks)):
+            if place.hand != hand:
+                hand = place.hand
+                word = shown(token, _EXPANDED)
+                done = Correction(siglum, _NOWHERE, Act.TAKEN_UP, word=word, hand=hand)
+                yield _Done(index, index + 1, done)

@@ -1,0 +1,42 @@
+"""What the scribes of a copy did to their own text: corrections, words struck out, notes, changes of hand."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from collate.model.collation import Locus
+
+
+class Act(StrEnum):
+    """What was done at a place of a copy."""
+
+    CORRECTED = "corrected"
+    CANCELLED = "cancelled"
+    NOTED = "noted"
+    TAKEN_UP = "taken up"
+
+
+@dataclass(frozen=True, slots=True)
+class Correction:
+    """An act of a scribe, at the words that stand in `locus`.
+
+    CORRECTED: `first` is what was there at first ("" for nothing), `second` what is there now, `struck`
+    the letters cancelled, and `above` says that something was written in above the line.
+    CANCELLED: the words `struck` stand before the words of the locus, or after them if `after`.
+    NOTED: `second` stands in the margin. TAKEN_UP: the hand `hand` begins to write here.
+
+    `word` is the word of the locus as the copy has it, where no correction is told of. `hand` is the
+    number of the hand that did it, "" where no other than that of the text is known.
+    `agrees` says that what is there now is the base's reading but for accidentals.
+    """
+
+    siglum: str
+    locus: Locus
+    act: Act
+    first: str = ""
+    second: str = ""
+    struck: str = ""
+    word: str = ""
+    hand: str = ""
+    above: bool = False
+    after: bool = False
+    agrees: bool = True

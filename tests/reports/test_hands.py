@@ -1,0 +1,113 @@
+"""What scribes did to their own text, as printed: both states of a place, struck words, notes, hands."""
+
+import re
+from collections.abc import Mapping
+
+import pytest
+
+from collate.reports.latex import latex
+from collate.reports.text import apparatus
+from collate.settings import Printing
+from tests.making import ROOT
+from tests.reports.tei_reading import opened, sample
+
+WIDE = Printing(width=200)
+BASE = "put sugre and salt"
+
+
+def printed(texts: Mapping[str, str], base: str = "") -> list[str]:
+    """Return the lines of the part on hands, without their places."""
+    text = "".join(apparatus(opened(texts, base=base)[1], WIDE))
+    _, _, part = text.partition("   Hands and corrections\n")
+    return [line[16:] for line in part.split("\n") if line.strip()]
+
+
+def shown() -> list[tuple[str, str]]:
+    """Return the rows of the table of docs/transcribing.md: what is typed in B, and what is printed."""
+    page = (ROOT / "docs" / "transcribing.md").read_text("utf-8")
+    _, _, table = page.partition("| typed in B, where A has *put sugre and salt* |")
+    rows = table.partition("\n\n")[0].split("\n")[2:]
+    cells = [[cell.strip().strip("`") for cell in row.strip("| ").split(" | ")] for row in rows]
+    return [(typed, said) for typed, said in cells]
+
+
+@pytest.mark.parametrize(("typed", "said"), shown())
+def test_the_table_of_the_documentation_is_what_is_printed(typed: str, said: str) -> None:
+    assert printed({"A": BASE, "B": typed}) == [said]
+
+
+def test_the_base_has_its_first_state_too() -> None:
+    texts = {"A": "put [[hony]] `sugre´ and salt", "B": BASE}
+    assert printed(texts) == ["sugre] hony A* (canc.), corr. sup. lin. Aᶜ"]
+    assert printed(texts, base="B") == ["sugre] hony A* (canc.), corr. sup. lin. Aᶜ"]
+
+
+def test_no_part_is_printed_where_nothing_was_done() -> None:
+    assert "Hands" not in "".join(apparatus(opened({"A": BASE, "B": BASE})[1], WIDE))
+
+
+def test_acts_of_several_witnesses_at_one_place_stand_in_one_entry() -> None:
+    texts = {"A": BASE, "B": "put [[hony]] `sugre´ and salt", "C": "put `sugre´ and salt"}
+    assert printed(texts) == [
+        "sugre] hony B* (canc.), corr. sup. lin. Bᶜ; om. C*, corr. sup. lin. Cᶜ",
+    ]
+
+
+def test_a_witness_called_by_a_star_is_not_mistaken_for_a_first_state() -> None:
+    texts = {"A": "put `sugre´ and salt", "A*": BASE}
+    assert printed(texts) == ["sugre] om. Aᵃᶜ, corr. sup. lin. Aᶜ"]
+
+
+def test_a_word_beside_the_lemma_is_named_where_the_copy_has_another() -> None:
+    assert printed({"A": BASE, "B": "put [[now]] hony and salt"}) == ["sugre] hony prec. by now canc. B"]
+    assert printed({"A": BASE, "B": "put sugre [[now]] wel and salt"}) == [
+        "sugre] add. wel prec. by now canc. B"
+    ]
+
+
+def test_the_first_hand_does_not_lack_a_word_that_it_has_beside_those_written_in() -> None:
+    assert printed({"A": BASE, "B": "put sugre `and wyn´ and salt"}) == [
+        "and] and B*, and wyn and sup. lin. Bᶜ"
+    ]
+    assert printed({"A": BASE, "B": "put sugre and `wyn and´ salt"}) == ["and] add. wyn and sup. lin. Bᶜ"]
+
+
+def test_what_is_struck_out_last_follows_the_last_word() -> None:
+    assert printed({"A": BASE, "B": "put sugre and salt [[forth]]"}) == ["salt] foll. by forth canc. B"]
+
+
+def test_marks_within_struck_words_do_not_part_them() -> None:
+    said = printed({"A": BASE, "B": "put [[w(a)t(er)]] [[now]] `sugre´ and salt"})
+    assert said == ["sugre] water now B* (canc.), corr. sup. lin. Bᶜ"]
+
+
+def test_a_hand_is_named_where_it_begins_and_where_the_first_comes_back() -> None:
+    assert printed({"A": BASE, "B": "put @hand{2} sugre and @hand{1} salt"}) == [
+        "sugre] from here B²",
+        "salt] from here B¹",
+    ]
+
+
+def test_hands_may_have_names() -> None:
+    assert printed({"A": BASE, "B": "put sugre @margin:b{nota} and salt"}) == ["sugre] nota marg. B (hand b)"]
+
+
+def test_a_text_without_words_has_nothing_to_tell() -> None:
+    assert printed({"A": "[[put]]", "B": BASE}) == []
+
+
+def test_the_planted_corrections_of_the_sample_are_told_and_no_others() -> None:
+    text = "".join(apparatus(sample()[1], WIDE))
+    parts = re.findall(r"^   Hands and corrections\n((?:   .*\n)+?)(?=\n|\Z|   [A-Z])", text, re.MULTILINE)
+    assert [line[3:] for part in parts for line in part.splitlines()] == [
+        "f. 1v l. 8   and salt] om. A*, corr. sup. lin. Aᶜ",
+        "f. 2r l. 13  lytel] om. B*, corr. sup. lin. Bᶜ",
+        "f. 3r l. 24  fyre] caue quia crudum est marg. M²",
+        "f. 4v l. 5   hede] prec. by honde canc. A",
+        "f. 5r l. 21  God] probatum est marg. A²",
+    ]
+
+
+def test_latex_says_the_same_with_the_terms_in_italics() -> None:
+    text = "".join(latex(opened({"A": BASE, "B": "put [[hony]] `sugre´ and salt"})[1], WIDE))
+    assert r"sugre] hony B* \textit{(canc.)}, \textit{corr.} \textit{sup. lin.} Bᶜ\quad" in text
