@@ -18,6 +18,7 @@ TABLES = (
     "verbs_general",
     "verbs_kitchen",
     "verbs_further",
+    "verbs_wider",
     "kitchen",
     "people",
     "general",
