@@ -50,6 +50,8 @@ class _Part:
 
 def _part(words: Sequence[Word], at: int, parts: Sequence[_Part], *, instructs: bool) -> _Part:
     clause = clause_before(words, at)
+    if _after_purpose(words, at, clause):
+        clause = Clause(None, clause.stopper)
     chain = chain_at(words, at, clause)
     if clause.subject is None:
         clause = _with_subject_after(words, at, clause, instructs=instructs)
@@ -121,13 +123,35 @@ def _with_subject_after(words: Sequence[Word], at: int, clause: Clause, *, instr
     if governed and not (is_be(word) or is_have(word)):
         return clause
     opener = at > 0 and not word.opens and words[at - 1].role in (Role.OPENER, Role.SUBORDINATOR)
+    turned = opener or (not instructs and _after_phrase(words, at, stopper))
     so = opener and words[at - 1].key == "so" and word.named("don")
     there = opener and words[at - 1].key.startswith("ther") and not word.may("imperative")
     told = so or there or word.only("preterite", "preterite-plural") or not instructs
-    subject = subject_after(words, at, any_verb=opener and told and word.may("present-3s", "preterite"))
+    states = word.may("present-3s", "preterite") or (not word.may("imperative") and word.may(*_INDICATIVE))
+    subject = subject_after(words, at, any_verb=turned and told and states)
     if subject is None:
         return clause
     return Clause(subject, stopper, bare=clause.bare)
+
+
+def _after_purpose(words: Sequence[Word], at: int, clause: Clause) -> bool:
+    """Say whether the noun before *be* is the object of *to* at the sentence's head: *to teche men is it*."""
+    stopper = clause.stopper
+    if not (is_be(words[at]) and clause.of_noun and stopper is not None and at + 1 < len(words)):
+        return False
+    before = words[stopper - 1] if stopper else None
+    head = all(word.role in (Role.TO, Role.PREPOSITION) for word in words[:stopper] if not word.opens)
+    purpose = before is not None and before.role is Role.TO and (before.opens or head)
+    return purpose and words[at + 1].role in (Role.DETERMINER, Role.SUBJECT)
+
+
+def _after_phrase(words: Sequence[Word], at: int, stopper: int | None) -> bool:
+    """Say whether nothing but a phrase with its preposition stands before a verb: *in þat hous is he*."""
+    if stopper is not None and words[stopper].role is not Role.SUBORDINATOR:
+        return False
+    start = next((k for k in range(at, -1, -1) if words[k].opens), 0) if stopper is None else stopper + 1
+    first = next((word for word in words[start:at] if word.role not in (Role.ADVERB, Role.OPENER)), None)
+    return first is not None and first.role is Role.PREPOSITION
 
 
 def _before(

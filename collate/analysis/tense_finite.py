@@ -75,7 +75,7 @@ def decide(setting: Setting) -> Finding:
     if governed is not None:
         return governed
     if word.only("past-participle"):
-        return Finding(Tense.PAST_PARTICIPLE, "the form is a participle only")
+        return _participle(setting)
     if word.only("present-participle"):
         return Finding(Tense.PRESENT_PARTICIPLE, "the form is a present participle")
     subject = None if _commanded(setting) else setting.clause.subject
@@ -84,6 +84,18 @@ def decide(setting: Setting) -> Finding:
     if subject is None:
         return _without_subject(setting)
     return _with_subject(setting, subject)
+
+
+def _participle(setting: Setting) -> Finding:
+    """Return what a form listed as a participle is: after *þei* the strong plural that is spelled alike."""
+    word, clause = setting.word, setting.clause
+    pronoun = clause.stopper is not None and setting.words[clause.stopper].role is Role.SUBJECT
+    several = clause.subject is not None and clause.subject.plural is not False
+    strong = word.key.endswith(("en", "in", "un", "e")) and not word.key.startswith("i")
+    if pronoun and several and strong and clause.subject is not None:
+        reason = f"{word.text} is a preterite plural, its subject {clause.subject.text}"
+        return Finding(Tense.PRETERITE, reason, clause.subject)
+    return Finding(Tense.PAST_PARTICIPLE, "the form is a participle only")
 
 
 def _commanded(setting: Setting) -> bool:

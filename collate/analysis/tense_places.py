@@ -141,9 +141,24 @@ def _one_verb(a: VerbGroup, b: VerbGroup) -> bool:
     return not {a.headword, *a.others}.isdisjoint({b.headword, *b.others})
 
 
+def _unlisted_pair(a: VerbGroup, b: VerbGroup) -> bool:
+    """Say whether one of two verbs is in no table and begins as the other does."""
+    first, second = a.headword, b.headword
+    if not (first.startswith("~") or second.startswith("~")):
+        return False
+    letters = [_SAME_LETTER.get(name[:1], name[:1]) for name in (first.lstrip("~"), second.lstrip("~"))]
+    return letters[0] == letters[1] != ""
+
+
+_SAME_LETTER = {"k": "c", "v": "f", "y": "g", "i": "g", "q": "w"}
+"""Letters with which one word may begin in two copies."""
+
+
 def _together(a: Placed, b: Placed) -> bool:
     """Say whether two verbs are one, in columns they share, or begin with one auxiliary in one column."""
     if _one_verb(a.group, b.group) and a.first < b.stop and b.first < a.stop:
+        return True
+    if a.finite == b.finite and a.main == b.main and _unlisted_pair(a.group, b.group):
         return True
     auxiliaries = a.group.settings & b.group.settings & {VerbSetting.BE, VerbSetting.HAVE}
     return a.finite == b.finite and bool(auxiliaries)

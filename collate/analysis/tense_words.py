@@ -205,7 +205,7 @@ def _closed(found: Sequence[Sense]) -> tuple[ClauseWord, ...]:
 
 _UNLISTED = (
     (re.compile("(?<=...)(eth|ith)e?$"), ("imperative-plural", "present-3s", "present-plural")),
-    (re.compile("(?<=..)(edest|idest|dest)$"), ("preterite",)),
+    (re.compile("(?<=..)(edest|idest|edist|dest|dist)$"), ("preterite",)),
     (re.compile("(?<=..)(est|ist)$"), ("present",)),
     (re.compile("(?<=...)(ede|ide|eden|iden)$"), ("preterite", "preterite-plural")),
     (re.compile("(?<=...)(ed|id|ud|et|it)$"), ("preterite", "past-participle")),

@@ -22,6 +22,7 @@ TABLES = (
     "kitchen",
     "people",
     "general",
+    "nouns_wider",
 )
 """The tables of headwords under `data/`, in the order in which their senses are named."""
 
