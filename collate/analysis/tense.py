@@ -7,6 +7,7 @@ from collate.analysis.tense_chains import Build, Chain, chain_at, is_be, is_have
 from collate.analysis.tense_context import Hangs, hangs_on, settings_of
 from collate.analysis.tense_finite import PRETERITES, Earlier, Finding, Setting, decide
 from collate.analysis.tense_roles import with_roles
+from collate.analysis.tense_seat import is_modal
 from collate.analysis.tense_subjects import Clause, clause_before, resumed_subject, subject_after
 from collate.analysis.tense_words import Hints, Role, Word, read_words
 from collate.lexicon.verbs import contracted_verbs
@@ -50,8 +51,8 @@ class _Part:
 
 def _part(words: Sequence[Word], at: int, parts: Sequence[_Part], *, instructs: bool) -> _Part:
     clause = clause_before(words, at)
-    if _after_purpose(words, at, clause):
-        clause = Clause(None, clause.stopper)
+    if _after_purpose(words, at, clause) or _turned_about(words, at, clause):
+        clause = Clause(None, clause.stopper, bare=clause.bare)
     chain = chain_at(words, at, clause)
     if clause.subject is None:
         clause = _with_subject_after(words, at, clause, instructs=instructs)
@@ -134,6 +135,24 @@ def _with_subject_after(words: Sequence[Word], at: int, clause: Clause, *, instr
     return Clause(subject, stopper, bare=clause.bare)
 
 
+def _turned_about(words: Sequence[Word], at: int, clause: Clause) -> bool:
+    """Say whether the noun or adjective before a verb is not its subject: *þat day was he*, *wys was he*."""
+    after = words[at + 1] if at + 1 < len(words) else None
+    if after is None or after.opens or after.breaks or not clause.of_noun or clause.subject is None:
+        return False
+    if after.role is Role.SUBJECT and _is_nominative(after):
+        own = words[at + 2] if at + 2 < len(words) else None
+        built = is_be(words[at]) or is_have(words[at]) or is_modal(words[at])
+        return built or own is None or not (own.role is Role.VERB and own.may(*_INDICATIVE))
+    alone = at > 0 and words[at - 1].opens and words[at - 1].is_class("adjective")
+    return alone and is_be(words[at]) and after.role is Role.DETERMINER
+
+
+def _is_nominative(word: Word) -> bool:
+    """Say whether a pronoun can be nothing but a subject: *he*, *they*; not *it*, *this*."""
+    return bool(word.details & {"person", "people", "first", "second"}) and not word.closed_as(Role.OBJECT)
+
+
 def _after_purpose(words: Sequence[Word], at: int, clause: Clause) -> bool:
     """Say whether the noun before *be* is the object of *to* at the sentence's head: *to teche men is it*."""
     stopper = clause.stopper
@@ -150,8 +169,9 @@ def _after_phrase(words: Sequence[Word], at: int, stopper: int | None) -> bool:
     if stopper is not None and words[stopper].role is not Role.SUBORDINATOR:
         return False
     start = next((k for k in range(at, -1, -1) if words[k].opens), 0) if stopper is None else stopper + 1
-    first = next((word for word in words[start:at] if word.role not in (Role.ADVERB, Role.OPENER)), None)
-    return first is not None and first.role is Role.PREPOSITION
+    before = words[start:at]
+    first = next((word for word in before if word.role not in (Role.ADVERB, Role.OPENER)), None)
+    return bool(before) and (first is None or first.role is Role.PREPOSITION)
 
 
 def _before(

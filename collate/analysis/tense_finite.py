@@ -147,13 +147,26 @@ def _with_subject(setting: Setting, subject: Subject) -> Finding:
     if _alike(word, subject):
         if subject.text == "God" and word.may("present") and setting.hangs is Hangs.NOTHING:
             return Finding(Tense.SUBJUNCTIVE, f"{word.text} of God is a wish", subject)
-        return Finding(Tense.AMBIGUOUS, f"{word.text} may be present or preterite", subject)
+        return Finding(
+            Tense.AMBIGUOUS, f"{word.text} may be present or preterite", subject, free=_full(setting, subject)
+        )
     first = subject.plural is False and not subject.third
     if first and word.may("infinitive") and word.key not in verb_forms("preterite"):
         return _present(setting, subject)
     if word.may("preterite") or (word.may("preterite-plural") and _preterite_only(word, subject)):
         return _past(setting, subject)
     return _present(setting, subject)
+
+
+def _full(setting: Setting, subject: Subject) -> bool:
+    """Say whether an alike form has the -e of the preterite, of one person, where no wish stands: *sette*."""
+    whole = setting.word.key.endswith(("tte", "dde", "ste")) and setting.word.may(*PRETERITES)
+    return (
+        whole
+        and subject.plural is False
+        and subject.third
+        and setting.hangs in (Hangs.NOTHING, Hangs.RELATIVE)
+    )
 
 
 def _preterite_only(word: Word, subject: Subject) -> bool:

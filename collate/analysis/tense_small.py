@@ -328,6 +328,12 @@ def _modal_wanted(seat: Seat) -> bool:
         turned = len(seat.done) > 1 and seat.done[-2].role is Role.VERB and not seat.done[-1].breaks
         wanted = wanted and not (turned and before is not None and before.role is Role.SUBJECT)
         return wanted and (that or (bare and not rather_noun(after)))
+    follows = seat.after()
+    clause = (
+        follows is not None and follows.closed_as(Role.SUBJECT) and not follows.closed_as(Role.DETERMINER)
+    )
+    if is_aux(word) and word.closed_as(Role.SUBORDINATOR) and clause and before and before.role is Role.NOUN:
+        return False
     if not is_aux(word) or before is None:
         return wanted
     participle = before.role is Role.ADJECTIVE and after is not None and after.may("past-participle")
@@ -340,6 +346,13 @@ def _closed_role(word: Word) -> Found:
     return Role(first.role), first.details
 
 
+def _noun_wanted(seat: Seat) -> bool:
+    """Say whether a determiner or adjective waits for its noun and a verb follows: *þe eldest sone hath*."""
+    after = seat.after()
+    near = seat.role_before() in (Role.DETERMINER, Role.ADJECTIVE)
+    return near and (after is None or is_aux(after) or is_modal(after) or finite_follows(after))
+
+
 def _small(seat: Seat) -> Found | None:
     """Small words that are nothing else; before a noun what may be both is the adjective."""
     word = seat.word
@@ -350,6 +363,8 @@ def _small(seat: Seat) -> Found | None:
         return Role.ADJECTIVE, NO_DETAILS
     if role is Role.SUBJECT and seat.role_before() is Role.PREPOSITION:
         return Role.OBJECT, NO_DETAILS
+    if role is Role.ADVERB and word.is_class("noun") and _noun_wanted(seat):
+        return Role.NOUN, frozenset({"singular"})
     return role, details
 
 

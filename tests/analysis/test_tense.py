@@ -16,6 +16,7 @@ TABLES = (
     "tense_sixth.tsv",
     "tense_seventh.tsv",
     "tense_eighth.tsv",
+    "tense_ninth.tsv",
 )
 HEADS = {"preface": "## preface\n", "recipe": "## 1 A recipe\n", "plain": ""}
 
