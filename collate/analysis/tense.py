@@ -167,7 +167,9 @@ def _after_purpose(words: Sequence[Word], at: int, clause: Clause) -> bool:
 def _after_phrase(words: Sequence[Word], at: int, stopper: int | None) -> bool:
     """Say whether nothing but a phrase with its preposition stands before a verb: *in þat hous is he*."""
     if stopper is not None and words[stopper].role is not Role.SUBORDINATOR:
-        return False
+        stays = words[stopper].role is Role.COORDINATOR and words[at].uses & {"motion", "posture"}
+        if not stays:
+            return False
     start = next((k for k in range(at, -1, -1) if words[k].opens), 0) if stopper is None else stopper + 1
     before = words[start:at]
     first = next((word for word in before if word.role not in (Role.ADVERB, Role.OPENER)), None)

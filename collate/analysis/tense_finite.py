@@ -160,7 +160,7 @@ def _with_subject(setting: Setting, subject: Subject) -> Finding:
 
 def _full(setting: Setting, subject: Subject) -> bool:
     """Say whether an alike form has the -e of the preterite, of one person, where no wish stands: *sette*."""
-    whole = setting.word.key.endswith(("tte", "dde", "ste")) and setting.word.may(*PRETERITES)
+    whole = setting.word.key.endswith(("tte", "dde", "ste", "fte")) and setting.word.may(*PRETERITES)
     return (
         whole
         and subject.plural is False
@@ -257,9 +257,13 @@ def _takes_object(after: Word) -> bool:
 
 def _finite_ahead(setting: Setting) -> bool:
     """Say whether another finite verb follows in the same clause."""
+    before = setting.word
     for word in setting.words[setting.at + 1 : setting.at + 12]:
         if word.opens or word.role in (Role.COORDINATOR, Role.SUBORDINATOR, Role.RELATIVE, Role.SUBJECT):
             return False
+        if word.role is Role.VERB and before.role is Role.PREPOSITION:
+            return False
+        before = word
         if word.role is Role.VERB:
             return word.may("present-3s", *PRETERITES) and not word.may("past-participle", "infinitive")
     return False

@@ -270,7 +270,8 @@ def _pronoun_like(seat: Seat) -> Found | None:
     if subject is not None and not nominal_first(after):
         return Role.SUBJECT, subject.details
     bare = after is None or not after.closed_as(Role.DETERMINER)
-    alone = not nominal_first(after) or (after is not None and after.breaks)
+    people = after is not None and (after.key == "men" or (word.key == "the" and _named(after)))
+    alone = not (nominal_first(after) or people) or (after is not None and after.breaks)
     if word.closed_as(Role.OBJECT) and seat.role_before() in (Role.VERB, Role.PREPOSITION) and bare and alone:
         return Role.OBJECT, NO_DETAILS
     many = after is not None and not after.nominal() and after.may("present-plural")
@@ -278,6 +279,11 @@ def _pronoun_like(seat: Seat) -> Found | None:
     if "alone" in found.details and verb and seat.role_before() is not Role.PREPOSITION:
         return Role.SUBJECT, found.details
     return Role.DETERMINER, found.details
+
+
+def _named(word: Word) -> bool:
+    """Say whether a word that may be small may be a noun or adjective too: *þe hye table*."""
+    return word.is_class("noun", "name", "adjective") and not word.verbs
 
 
 def _verb_wanted(seat: Seat) -> bool:
@@ -303,9 +309,12 @@ def _small_or_verb(seat: Seat) -> Found | None:
         return Role.VERB, NO_DETAILS
     if before is not None and before.role is Role.RELATIVE and word.may(*FINITE):
         return Role.VERB, NO_DETAILS
+    if _participle_wanted(word, before, after):
+        return Role.VERB, NO_DETAILS
     opens = before is None or before.role in (Role.COORDINATOR, Role.OPENER)
     if (
         (opens or word.named("leten"))
+        and word.key != "bi"
         and word.may("imperative")
         and after is not None
         and object_follows(after)
@@ -313,6 +322,19 @@ def _small_or_verb(seat: Seat) -> Found | None:
         conjunction = word.closed_as(Role.SUBORDINATOR) and after.closed_as(Role.SUBJECT)
         return _closed_role(word) if conjunction else (Role.VERB, NO_DETAILS)
     return _closed_role(word)
+
+
+def _participle_wanted(word: Word, before: Word | None, after: Word | None) -> bool:
+    """Say whether *sen* after *was* is seen, and not since."""
+    if (
+        before is None
+        or before.role is not Role.VERB
+        or not is_aux(before)
+        or not word.may("past-participle")
+    ):
+        return False
+    ends = after is None or bool(after.closed_as(Role.PREPOSITION) or after.closed_as(Role.COORDINATOR))
+    return ends and word.closed_as(Role.SUBORDINATOR) is not None
 
 
 def _modal_wanted(seat: Seat) -> bool:
@@ -363,6 +385,8 @@ def _small(seat: Seat) -> Found | None:
         return Role.ADJECTIVE, NO_DETAILS
     if role is Role.SUBJECT and seat.role_before() is Role.PREPOSITION:
         return Role.OBJECT, NO_DETAILS
+    if role is Role.SUBJECT and word.is_class("adjective") and seat.role_before() is Role.DETERMINER:
+        return Role.ADJECTIVE, NO_DETAILS
     if role is Role.ADVERB and word.is_class("noun") and _noun_wanted(seat):
         return Role.NOUN, frozenset({"singular"})
     return role, details

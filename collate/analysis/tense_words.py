@@ -164,9 +164,16 @@ LATE_PARTICIPLE = "late-participle"
 def _late(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
     """Add to a form in -e what it may be beside: the participle of a weak verb, or a plural that lost its -n.
 
-    A preterite is also a participle where the form without -e is one; a participle is also a preterite
+    A participle in -en is an infinitive too where the form in -e is one: *forsaken*. A preterite is also a
+    participle where the form without -e is one; a participle is also a preterite
     plural where the form with -n is one (*songe*, *songen*).
     """
+    if sense.features == ("past-participle",) and key[-2:] in ("en", "in"):
+        base = any(
+            s.headword == sense.headword and "infinitive" in s.features
+            for s in senses(f"{key[:-2]}e", lexicon)
+        )
+        return replace(sense, features=(*sense.features, "infinitive", "present-plural")) if base else sense
     if sense.features == ("past-participle",) and key[-1:] == "e":
         whole = senses(f"{key}n", lexicon)
         many = any(s.headword == sense.headword and "preterite-plural" in s.features for s in whole)

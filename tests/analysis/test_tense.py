@@ -17,6 +17,7 @@ TABLES = (
     "tense_seventh.tsv",
     "tense_eighth.tsv",
     "tense_ninth.tsv",
+    "tense_tenth.tsv",
 )
 HEADS = {"preface": "## preface\n", "recipe": "## 1 A recipe\n", "plain": ""}
 
