@@ -32,10 +32,15 @@ def verb_groups(
     for at, word in enumerate(words):
         if word.role is Role.VERB and at not in used:
             part = _part(words, at, parts, instructs=kind in INSTRUCTIONS)
-            parts = [other for other in parts if not set(other.chain.verbs) & set(part.chain.verbs)]
+            if not used.isdisjoint(part.chain.verbs):
+                parts = [other for other in parts if not set(other.chain.verbs) & set(part.chain.verbs)]
             parts.append(part)
             used.update(part.chain.verbs)
     return tuple(_group(words, part) for part in parts)
+
+
+_LAST = 40
+"""How many verbs back one sentence is looked through."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +63,7 @@ def _part(words: Sequence[Word], at: int, parts: Sequence[_Part], *, instructs: 
         clause = _with_subject_after(words, at, clause, instructs=instructs)
     clause = _resumed(words, at, clause, parts)
     before = _before(words, at, clause, parts, instructs=instructs)
-    finite = [part.chain.verbs[0] for part in parts if part.tense not in _NOT_FINITE]
+    finite = {part.chain.verbs[0] for part in parts[-_LAST:] if part.tense not in _NOT_FINITE}
     hangs = hangs_on(words, at, clause_before(words, at), finite)
     setting = Setting(words, at, clause, hangs, before, instructs)
     if before is not None and setting.joined() and hangs is Hangs.NOTHING:
@@ -79,7 +84,9 @@ def _resumed(words: Sequence[Word], at: int, clause: Clause, parts: Sequence[_Pa
     if (word.may("imperative", "infinitive") and not many) or (clause.of_noun and not _parted(word)):
         return clause
     start = next((k for k in range(at, -1, -1) if words[k].opens), 0)
-    since = [part for part in parts if part.chain.verbs[0] >= start and part.tense not in _NOT_FINITE]
+    since = [
+        part for part in parts[-_LAST:] if part.chain.verbs[0] >= start and part.tense not in _NOT_FINITE
+    ]
     hanging = all(part.hangs is Hangs.RELATIVE or _hangs(words, part, start) for part in since)
     subject = resumed_subject(words, at) if since and hanging and len(since) < 3 else None
     if subject is None or (word.may("infinitive") and subject.plural is False):
@@ -184,12 +191,16 @@ def _before(
         return None
     near = parts[-1]
     if instructs and words[at].may("imperative") and not words[at].may("present-3s"):
-        commands = [part for part in parts if part.tense is Tense.IMPERATIVE]
+        commands = [part for part in parts[-_LAST:] if part.tense is Tense.IMPERATIVE]
         if commands and clause.subject is None:
             return _earlier(commands[-1])
     chosen = near
     if near.hangs is Hangs.RELATIVE and not _same_shape(words[at], near):
-        outer = [part for part in parts if part.hangs is not Hangs.RELATIVE and part.tense not in _NOT_FINITE]
+        outer = [
+            part
+            for part in parts[-_LAST:]
+            if part.hangs is not Hangs.RELATIVE and part.tense not in _NOT_FINITE
+        ]
         chosen = outer[-1] if outer else near
     return _earlier(chosen)
 

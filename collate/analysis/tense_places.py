@@ -11,6 +11,9 @@ from collate.model.collation import Collation
 from collate.model.tense import Tense, VerbGroup, VerbSetting
 from collate.model.witness import ItemKind, Token, TokenKind
 
+_FAR = 60
+"""Beyond how many columns no verb with its auxiliaries reaches."""
+
 NEAR = 4
 """Over how many columns one verb is sought in two witnesses that have it in another order."""
 
@@ -79,20 +82,26 @@ _FINITE = ("present-3s", "present-plural", "preterite", "preterite-plural")
 
 def _with_commands(groups: Sequence[VerbGroup], tokens: Sequence[Token]) -> tuple[VerbGroup, ...]:
     """Mark the verbs that stand in one sentence with a command."""
-    commands = [group.finite for group in groups if group.tense is Tense.IMPERATIVE]
+    sentence = _sentences(tokens)
+    commanded = {sentence[group.finite] for group in groups if group.tense is Tense.IMPERATIVE}
     return tuple(
         replace(group, settings=group.settings | {VerbSetting.COMMANDED})
-        if any(_one_sentence(tokens, group.finite, at) for at in commands)
+        if sentence[group.finite] in commanded
         else group
         for group in groups
     )
 
 
-def _one_sentence(tokens: Sequence[Token], a: int, b: int) -> bool:
-    """Say whether no point with a capital after it stands between two tokens."""
-    low, high = min(a, b), max(a, b)
-    points = (k for k in range(low, high) if tokens[k].kind is TokenKind.PUNCTUATION)
-    return not any(tokens[k + 1].expanded[:1].isupper() for k in points)
+def _sentences(tokens: Sequence[Token]) -> list[int]:
+    """Return for each token the number of its sentence: a point with a capital after it ends one."""
+    found: list[int] = []
+    number = 0
+    for at, token in enumerate(tokens):
+        found.append(number)
+        ends = token.kind is TokenKind.PUNCTUATION and at + 1 < len(tokens)
+        if ends and tokens[at + 1].expanded[:1].isupper():
+            number += 1
+    return found
 
 
 def places(collation: Collation, verbs: Sequence[Sequence[VerbGroup]]) -> tuple[Place, ...]:
@@ -106,9 +115,13 @@ def places(collation: Collation, verbs: Sequence[Sequence[VerbGroup]]) -> tuple[
         key=lambda placed: (placed.finite, placed.witness, placed.first),
     )
     found: list[list[Placed]] = []
+    first = 0
     moved = partial(_moved, collation)
     for placed in every:
-        home = _home(found, placed, _together) or _home(found, placed, moved)
+        while first < len(found) and placed.finite - found[first][-1].finite > _FAR:
+            first += 1
+        near = found[first:]
+        home = _home(near, placed, _together) or _home(near, placed, moved)
         if home is None:
             found.append([placed])
         else:

@@ -1,7 +1,6 @@
 """Words in, words with their roles out: each decided by what stands before it and after it."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from collate.analysis.tense_seat import (
     BASE,
@@ -27,7 +26,7 @@ def with_roles(words: Sequence[Word]) -> tuple[Word, ...]:
     done: list[Word] = []
     for at, word in enumerate(words):
         role, details = _role(Seat(words, done, at))
-        done.append(replace(word, role=role, details=details))
+        done.append(word.in_role(role, details))
     return tuple(done)
 
 
