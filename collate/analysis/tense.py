@@ -7,6 +7,7 @@ from collate.analysis.tense_chains import Build, Chain, chain_at, is_be, is_have
 from collate.analysis.tense_context import Hangs, hangs_on, settings_of
 from collate.analysis.tense_finite import PRETERITES, Earlier, Finding, Setting, decide
 from collate.analysis.tense_roles import with_roles
+from collate.analysis.tense_seat import is_modal
 from collate.analysis.tense_subjects import Clause, clause_before, resumed_subject, subject_after
 from collate.analysis.tense_words import Hints, Role, Word, read_words
 from collate.lexicon.verbs import contracted_verbs
@@ -41,6 +42,10 @@ def verb_groups(
     return tuple(_group(words, part) for part in parts)
 
 
+_LAST = 40
+"""How many verbs back one sentence is looked through."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Part:
     """A verb with its auxiliaries among the words, and what was found of it."""
@@ -54,12 +59,14 @@ class _Part:
 
 def _part(words: Sequence[Word], at: int, parts: Sequence[_Part], *, instructs: bool) -> _Part:
     clause = clause_before(words, at)
+    if _after_purpose(words, at, clause) or _turned_about(words, at, clause):
+        clause = Clause(None, clause.stopper, bare=clause.bare)
     chain = chain_at(words, at, clause)
     if clause.subject is None:
         clause = _with_subject_after(words, at, clause, instructs=instructs)
     clause = _resumed(words, at, clause, parts)
     before = _before(words, at, clause, parts, instructs=instructs)
-    finite = [part.chain.verbs[0] for part in parts if part.tense not in _NOT_FINITE]
+    finite = {part.chain.verbs[0] for part in parts[-_LAST:] if part.tense not in _NOT_FINITE}
     hangs = hangs_on(words, at, clause_before(words, at), finite)
     setting = Setting(words, at, clause, hangs, before, instructs)
     if before is not None and setting.joined() and hangs is Hangs.NOTHING:
@@ -80,7 +87,9 @@ def _resumed(words: Sequence[Word], at: int, clause: Clause, parts: Sequence[_Pa
     if (word.may("imperative", "infinitive") and not many) or (clause.of_noun and not _parted(word)):
         return clause
     start = next((k for k in range(at, -1, -1) if words[k].opens), 0)
-    since = [part for part in parts if part.chain.verbs[0] >= start and part.tense not in _NOT_FINITE]
+    since = [
+        part for part in parts[-_LAST:] if part.chain.verbs[0] >= start and part.tense not in _NOT_FINITE
+    ]
     hanging = all(part.hangs is Hangs.RELATIVE or _hangs(words, part, start) for part in since)
     subject = resumed_subject(words, at) if since and hanging and len(since) < 3 else None
     if subject is None or (word.may("infinitive") and subject.plural is False):
@@ -125,13 +134,56 @@ def _with_subject_after(words: Sequence[Word], at: int, clause: Clause, *, instr
     if governed and not (is_be(word) or is_have(word)):
         return clause
     opener = at > 0 and not word.opens and words[at - 1].role in (Role.OPENER, Role.SUBORDINATOR)
+    turned = opener or (not instructs and _after_phrase(words, at, stopper))
     so = opener and words[at - 1].key == "so" and word.named("don")
     there = opener and words[at - 1].key.startswith("ther") and not word.may("imperative")
     told = so or there or word.only("preterite", "preterite-plural") or not instructs
-    subject = subject_after(words, at, any_verb=opener and told and word.may("present-3s", "preterite"))
+    states = word.may("present-3s", "preterite") or (not word.may("imperative") and word.may(*_INDICATIVE))
+    subject = subject_after(words, at, any_verb=turned and told and states)
     if subject is None:
         return clause
     return Clause(subject, stopper, bare=clause.bare)
+
+
+def _turned_about(words: Sequence[Word], at: int, clause: Clause) -> bool:
+    """Say whether the noun or adjective before a verb is not its subject: *þat day was he*, *wys was he*."""
+    after = words[at + 1] if at + 1 < len(words) else None
+    if after is None or after.opens or after.breaks or not clause.of_noun or clause.subject is None:
+        return False
+    if after.role is Role.SUBJECT and _is_nominative(after):
+        own = words[at + 2] if at + 2 < len(words) else None
+        built = is_be(words[at]) or is_have(words[at]) or is_modal(words[at])
+        return built or own is None or not (own.role is Role.VERB and own.may(*_INDICATIVE))
+    alone = at > 0 and words[at - 1].opens and words[at - 1].is_class("adjective")
+    return alone and is_be(words[at]) and after.role is Role.DETERMINER
+
+
+def _is_nominative(word: Word) -> bool:
+    """Say whether a pronoun can be nothing but a subject: *he*, *they*; not *it*, *this*."""
+    return bool(word.details & {"person", "people", "first", "second"}) and not word.closed_as(Role.OBJECT)
+
+
+def _after_purpose(words: Sequence[Word], at: int, clause: Clause) -> bool:
+    """Say whether the noun before *be* is the object of *to* at the sentence's head: *to teche men is it*."""
+    stopper = clause.stopper
+    if not (is_be(words[at]) and clause.of_noun and stopper is not None and at + 1 < len(words)):
+        return False
+    before = words[stopper - 1] if stopper else None
+    head = all(word.role in (Role.TO, Role.PREPOSITION) for word in words[:stopper] if not word.opens)
+    purpose = before is not None and before.role is Role.TO and (before.opens or head)
+    return purpose and words[at + 1].role in (Role.DETERMINER, Role.SUBJECT)
+
+
+def _after_phrase(words: Sequence[Word], at: int, stopper: int | None) -> bool:
+    """Say whether nothing but a phrase with its preposition stands before a verb: *in þat hous is he*."""
+    if stopper is not None and words[stopper].role is not Role.SUBORDINATOR:
+        stays = words[stopper].role is Role.COORDINATOR and words[at].uses & {"motion", "posture"}
+        if not stays:
+            return False
+    start = next((k for k in range(at, -1, -1) if words[k].opens), 0) if stopper is None else stopper + 1
+    before = words[start:at]
+    first = next((word for word in before if word.role not in (Role.ADVERB, Role.OPENER)), None)
+    return bool(before) and (first is None or first.role is Role.PREPOSITION)
 
 
 def _before(
@@ -142,12 +194,16 @@ def _before(
         return None
     near = parts[-1]
     if instructs and words[at].may("imperative") and not words[at].may("present-3s"):
-        commands = [part for part in parts if part.tense is Tense.IMPERATIVE]
+        commands = [part for part in parts[-_LAST:] if part.tense is Tense.IMPERATIVE]
         if commands and clause.subject is None:
             return _earlier(commands[-1])
     chosen = near
     if near.hangs is Hangs.RELATIVE and not _same_shape(words[at], near):
-        outer = [part for part in parts if part.hangs is not Hangs.RELATIVE and part.tense not in _NOT_FINITE]
+        outer = [
+            part
+            for part in parts[-_LAST:]
+            if part.hangs is not Hangs.RELATIVE and part.tense not in _NOT_FINITE
+        ]
         chosen = outer[-1] if outer else near
     return _earlier(chosen)
 

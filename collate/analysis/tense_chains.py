@@ -66,7 +66,8 @@ def chain_at(words: Sequence[Word], at: int, clause: Clause) -> Chain:
 
 def _modal(words: Sequence[Word], at: int) -> Chain:
     found = _seek(words, at, ("infinitive",), past_nouns=True)
-    if found is None and words[at].only_named("owen") and not _to_ahead(words, at):
+    sole = any("modal" not in verb_classes().get(s.headword.name, ()) for s in words[at].verbs)
+    if found is None and (sole or words[at].only_named("owen")) and not _to_ahead(words, at):
         return Chain((at,), at, Build.SIMPLE)
     if found is None:
         return Chain((at,), at, Build.MODAL)

@@ -1,6 +1,6 @@
 """A verb among words in, out what its clause hangs on: a condition, a wish, a time to come."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from enum import StrEnum
 
 from collate.analysis.tense_subjects import Clause
@@ -26,7 +26,7 @@ _WISHES = ("wil", "bid", "command", "comaund", "praier", "entent")
 """How the nouns of wishing begin: *by þe biddyng þat*."""
 
 
-def hangs_on(words: Sequence[Word], at: int, clause: Clause, earlier: Sequence[int]) -> Hangs:
+def hangs_on(words: Sequence[Word], at: int, clause: Clause, earlier: Set[int]) -> Hangs:
     """Return what the clause of a verb hangs on; `earlier` are the places of finite verbs before it.
 
     The nearest conjunction decides, unless a finite verb stands between. A verb with its subject
@@ -43,14 +43,14 @@ def hangs_on(words: Sequence[Word], at: int, clause: Clause, earlier: Sequence[i
     return Hangs.CONDITION if _verb_first(words, at, clause) else Hangs.NOTHING
 
 
-def _relative(words: Sequence[Word], k: int, earlier: Sequence[int]) -> Hangs:
+def _relative(words: Sequence[Word], k: int, earlier: Set[int]) -> Hangs:
     """Read *þat* straight after a verb of wishing as the conjunction it may be."""
     that = any(sense.headword.name == "that" for sense in words[k].senses)
     wishes = that and k > 0 and words[k - 1].role is Role.VERB and _wishes(words[k - 1])
     return Hangs.WISH if wishes else Hangs.RELATIVE
 
 
-def _of_conjunction(words: Sequence[Word], k: int, earlier: Sequence[int]) -> Hangs:
+def _of_conjunction(words: Sequence[Word], k: int, earlier: Set[int]) -> Hangs:
     said = words[k].details
     for name in (Hangs.CONDITION, Hangs.WISH, Hangs.UNTIL, Hangs.QUESTION):
         if name in said:

@@ -75,7 +75,7 @@ def decide(setting: Setting) -> Finding:
     if governed is not None:
         return governed
     if word.only("past-participle"):
-        return Finding(Tense.PAST_PARTICIPLE, "the form is a participle only")
+        return _participle(setting)
     if word.only("present-participle"):
         return Finding(Tense.PRESENT_PARTICIPLE, "the form is a present participle")
     subject = None if _commanded(setting) else setting.clause.subject
@@ -84,6 +84,18 @@ def decide(setting: Setting) -> Finding:
     if subject is None:
         return _without_subject(setting)
     return _with_subject(setting, subject)
+
+
+def _participle(setting: Setting) -> Finding:
+    """Return what a form listed as a participle is: after *þei* the strong plural that is spelled alike."""
+    word, clause = setting.word, setting.clause
+    pronoun = clause.stopper is not None and setting.words[clause.stopper].role is Role.SUBJECT
+    several = clause.subject is not None and clause.subject.plural is not False
+    strong = word.key.endswith(("en", "in", "un", "e")) and not word.key.startswith("i")
+    if pronoun and several and strong and clause.subject is not None:
+        reason = f"{word.text} is a preterite plural, its subject {clause.subject.text}"
+        return Finding(Tense.PRETERITE, reason, clause.subject)
+    return Finding(Tense.PAST_PARTICIPLE, "the form is a participle only")
 
 
 def _commanded(setting: Setting) -> bool:
@@ -135,13 +147,26 @@ def _with_subject(setting: Setting, subject: Subject) -> Finding:
     if _alike(word, subject):
         if subject.text == "God" and word.may("present") and setting.hangs is Hangs.NOTHING:
             return Finding(Tense.SUBJUNCTIVE, f"{word.text} of God is a wish", subject)
-        return Finding(Tense.AMBIGUOUS, f"{word.text} may be present or preterite", subject)
+        return Finding(
+            Tense.AMBIGUOUS, f"{word.text} may be present or preterite", subject, free=_full(setting, subject)
+        )
     first = subject.plural is False and not subject.third
     if first and word.may("infinitive") and word.key not in verb_forms("preterite"):
         return _present(setting, subject)
     if word.may("preterite") or (word.may("preterite-plural") and _preterite_only(word, subject)):
         return _past(setting, subject)
     return _present(setting, subject)
+
+
+def _full(setting: Setting, subject: Subject) -> bool:
+    """Say whether an alike form has the -e of the preterite, of one person, where no wish stands: *sette*."""
+    whole = setting.word.key.endswith(("tte", "dde", "ste", "fte")) and setting.word.may(*PRETERITES)
+    return (
+        whole
+        and subject.plural is False
+        and subject.third
+        and setting.hangs in (Hangs.NOTHING, Hangs.RELATIVE)
+    )
 
 
 def _preterite_only(word: Word, subject: Subject) -> bool:
@@ -232,9 +257,13 @@ def _takes_object(after: Word) -> bool:
 
 def _finite_ahead(setting: Setting) -> bool:
     """Say whether another finite verb follows in the same clause."""
+    before = setting.word
     for word in setting.words[setting.at + 1 : setting.at + 12]:
         if word.opens or word.role in (Role.COORDINATOR, Role.SUBORDINATOR, Role.RELATIVE, Role.SUBJECT):
             return False
+        if word.role is Role.VERB and before.role is Role.PREPOSITION:
+            return False
+        before = word
         if word.role is Role.VERB:
             return word.may("present-3s", *PRETERITES) and not word.may("past-participle", "infinitive")
     return False

@@ -11,6 +11,9 @@ from collate.model.collation import Collation
 from collate.model.tense import Tense, VerbGroup, VerbSetting
 from collate.model.witness import ItemKind, Token, TokenKind
 
+_FAR = 60
+"""Beyond how many columns no verb with its auxiliaries reaches."""
+
 NEAR = 4
 """Over how many columns one verb is sought in two witnesses that have it in another order."""
 
@@ -77,13 +80,9 @@ def _surely(token: Token, lexicon: Lexicon) -> bool:
 _FINITE = ("present-3s", "present-plural", "preterite", "preterite-plural")
 
 
-FAR = 50
-"""Beyond how many columns no verb is looked for."""
-
-
 def _with_commands(groups: Sequence[VerbGroup], tokens: Sequence[Token]) -> tuple[VerbGroup, ...]:
     """Mark the verbs that stand in one sentence with a command."""
-    sentence = list(_sentences(tokens))
+    sentence = _sentences(tokens)
     commanded = {sentence[group.finite] for group in groups if group.tense is Tense.IMPERATIVE}
     return tuple(
         replace(group, settings=group.settings | {VerbSetting.COMMANDED})
@@ -93,13 +92,16 @@ def _with_commands(groups: Sequence[VerbGroup], tokens: Sequence[Token]) -> tupl
     )
 
 
-def _sentences(tokens: Sequence[Token]) -> Iterator[int]:
-    """Yield the number of each token's sentence: a point with a capital after it ends one."""
+def _sentences(tokens: Sequence[Token]) -> list[int]:
+    """Return for each token the number of its sentence: a point with a capital after it ends one."""
+    found: list[int] = []
     number = 0
     for at, token in enumerate(tokens):
-        before = tokens[at - 1].kind if at else None
-        number += before is TokenKind.PUNCTUATION and token.expanded[:1].isupper()
-        yield number
+        found.append(number)
+        ends = token.kind is TokenKind.PUNCTUATION and at + 1 < len(tokens)
+        if ends and tokens[at + 1].expanded[:1].isupper():
+            number += 1
+    return found
 
 
 def places(collation: Collation, verbs: Sequence[Sequence[VerbGroup]]) -> tuple[Place, ...]:
@@ -113,12 +115,12 @@ def places(collation: Collation, verbs: Sequence[Sequence[VerbGroup]]) -> tuple[
         key=lambda placed: (placed.finite, placed.witness, placed.first),
     )
     found: list[list[Placed]] = []
+    first = 0
     moved = partial(_moved, collation)
-    low = 0
     for placed in every:
-        while low < len(found) and found[low][-1].finite < placed.first - FAR:
-            low += 1
-        near = found[low:]
+        while first < len(found) and placed.finite - found[first][-1].finite > _FAR:
+            first += 1
+        near = found[first:]
         home = _home(near, placed, _together) or _home(near, placed, moved)
         if home is None:
             found.append([placed])
@@ -152,9 +154,24 @@ def _one_verb(a: VerbGroup, b: VerbGroup) -> bool:
     return not {a.headword, *a.others}.isdisjoint({b.headword, *b.others})
 
 
+def _unlisted_pair(a: VerbGroup, b: VerbGroup) -> bool:
+    """Say whether one of two verbs is in no table and begins as the other does."""
+    first, second = a.headword, b.headword
+    if not (first.startswith("~") or second.startswith("~")):
+        return False
+    letters = [_SAME_LETTER.get(name[:1], name[:1]) for name in (first.lstrip("~"), second.lstrip("~"))]
+    return letters[0] == letters[1] != ""
+
+
+_SAME_LETTER = {"k": "c", "v": "f", "y": "g", "i": "g", "q": "w"}
+"""Letters with which one word may begin in two copies."""
+
+
 def _together(a: Placed, b: Placed) -> bool:
     """Say whether two verbs are one, in columns they share, or begin with one auxiliary in one column."""
     if _one_verb(a.group, b.group) and a.first < b.stop and b.first < a.stop:
+        return True
+    if a.finite == b.finite and a.main == b.main and _unlisted_pair(a.group, b.group):
         return True
     auxiliaries = a.group.settings & b.group.settings & {VerbSetting.BE, VerbSetting.HAVE}
     return a.finite == b.finite and bool(auxiliaries)

@@ -1,7 +1,6 @@
 """Words in, words with their roles out: each decided by what stands before it and after it."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from collate.analysis.tense_seat import (
     BASE,
@@ -27,7 +26,7 @@ def with_roles(words: Sequence[Word]) -> tuple[Word, ...]:
     done: list[Word] = []
     for at, word in enumerate(words):
         role, details = _role(Seat(words, done, at))
-        done.append(replace(word, role=role, details=details))
+        done.append(word.in_role(role, details))
     return tuple(done)
 
 
@@ -91,6 +90,8 @@ def _is_verb(seat: Seat) -> bool:
     near = seat.role_before()
     if is_aux(word) or is_modal(word):
         return _aux_or_noun(seat, before)
+    if near is Role.SUBORDINATOR and word.nominal() and seat.words[seat.at - 1].key == "whos":
+        return False
     if word.surely and near not in (Role.DETERMINER, Role.ADJECTIVE):
         return True
     if near is Role.ADJECTIVE and _prefixed_after_be(seat):
@@ -136,6 +137,15 @@ def _aux_or_noun(seat: Seat, before: Word | None) -> bool:
         return True
     if not word.is_class("noun", "name"):
         return True
+    verb = seat.before()
+    kept = (
+        verb is not None
+        and verb.role is Role.VERB
+        and not (is_aux(verb) or is_modal(verb) or verb.only("past-participle"))
+    )
+    after = seat.after()
+    if kept and is_aux(word) and (after is None or after.closed_as(Role.COORDINATOR)):
+        return False
     nominal = near in (None, Role.DETERMINER, Role.ADJECTIVE, Role.PREPOSITION, Role.TO)
     return is_aux(word) and not nominal and word.key != "wast" and not (before and before.may("imperative"))
 

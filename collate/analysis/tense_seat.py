@@ -44,10 +44,13 @@ class Seat:
 
     def after(self, distance: int = 1) -> Word | None:
         """Return a word after; None where a sentence ends before it."""
-        for word in self.words[self.at + 1 : self.at + distance + 1]:
-            if word.opens:
+        words, last = self.words, self.at + distance
+        if last >= len(words):
+            return None
+        for k in range(self.at + 1, last + 1):
+            if words[k].opens:
                 return None
-        return self.words[self.at + distance] if self.at + distance < len(self.words) else None
+        return words[last]
 
     def clause(self) -> Sequence[Word]:
         """Return the words before it as far as the beginning of the sentence, nearest first."""

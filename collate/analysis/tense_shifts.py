@@ -178,7 +178,9 @@ def kind_of(a: VerbGroup, b: VerbGroup) -> ShiftKind:
     bare = a.subject.kind is SubjectKind.NONE and VerbSetting.OFFICE in a.settings
     if "state" in classes and (persons or bare) and _first_is_third(a, b):
         return ShiftKind.STATE
-    return ShiftKind.WRITING if "writing" in classes else ShiftKind.OTHER
+    passive = bool({a.tense, b.tense} & {Tense.PRESENT_PASSIVE, Tense.PAST_PASSIVE})
+    writes = "writing" in classes or ("written" in classes and passive)
+    return ShiftKind.WRITING if writes else ShiftKind.OTHER
 
 
 def _first_is_third(a: VerbGroup, b: VerbGroup) -> bool:

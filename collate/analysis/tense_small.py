@@ -270,7 +270,8 @@ def _pronoun_like(seat: Seat) -> Found | None:
     if subject is not None and not nominal_first(after):
         return Role.SUBJECT, subject.details
     bare = after is None or not after.closed_as(Role.DETERMINER)
-    alone = not nominal_first(after) or (after is not None and after.breaks)
+    people = after is not None and (after.key == "men" or (word.key == "the" and _named(after)))
+    alone = not (nominal_first(after) or people) or (after is not None and after.breaks)
     if word.closed_as(Role.OBJECT) and seat.role_before() in (Role.VERB, Role.PREPOSITION) and bare and alone:
         return Role.OBJECT, NO_DETAILS
     many = after is not None and not after.nominal() and after.may("present-plural")
@@ -278,6 +279,11 @@ def _pronoun_like(seat: Seat) -> Found | None:
     if "alone" in found.details and verb and seat.role_before() is not Role.PREPOSITION:
         return Role.SUBJECT, found.details
     return Role.DETERMINER, found.details
+
+
+def _named(word: Word) -> bool:
+    """Say whether a word that may be small may be a noun or adjective too: *þe hye table*."""
+    return word.is_class("noun", "name", "adjective") and not word.verbs
 
 
 def _verb_wanted(seat: Seat) -> bool:
@@ -303,9 +309,12 @@ def _small_or_verb(seat: Seat) -> Found | None:
         return Role.VERB, NO_DETAILS
     if before is not None and before.role is Role.RELATIVE and word.may(*FINITE):
         return Role.VERB, NO_DETAILS
+    if _participle_wanted(word, before, after):
+        return Role.VERB, NO_DETAILS
     opens = before is None or before.role in (Role.COORDINATOR, Role.OPENER)
     if (
         (opens or word.named("leten"))
+        and word.key != "bi"
         and word.may("imperative")
         and after is not None
         and object_follows(after)
@@ -313,6 +322,19 @@ def _small_or_verb(seat: Seat) -> Found | None:
         conjunction = word.closed_as(Role.SUBORDINATOR) and after.closed_as(Role.SUBJECT)
         return _closed_role(word) if conjunction else (Role.VERB, NO_DETAILS)
     return _closed_role(word)
+
+
+def _participle_wanted(word: Word, before: Word | None, after: Word | None) -> bool:
+    """Say whether *sen* after *was* is seen, and not since."""
+    if (
+        before is None
+        or before.role is not Role.VERB
+        or not is_aux(before)
+        or not word.may("past-participle")
+    ):
+        return False
+    ends = after is None or bool(after.closed_as(Role.PREPOSITION) or after.closed_as(Role.COORDINATOR))
+    return ends and word.closed_as(Role.SUBORDINATOR) is not None
 
 
 def _modal_wanted(seat: Seat) -> bool:
@@ -328,6 +350,12 @@ def _modal_wanted(seat: Seat) -> bool:
         turned = len(seat.done) > 1 and seat.done[-2].role is Role.VERB and not seat.done[-1].breaks
         wanted = wanted and not (turned and before is not None and before.role is Role.SUBJECT)
         return wanted and (that or (bare and not rather_noun(after)))
+    follows = seat.after()
+    clause = (
+        follows is not None and follows.closed_as(Role.SUBJECT) and not follows.closed_as(Role.DETERMINER)
+    )
+    if is_aux(word) and word.closed_as(Role.SUBORDINATOR) and clause and before and before.role is Role.NOUN:
+        return False
     if not is_aux(word) or before is None:
         return wanted
     participle = before.role is Role.ADJECTIVE and after is not None and after.may("past-participle")
@@ -340,6 +368,13 @@ def _closed_role(word: Word) -> Found:
     return Role(first.role), first.details
 
 
+def _noun_wanted(seat: Seat) -> bool:
+    """Say whether a determiner or adjective waits for its noun and a verb follows: *þe eldest sone hath*."""
+    after = seat.after()
+    near = seat.role_before() in (Role.DETERMINER, Role.ADJECTIVE)
+    return near and (after is None or is_aux(after) or is_modal(after) or finite_follows(after))
+
+
 def _small(seat: Seat) -> Found | None:
     """Small words that are nothing else; before a noun what may be both is the adjective."""
     word = seat.word
@@ -350,6 +385,10 @@ def _small(seat: Seat) -> Found | None:
         return Role.ADJECTIVE, NO_DETAILS
     if role is Role.SUBJECT and seat.role_before() is Role.PREPOSITION:
         return Role.OBJECT, NO_DETAILS
+    if role is Role.SUBJECT and word.is_class("adjective") and seat.role_before() is Role.DETERMINER:
+        return Role.ADJECTIVE, NO_DETAILS
+    if role is Role.ADVERB and word.is_class("noun") and _noun_wanted(seat):
+        return Role.NOUN, frozenset({"singular"})
     return role, details
 
 

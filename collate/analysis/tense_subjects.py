@@ -155,7 +155,8 @@ def _kind(
     said = {s.headword.identity for k in cluster for s in words[k].senses}
     if said & authorities():
         return SubjectKind.AUTHORITY
-    kinds = {s.headword.kind for noun in nouns for s in noun.senses}
+    kept = [s for noun in nouns for s in noun.senses if s.headword.identity in noun.kept]
+    kinds = {s.headword.kind for s in kept if not s.headword.gloss.startswith("Latin:")}
     first = cluster[0]
     before = words[first - 1] if first else None
     unknown = [noun for noun in nouns if not noun.senses and noun.text[:1].isupper()]

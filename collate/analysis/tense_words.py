@@ -4,6 +4,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from functools import lru_cache
 
 from collate.lexicon.spelling import normalise, rules_in_force
 from collate.lexicon.verbs import ClauseWord, clause_words, verb_classes
@@ -67,6 +68,25 @@ class Word:
     parts: frozenset[str] = frozenset()
     uses: frozenset[str] = frozenset()
 
+    def in_role(self, role: Role, details: frozenset[str]) -> "Word":
+        """Return the word with its role (faster than `replace`, which every word of a text would pay)."""
+        return Word(
+            self.at,
+            self.text,
+            self.key,
+            self.senses,
+            self.kept,
+            self.verbs,
+            self.closed,
+            self.breaks,
+            self.opens,
+            self.surely,
+            role,
+            details,
+            self.parts,
+            self.uses,
+        )
+
     def may(self, *features: str) -> bool:
         """Say whether the word, as a verb, may be any of these parts."""
         return not self.parts.isdisjoint(features)
@@ -108,6 +128,21 @@ _CLASS_ROLES = {
 }
 
 
+@dataclass(frozen=True, slots=True)
+class _Reading:
+    """What a form may be wherever it stands: its senses, its senses as a verb, its small words."""
+
+    key: str
+    senses: tuple[Sense, ...]
+    verbs: tuple[Sense, ...]
+    closed: tuple[ClauseWord, ...]
+    parts: frozenset[str]
+    uses: frozenset[str]
+
+
+_NO_HINT = Hint(frozenset(), surely=False)
+
+
 def read_words(tokens: Sequence[Token], lexicon: Lexicon, hints: Hints) -> tuple[Word, ...]:
     """Return the words among tokens, each with all that it may be."""
     found: list[Word] = []
@@ -115,46 +150,80 @@ def read_words(tokens: Sequence[Token], lexicon: Lexicon, hints: Hints) -> tuple
     pointed = any(token.kind is TokenKind.PUNCTUATION for token in tokens)
     for number, token in enumerate(tokens):
         if token.kind is TokenKind.WORD or (token.kind is TokenKind.NUMERAL and token.value is not None):
-            word = _word(token, number, lexicon, hints.get(number), breaks=breaks, first=not found)
-            if not word.verbs and found and found[-1].key in _THOU and word.key.endswith("st"):
-                word = _with_verbs(word, _unlisted(word.key))
-            title = bool(found) and any(s.headword.kind in _TITLES for s in found[-1].senses)
-            capital = word.text[:1].isupper() and not word.is_class("name")
-            commands = not pointed and not title and word.may("imperative")
-            opens = not found or (capital and (breaks or commands))
-            found.append(replace(word, opens=True) if opens else word)
+            hint = hints.get(number, _NO_HINT)
+            reading = _reading_of(token, lexicon, hint, breaks=breaks, before=found[-1] if found else None)
+            opens = not found or _opens(token.expanded, reading, found[-1], breaks=breaks, pointed=pointed)
+            found.append(_word(token, number, reading, hint, breaks=breaks, opens=opens))
             breaks = False
         else:
             breaks = True
     return tuple(found)
 
 
-def _word(token: Token, at: int, lexicon: Lexicon, hint: Hint | None, *, breaks: bool, first: bool) -> Word:
+def _reading_of(token: Token, lexicon: Lexicon, hint: Hint, *, breaks: bool, before: Word | None) -> _Reading:
+    """Return what a token may be; an unknown form in -st after *þou* is a verb."""
     numeral = token.kind is TokenKind.NUMERAL and token.expanded.casefold() not in ("i", "y")
     foreign = numeral or token.language != "en"
-    key = key_of(token.expanded)
-    found = () if foreign else senses(token.expanded.casefold(), lexicon)
     capital = token.expanded[:1].isupper()
-    if capital and not breaks and found and all(sense.rule for sense in found):
+    guess = not foreign and not (capital and before is not None)
+    reading = _reading(
+        token.expanded, lexicon, hint.verbs, foreign=foreign, name=capital and not breaks, guess=guess
+    )
+    if not reading.verbs and before is not None and before.key in _THOU and reading.key.endswith("st"):
+        return _with_verbs(reading, _unlisted(reading.key))
+    return reading
+
+
+def _opens(text: str, reading: _Reading, before: Word, *, breaks: bool, pointed: bool) -> bool:
+    """Say whether a word begins a sentence: a capital after a point, or of a command."""
+    if not text[:1].isupper() or any(sense.headword.word_class == "name" for sense in reading.senses):
+        return False
+    title = any(s.headword.kind in _TITLES for s in before.senses)
+    return breaks or (not pointed and not title and "imperative" in reading.parts)
+
+
+def _word(token: Token, at: int, reading: _Reading, hint: Hint, *, breaks: bool, opens: bool) -> Word:
+    return Word(
+        at,
+        token.expanded,
+        reading.key,
+        reading.senses,
+        frozenset(token.headwords) or frozenset(sense.headword.identity for sense in reading.senses),
+        reading.verbs,
+        reading.closed,
+        breaks,
+        opens,
+        surely=hint.surely and bool(reading.verbs),
+        parts=reading.parts,
+        uses=reading.uses,
+    )
+
+
+@lru_cache(maxsize=16384)
+def _reading(
+    text: str, lexicon: Lexicon, hinted: frozenset[str], *, foreign: bool, name: bool, guess: bool
+) -> _Reading:
+    """Return what a form may be; a `name` has no derived senses; an unknown one may be guessed."""
+    key = key_of(text)
+    found = () if foreign else senses(text.casefold(), lexicon)
+    if name and found and all(sense.rule for sense in found):
         found = ()
     verbs = tuple(sense for sense in found if sense.headword.word_class == "verb")
-    if hint:
-        verbs = tuple(s for s in verbs if s.headword.identity in hint.verbs) or verbs
-    if not found and not foreign and not (capital and not first):
+    if hinted:
+        verbs = tuple(s for s in verbs if s.headword.identity in hinted) or verbs
+    if not found and guess:
         verbs = _unlisted(key)
-    kept = frozenset(token.headwords) or frozenset(sense.headword.identity for sense in found)
-    surely = hint is not None and hint.surely and bool(verbs)
     verbs = tuple(_late(_second(sense, key, lexicon), key, lexicon) for sense in verbs)
-    word = Word(at, token.expanded, key, found, kept, (), _closed(found), breaks, first, surely)
-    return _with_verbs(word, verbs) if verbs else word
+    bare = _Reading(key, found, (), _closed(found), frozenset(), frozenset())
+    return _with_verbs(bare, verbs) if verbs else bare
 
 
-def _with_verbs(word: Word, verbs: tuple[Sense, ...]) -> Word:
-    """Return a word with its senses as a verb, and what they make it."""
+def _with_verbs(reading: _Reading, verbs: tuple[Sense, ...]) -> _Reading:
+    """Return a reading with its senses as a verb, and what they make it."""
     parts = frozenset(feature for sense in verbs for feature in sense.features)
     told = verb_classes()
     uses = frozenset(kind for sense in verbs for kind in told.get(sense.headword.name, ()))
-    return replace(word, verbs=verbs, parts=parts, uses=uses)
+    return replace(reading, verbs=verbs, parts=parts, uses=uses)
 
 
 LATE_PARTICIPLE = "late-participle"
@@ -164,9 +233,16 @@ LATE_PARTICIPLE = "late-participle"
 def _late(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
     """Add to a form in -e what it may be beside: the participle of a weak verb, or a plural that lost its -n.
 
-    A preterite is also a participle where the form without -e is one; a participle is also a preterite
+    A participle in -en is an infinitive too where the form in -e is one: *forsaken*. A preterite is also a
+    participle where the form without -e is one; a participle is also a preterite
     plural where the form with -n is one (*songe*, *songen*).
     """
+    if sense.features == ("past-participle",) and key[-2:] in ("en", "in"):
+        base = any(
+            s.headword == sense.headword and "infinitive" in s.features
+            for s in senses(f"{key[:-2]}e", lexicon)
+        )
+        return replace(sense, features=(*sense.features, "infinitive", "present-plural")) if base else sense
     if sense.features == ("past-participle",) and key[-1:] == "e":
         whole = senses(f"{key}n", lexicon)
         many = any(s.headword == sense.headword and "preterite-plural" in s.features for s in whole)
@@ -205,7 +281,7 @@ def _closed(found: Sequence[Sense]) -> tuple[ClauseWord, ...]:
 
 _UNLISTED = (
     (re.compile("(?<=...)(eth|ith)e?$"), ("imperative-plural", "present-3s", "present-plural")),
-    (re.compile("(?<=..)(edest|idest|dest)$"), ("preterite",)),
+    (re.compile("(?<=..)(edest|idest|edist|dest|dist)$"), ("preterite",)),
     (re.compile("(?<=..)(est|ist)$"), ("present",)),
     (re.compile("(?<=...)(ede|ide|eden|iden)$"), ("preterite", "preterite-plural")),
     (re.compile("(?<=...)(ed|id|ud|et|it)$"), ("preterite", "past-participle")),

@@ -18,9 +18,11 @@ TABLES = (
     "verbs_general",
     "verbs_kitchen",
     "verbs_further",
+    "verbs_wider",
     "kitchen",
     "people",
     "general",
+    "nouns_wider",
 )
 """The tables of headwords under `data/`, in the order in which their senses are named."""
 

@@ -14,6 +14,10 @@ TABLES = (
     "tense_fourth.tsv",
     "tense_fifth.tsv",
     "tense_sixth.tsv",
+    "tense_seventh.tsv",
+    "tense_eighth.tsv",
+    "tense_ninth.tsv",
+    "tense_tenth.tsv",
 )
 HEADS = {"preface": "## preface\n", "recipe": "## 1 A recipe\n", "plain": ""}
 
