@@ -94,7 +94,7 @@ def _verbs(bench: Bench, siglum: str, ours: Token, theirs: Token) -> tuple[Varia
 
 def _substance(tokens: Sequence[Token], kinds: dict[str, tuple[Token, ...]], judge: Judge) -> str:
     """Return the normal form of a reading, or of the first reading of the same words."""
-    words = tuple(token for token in tokens if token.kind is not TokenKind.PUNCTUATION)
+    words = _words(tokens)
     for normal, others in kinds.items():
         if len(words) == len(others) and all(
             one_word(judge(form_of(a), form_of(b))) for a, b in zip(words, others, strict=True)
@@ -134,15 +134,55 @@ def substantive(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:
     within it follows in entries of its own. Moved words are one entry where the base has them.
     """
     told = list(runs(found, bench.collation, bench.base))
+    moved = tuple(printed(bench.collation, bench.moves, bench.base))
     taken = {(at, siglum) for run in told for at in run.places for siglum in run.sigla}
-    entries = [(_run(run, found, bench), 0) for run in told]
-    entries.extend((_inverted(move, bench), 1) for move in printed(bench.collation, bench.moves, bench.base))
+    taken |= _turned(moved, found, bench)
+    entries = [(entry, 0) for entry in _together(told, found, bench)]
+    entries.extend((_inverted(move, bench), 1) for move in moved)
     for at, entry in enumerate(found):
         variants = tuple(_left(entry, at, taken))
         if variants:
             entries.append((replace(entry, variants=variants), 2))
     entries.sort(key=lambda each: (each[0].locus.first, each[1]))
     return tuple(entry for entry, _ in entries)
+
+
+def _turned(moved: Sequence[PrintedMove], found: Sequence[Entry], bench: Bench) -> set[tuple[int, str]]:
+    """Return the places (and who reads otherwise there) that an inverted phrase tells already.
+
+    Where a witness has all words of the phrase and no other, its *and* between them is neither left
+    out here nor added there.
+    """
+    collation = bench.collation
+    told = set()
+    for move in moved:
+        for siglum in move.sigla if move.after is None else ():
+            ours, theirs = (
+                _words(collation.tokens(collation.sigla.index(each), move.lemma.first, move.lemma.stop))
+                for each in (bench.base, siglum)
+            )
+            if _permuted(ours, theirs, bench.judge):
+                told |= {
+                    (at, siglum)
+                    for at, entry in enumerate(found)
+                    if move.lemma.first <= entry.locus.first and entry.locus.stop <= move.lemma.stop
+                }
+    return told
+
+
+def _permuted(ours: Sequence[Token], theirs: Sequence[Token], judge: Judge) -> bool:
+    """Say whether two phrases are of the same words, in whatever order."""
+    left = list(theirs)
+    for word in ours:
+        same = next((other for other in left if one_word(judge(form_of(word), form_of(other)))), None)
+        if same is None:
+            return False
+        left.remove(same)
+    return not left
+
+
+def _words(tokens: Sequence[Token]) -> tuple[Token, ...]:
+    return tuple(token for token in tokens if token.kind is not TokenKind.PUNCTUATION)
 
 
 def _inverted(move: PrintedMove, bench: Bench) -> Entry:
@@ -159,16 +199,40 @@ def _inverted(move: PrintedMove, bench: Bench) -> Entry:
     return Entry(move.lemma, replace(lemma, sigla=others), (variant,))
 
 
-def _run(run: Run, found: Sequence[Entry], bench: Bench) -> Entry:
+def _run(run: Run, locus: Locus, kinds: dict[str, tuple[Token, ...]], bench: Bench) -> Entry:
     """Return the entry of a run: the base's words over all its places, and what is read for them."""
     collation = bench.collation
-    locus = Locus(found[run.places[0]].locus.first, found[run.places[-1]].locus.stop)
     words = _core(collation.tokens(collation.sigla.index(bench.base), locus.first, locus.stop))
     theirs = _core(collation.tokens(collation.sigla.index(run.sigla[0]), locus.first, locus.stop))
     others = tuple(siglum for siglum in collation.sigla if siglum not in run.sigla)
-    reading = replace(_reading(theirs, run.sigla, run.variant.reading.presence), sigla=run.sigla)
+    presence = run.variant.reading.presence
+    reading = Reading(wording(theirs), _substance(theirs, kinds, bench.judge), run.sigla, presence)
     variant = replace(run.variant, kind=run.kind, reading=reading, cause="", confusion="")
     return Entry(locus, _reading(words, others, Presence.PRESENT), (variant,))
+
+
+def _together(told: Sequence[Run], found: Sequence[Entry], bench: Bench) -> Iterator[Entry]:
+    """Yield the entries of runs, those of one place as one; a run that says nothing is left out."""
+    held: dict[Locus, Entry] = {}
+    kinds: dict[Locus, dict[str, tuple[Token, ...]]] = {}
+    for run in told:
+        locus = Locus(found[run.places[0]].locus.first, found[run.places[-1]].locus.stop)
+        entry = _run(run, locus, kinds.setdefault(locus, {}), bench)
+        if _speaks(entry):
+            before = held.get(entry.locus)
+            held[entry.locus] = _joined(before, entry) if before else entry
+    yield from held.values()
+
+
+def _joined(one: Entry, other: Entry) -> Entry:
+    sigla = tuple(siglum for siglum in one.lemma.sigla if siglum in other.lemma.sigla)
+    variants = (*one.variants, *other.variants)
+    return replace(one, lemma=replace(one.lemma, sigla=sigla), variants=variants)
+
+
+def _speaks(entry: Entry) -> bool:
+    """Say whether a run says anything: of a loss beside no word of the base there is nothing to say."""
+    return bool(entry.lemma.normal) or entry.variants[0].kind is not VariantKind.LACUNA
 
 
 def _core(tokens: Sequence[Token]) -> Sequence[Token]:

@@ -125,7 +125,7 @@ def identified(mention: Mention) -> str:
     """Say in a sentence who is meant, where that needs saying."""
     names = " or ".join(life.name for life in mention.lives)
     if mention.known in (Known.NAME, Known.KING) and len(mention.lives) == 1:
-        return "" if mention.name == names else f"{mention.name} is {names}."
+        return "" if mention.name.casefold() == names.casefold() else f"{mention.name} is {names}."
     if mention.known is Known.NAME:
         return f"{mention.name} may be any of {len(mention.lives)} of that name."
     if mention.known is Known.PART:

@@ -165,10 +165,8 @@ def _said(group: _Group) -> str:
     if group.presence is Presence.LACUNOSE:
         return "lost here"
     if group.presence is Presence.OMITTED:
-        return "has nothing here"
-    return (
-        "; ".join(dict.fromkeys(each.says for each in group.held)) or "has other words, and nothing of date"
-    )
+        return "nothing here"
+    return "; ".join(dict.fromkeys(each.says for each in group.held)) or "other words, and nothing of date"
 
 
 def _heading(found: ItemFindings, judge: Judge) -> Iterator[PrefatoryDifference]:
@@ -199,7 +197,7 @@ def _heading(found: ItemFindings, judge: Judge) -> Iterator[PrefatoryDifference]
 
 def _heading_said(words: Sequence[Token]) -> str:
     if not words:
-        return "has no heading"
+        return "no heading"
     latin = sum(token.language == "la" for token in words)
     french = sum(token.language == "fr" for token in words)
     if 2 * latin > len(words):
@@ -225,8 +223,8 @@ def _line(found: ItemFindings, entry: Entry, sigla: tuple[str, ...], text: str) 
     ours, theirs = ((text, sigla), (entry.lemma.text, others))
     with_line, without = (ours, theirs) if text else (theirs, ours)
     readings = (
-        DifferenceReading(with_line[0], with_line[1], "has this line"),
-        DifferenceReading(without[0], without[1], "has nothing here"),
+        DifferenceReading(with_line[0], with_line[1], "a line that not all copies have"),
+        DifferenceReading(without[0], without[1], "nothing here"),
     )
     return PrefatoryDifference(
         found.collation.key,

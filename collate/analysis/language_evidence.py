@@ -23,7 +23,7 @@ def language_evidence(text: WitnessText) -> Iterator[Evidence]:
         return
     leaning = [[use.form for use in used if use.leans == period] for period in range(len(PERIODS))]
     parts = [
-        f"{len(forms)} lean to {period}{_examples(forms)}"
+        f"{len(forms)} {'leans' if len(forms) == 1 else 'lean'} to {period}{_examples(forms)}"
         for period, forms in zip(PERIODS, leaning, strict=True)
     ]
     yield Evidence(

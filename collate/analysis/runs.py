@@ -1,7 +1,8 @@
 """What one witness does over several neighbouring places, told as an editor tells it: in one entry.
 
 Omissions, additions and substitutions of one witness with no word of agreement between them are one run; a
-skip of the eye and a lacuna go on only into their like. A number never joins a run: its value is for itself.
+skip of the eye and a lacuna go on only into their like. A number beside another word or number never joins a
+run: its value is for itself.
 """
 
 from collections.abc import Iterator, Sequence
@@ -92,7 +93,7 @@ def _runs_on(variant: Variant, entry: Entry, collation: Collation, ours: int, th
         *collation.tokens(ours, locus.first, locus.stop),
         *collation.tokens(theirs, locus.first, locus.stop),
     ]
-    if variant.kind in (VariantKind.OMISSION, *_CLOSED):
+    if variant.kind in (VariantKind.OMISSION, VariantKind.ADDITION, *_CLOSED):
         return True
     return not any(token.kind is TokenKind.NUMERAL for token in tokens)
 

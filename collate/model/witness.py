@@ -1,5 +1,6 @@
 """A witness cut into words: tokens that lose nothing, in items."""
 
+import re
 from collections.abc import Collection
 from dataclasses import dataclass
 from enum import StrEnum
@@ -138,6 +139,10 @@ _SHOWN = {
 }
 
 
+_LACKING = re.compile("…{2,}")
+"""Letters lost or illegible, one sign for each; three points are shown for all."""
+
+
 def shown(token: Token, marks: Collection[Mark] = tuple(_SHOWN)) -> str:
     """Return a word written out, with the signs of the given marks about the letters they are over."""
     signs: dict[int, str] = {}
@@ -146,10 +151,9 @@ def shown(token: Token, marks: Collection[Mark] = tuple(_SHOWN)) -> str:
             opener, closer = _SHOWN[marked.mark]
             signs[marked.start] = signs.get(marked.start, "") + opener
             signs[marked.stop] = closer + signs.get(marked.stop, "")
-    if not signs:
-        return token.expanded
     ends = range(len(token.expanded) + 1)
-    return "".join(signs.get(at, "") + token.expanded[at : at + 1] for at in ends).replace(")(", "")
+    told = "".join(signs.get(at, "") + token.expanded[at : at + 1] for at in ends).replace(")(", "")
+    return _LACKING.sub("…", told)
 
 
 def folio(place: Place) -> str:

@@ -246,12 +246,11 @@ def _other_grounds(dossier: Dossier) -> Iterator[str]:
         each = ground.evidence
         if each is not None and each.kind in (EvidenceKind.OFFICE, EvidenceKind.PERSON):
             names = " or ".join(life.name for life in each.lives)
-            said = (
-                f"{names} is {each.says}"
-                if each.kind is EvidenceKind.OFFICE
-                else f"{names} is named by number"
-            )
-            yield f"{said} {_quoted(each)}: wording and copy are {bounds_said(each.on(Layer.WORDING))}."
+            titled = each.kind is EvidenceKind.OFFICE
+            said = f"{names} is {each.says}" if titled else f"{names} is named by number"
+            unless = ", if the identification is right" if titled else ""
+            bounds = bounds_said(each.on(Layer.WORDING))
+            yield f"{said} {_quoted(each)}: wording and copy are {bounds}{unless}."
 
 
 def _additions(dossier: Dossier) -> Iterator[str]:

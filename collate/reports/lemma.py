@@ -52,7 +52,7 @@ def lemma_of(entry: Entry, found: ItemFindings) -> Lemma:
 def _text(tokens: Sequence[Token], start: int, stop: int, inside: Sequence[int]) -> str:
     if not inside:
         points = "".join(token.expanded for token in tokens[start:stop])
-        return f"‘{points}’"
+        return f"‘{points}’" + (_which(tokens, start) if stop == start + 1 else "")
     if len(inside) > LONG:
         first, last = inside[0], inside[-1]
         return f"{_written(tokens[first])}{_which(tokens, first)} … {_written(tokens[last])}"
@@ -66,18 +66,23 @@ def _written(token: Token) -> str:
 
 
 def _which(tokens: Sequence[Token], at: int) -> str:
-    """Return a raised number where the same word stands more than once in the unit a place names."""
-    here = _unit(tokens[at].place)
+    """Return a raised number where the same word stands more than once in the line that a place names.
+
+    A place that names the number of a word needs none.
+    """
+    if not tokens[at].place.ms_line:
+        return ""
+    here = _line(tokens[at].place)
     same = [
         index
         for index, token in enumerate(tokens)
-        if _unit(token.place) == here and token.expanded.casefold() == tokens[at].expanded.casefold()
+        if _line(token.place) == here and token.expanded.casefold() == tokens[at].expanded.casefold()
     ]
     return str(same.index(at) + 1).translate(_RAISED) if len(same) > 1 else ""
 
 
-def _unit(place: Place) -> tuple[str | None, int | None]:
-    return (place.folio, place.ms_line) if place.ms_line else (None, None)
+def _line(place: Place) -> tuple[str | None, int | None]:
+    return place.folio, place.ms_line
 
 
 def place(tokens: Sequence[Token], at: int, words: Sequence[int]) -> str:

@@ -6,8 +6,8 @@ from collate.model.apparatus import Variant, VariantKind
 from collate.model.collation import Presence
 from collate.reports.lemma import Lemma
 
-SLIPS = ("homoeoteleuton", "homoeoarchon", "dittography")
-"""The slips of the eye that the reason of a reading may name."""
+SKIPS = ("homoeoteleuton", "homoeoarchon")
+"""The slips of the eye that the reason of an omission may name."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +39,9 @@ def said(variant: Variant, lemma: Lemma) -> Said:
 
 def _note(variant: Variant) -> str:
     """Return the likely cause in brackets: a slip of the eye by its name, a misreading as a question."""
-    slip = next((name for name in SLIPS if name in variant.reason), "")
-    if variant.kind in (VariantKind.EYE_SKIP, VariantKind.DITTOGRAPHY) and slip:
-        return f"({slip})"
+    if variant.kind is VariantKind.DITTOGRAPHY:
+        return f"({variant.kind})"
+    skip = next((name for name in SKIPS if name in variant.reason), "")
+    if variant.kind is VariantKind.EYE_SKIP and skip:
+        return f"({skip})"
     return f"({variant.cause}?)" if variant.cause else ""
