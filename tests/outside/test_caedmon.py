@@ -70,7 +70,7 @@ def label(ours: str, theirs: str) -> str:
 
 
 def test_accidental_and_substantive_beside_the_editors_groups() -> None:
-    """His readings of one substantive group differ in spelling only: the matrix is printed (pytest -s)."""
+    """His readings of one substantive group differ in spelling only: the matrix is printed (pytest -n 0 -s)."""
     matrix: Counter[tuple[str, str]] = Counter()
     for app in json.loads(APPARATUS.read_text("utf-8"))["originalAnalyticWitness"]:
         readings = {(bare(r["text"]).strip().replace("--", ""), r["group"][1]) for r in app["rdgs"]}
