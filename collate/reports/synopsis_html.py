@@ -64,8 +64,8 @@ def page(findings: Findings, printing: Printing | None = None) -> Iterator[str]:
 
 
 def _item(found: ItemFindings, room: int) -> Iterator[str]:
-    said = escaped(title(found)).replace("  ", "\u2003", 1)
-    heading = f'<span lang="enm">{said}</span>'
+    name = escaped(title(found)).replace("  ", "\u2003", 1)
+    heading = f'<span lang="enm">{name}</span>'
     yield f"<section>\n<h2>{heading}</h2>\n<p>{escaped(who(found))}</p>\n"
     yield '<div class="systems">\n'
     laid = synopsis(found)
