@@ -8,6 +8,7 @@ from collate.model.edition import Edition, Witness
 from collate.model.findings import Findings, ItemFindings
 from collate.model.witness import Item, Token, TokenKind, folio, shown
 from collate.reports import bearings
+from collate.reports.caution import CAUTION, has_recipes
 from collate.reports.hands import HANDS, Part, Told, told_of_hands
 from collate.reports.lemma import lemma_of
 from collate.reports.said import said
@@ -54,8 +55,12 @@ def latex(findings: Findings, printing: Printing) -> Iterator[str]:
     yield _HEAD + f"\\title{{{escaped(edition.title)}}}\n\\author{{}}\n\\date{{}}\n"
     yield "\\begin{document}\n\\maketitle\n"
     yield from _witnesses(edition)
+    recipes = False
     for found in findings.items:
+        recipes = recipes or has_recipes([found])
         yield from _item(found, edition, printing)
+    if recipes:
+        yield f"\\bigskip\\hrule\\medskip{{\\footnotesize {escaped(CAUTION)}\\par}}\n"
     yield "\\end{document}\n"
 
 

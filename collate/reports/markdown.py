@@ -7,7 +7,8 @@ from dataclasses import replace
 from collate.model.edition import Edition
 from collate.model.findings import Findings, ItemFindings
 from collate.model.witness import Token, folio
-from collate.reports import bearings
+from collate.reports import bearings, headings
+from collate.reports.caution import CAUTION, has_recipes
 from collate.reports.escape import markdown as escaped
 from collate.reports.hands import HANDS
 from collate.reports.sections import sections
@@ -22,8 +23,12 @@ _ITALICS = re.compile(f"{re.escape(ITALIC)}(.*?){re.escape(PLAIN)}")
 def apparatus(findings: Findings, printing: Printing) -> Iterator[str]:
     """Yield the apparatus, item after item."""
     yield from _header(findings.edition)
+    recipes = False
     for found in findings.items:
+        recipes = recipes or has_recipes([found])
         yield from _item(found, findings.edition, printing)
+    if recipes:
+        yield f"\n---\n\n{CAUTION}\n"
 
 
 def _header(edition: Edition) -> Iterator[str]:
@@ -43,6 +48,8 @@ def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator
     yield f"\n## {escaped(f'{ours.label} {ours.heading}'.strip())}\n\n"
     yield escaped(who(found, edition)) + "\n\n"
     yield from _text(ours.tokens)
+    for line in headings.heading_line(found):
+        yield f"**{headings.NAME}** {escaped(line)}\n\n"
     for name, entries in sections(found, printing):
         said = (wording(entry, found, replace(printing, colour=True)) for entry in entries)
         yield from _section(name, said)

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from collate.model.apparatus import Weight
 from collate.model.collation import Presence
 from collate.model.findings import Findings, ItemFindings
+from collate.reports.caution import CAUTION, has_recipes
 from collate.reports.escape import hypertext as escaped
 from collate.reports.synopsis import Cell, Synopsis, places, sign, synopsis, systems, title, who, width
 from collate.settings import Printing
@@ -58,8 +59,12 @@ def page(findings: Findings, printing: Printing | None = None) -> Iterator[str]:
     yield '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
     yield f"<title>{name}: synopsis</title>\n<style>{STYLE}</style>\n</head>\n<body>\n<h1>{name}</h1>\n"
     yield LEGEND
+    recipes = False
     for found in findings.items:
+        recipes = recipes or has_recipes([found])
         yield from _item(found, printing.width if printing else ROOM)
+    if recipes:
+        yield f"<footer><p>{CAUTION}</p></footer>\n"
     yield "</body>\n</html>\n"
 
 

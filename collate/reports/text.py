@@ -9,7 +9,7 @@ from collate.model.apparatus import Entry, Variant, VariantKind, Weight
 from collate.model.edition import Edition
 from collate.model.findings import Findings, ItemFindings
 from collate.model.witness import Token, TokenKind, WitnessText, citation, shown
-from collate.reports import bearings
+from collate.reports import bearings, headings
 from collate.reports.hands import HANDS, told_of_hands
 from collate.reports.lemma import Lemma, lemma_of
 from collate.reports.said import said
@@ -53,6 +53,8 @@ def _header(edition: Edition, printing: Printing) -> Iterator[str]:
 def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator[str]:
     yield _styled(_title(found), BOLD, printing) + "\n"
     yield from _wrapped(who(found, edition), "   ", "   ", printing)
+    for line in headings.heading_line(found):
+        yield from _wrapped(f"   {headings.NAME:<12} {line}", "", " " * 18, printing)
     for name, entries in sections(found, printing):
         yield from _section(name, entries, found, printing)
     if found.corrections:

@@ -1,0 +1,39 @@
+"""The headings of an item, where the copies head it otherwise than the base."""
+
+from collections.abc import Iterator
+
+from collate.model.findings import ItemFindings
+from collate.model.witness import Item, TokenKind
+
+NAME = "Heading"
+
+
+def heading_line(found: ItemFindings) -> Iterator[str]:
+    """Yield the other headings beside the base's, in the order of their first witness; nothing if all agree.
+
+    `Pucyns en verdure] Chekyns en verdure L; none M`. Headings that differ only in points, in capitals or in
+    what the spelling rules make alike are the same.
+    """
+    collation = found.collation
+    ours = collation.items[collation.sigla.index(found.base)]
+    readings: dict[str, list[str]] = {}
+    shown: dict[str, str] = {}
+    for siglum, item in zip(collation.sigla, collation.items, strict=True):
+        key = _key(item)
+        readings.setdefault(key, []).append(siglum)
+        shown.setdefault(key, item.heading)
+    said = [
+        f"{shown[key]} {_sigla(sigla)}" if key else f"none {_sigla(sigla)}"
+        for key, sigla in readings.items()
+        if key != _key(ours)
+    ]
+    if said:
+        yield f"{ours.heading or '(none)'}] {'; '.join(said)}"
+
+
+def _key(item: Item) -> str:
+    return " ".join(token.normal for token in item.heading_tokens if token.kind is not TokenKind.PUNCTUATION)
+
+
+def _sigla(sigla: list[str]) -> str:
+    return ("" if all(len(siglum) == 1 for siglum in sigla) else " ").join(sigla)
