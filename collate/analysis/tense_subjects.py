@@ -53,11 +53,20 @@ def clause_before(words: Sequence[Word], at: int) -> Clause:
 
 
 def _ended(words: Sequence[Word], chain: list[int], stopper: int | None, *, passed: bool) -> Clause:
-    head = _head(words, chain)
+    head = _head(words, chain) or _bare_plural(words, chain)
     if not head:
         return Clause(None, stopper, bare=not chain and not passed)
     plural = any(words[k].role is Role.COORDINATOR for k in chain) or None
     return Clause(_of_nouns(words, head, plural=plural), stopper, of_noun=True)
+
+
+def _bare_plural(words: Sequence[Word], chain: Sequence[int]) -> list[int]:
+    """Return a plural without article straight after another noun: *bi lawe of þis lond men ben hanged*."""
+    if len(chain) < 3:
+        return []
+    last, before = words[chain[-1]], words[chain[-2]]
+    nouns = chain[-1] == chain[-2] + 1 and last.role is Role.NOUN and before.role is Role.NOUN
+    return [chain[-1]] if nouns and "plural" in last.details and "plural" not in before.details else []
 
 
 def _joins_nouns(words: Sequence[Word], at: int, chain: list[int]) -> bool:
@@ -90,7 +99,7 @@ def of_pronoun(word: Word) -> Subject:
     other = bool(said & {"first", "second"})
     if other:
         plural = "plural" in said
-    if word.is_class("determiner"):
+    if word.is_class("determiner") and not other:
         kind = SubjectKind.THING
     return Subject(word.text, kind, plural, third=not other)
 
