@@ -78,10 +78,11 @@ def _part(words: Sequence[Word], at: int, parts: Sequence[_Part], *, instructs: 
 def _resumed(words: Sequence[Word], at: int, clause: Clause, parts: Sequence[_Part]) -> Clause:
     """Return a clause with the subject that waits since the sentence began, where the verb is its verb."""
     word, stopper = words[at], clause.stopper
-    if stopper is None or words[stopper].role is not Role.VERB or not word.may(*_INDICATIVE):
+    if stopper is None or words[stopper].role is not Role.VERB or not word.may("present", *_INDICATIVE):
         return clause
     many = word.may("present-plural") and not word.may("imperative")
-    if (word.may("imperative", "infinitive") and not many) or (clause.of_noun and not _parted(word)):
+    base = word.may("imperative", "infinitive") and not many
+    if clause.of_noun and not _parted(word):
         return clause
     start = next((k for k in range(at, -1, -1) if words[k].opens), 0)
     since = [
@@ -89,7 +90,12 @@ def _resumed(words: Sequence[Word], at: int, clause: Clause, parts: Sequence[_Pa
     ]
     hanging = all(part.hangs is Hangs.RELATIVE or _hangs(words, part, start) for part in since)
     subject = resumed_subject(words, at) if since and hanging and len(since) < 3 else None
-    if subject is None or (word.may("infinitive") and subject.plural is False):
+    first = subject is not None and not subject.third and subject.plural is False
+    if (
+        subject is None
+        or (base and not first)
+        or (word.may("infinitive") and subject.plural is False and not first)
+    ):
         return clause
     return Clause(subject, stopper if _verb_ahead(words, at) else None)
 

@@ -300,7 +300,7 @@ _BEFORE_SUBJECTS = (None, Role.COORDINATOR, Role.SUBORDINATOR, Role.OPENER)
 
 def _named(word: Word) -> bool:
     """Say whether a word that may be small may be a noun or adjective too: *þe hye table*."""
-    return word.is_class("noun", "name", "adjective") and not word.verbs
+    return word.is_class("noun", "name", "adjective")
 
 
 def _verb_wanted(seat: Seat) -> bool:

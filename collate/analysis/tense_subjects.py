@@ -192,6 +192,9 @@ def _antecedent(words: Sequence[Word], at: int) -> Subject:
     clusters = [cluster for cluster in every if any(words[k].role is not Role.DETERMINER for k in cluster)]
     if not clusters:
         return Subject(words[at].text, SubjectKind.NONE, None)
+    first = clusters[-1][0]
+    if first and words[first].breaks and not words[first].opens and words[first - 1].role is Role.SUBJECT:
+        return of_pronoun(words[first - 1])
     nearest = _of_nouns(words, clusters[-1])
     if nearest.kind is SubjectKind.THING:
         owners = [_of_nouns(words, cluster) for cluster in clusters[:-1]]
@@ -214,7 +217,8 @@ def resumed_subject(words: Sequence[Word], at: int) -> Subject | None:
     if stop in (start, at) or words[stop].role not in (Role.RELATIVE, Role.SUBORDINATOR):
         return None
     if words[start].role is Role.SUBJECT:
-        return of_pronoun(words[start]) if stop == start + 1 else None
+        apposed = stop > start + 1 and words[start + 1].breaks
+        return of_pronoun(words[start]) if stop == start + 1 or apposed else None
     head = _head(words, list(range(start, stop)))
     return _of_nouns(words, head) if head else None
 
@@ -246,6 +250,17 @@ def subject_after(words: Sequence[Word], at: int, *, any_verb: bool) -> Subject 
             continue
         elif cluster or word.role not in (Role.ADVERB, Role.PREFIX, Role.OPENER):
             break
-    turned = any_verb or is_aux(words[at]) or is_modal(words[at])
+    has = words[at].named("hauen", "nabben") and not _participle_ahead(words, at)
+    turned = any_verb or (is_aux(words[at]) and not has) or is_modal(words[at])
     nouns = any(words[k].role is not Role.DETERMINER for k in cluster)
     return _of_nouns(words, cluster) if nouns and turned else None
+
+
+def _participle_ahead(words: Sequence[Word], at: int) -> bool:
+    """Say whether a participle follows *have* in its sentence: *hadde þe kyng knowen*."""
+    for word in words[at + 1 : at + 8]:
+        if word.opens:
+            return False
+        if word.role is Role.VERB:
+            return word.may("past-participle")
+    return False

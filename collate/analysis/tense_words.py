@@ -208,6 +208,8 @@ def _reading(
     found = () if foreign else senses(text.casefold(), lexicon)
     if name and found and all(sense.rule for sense in found):
         found = ()
+    if not found and not foreign and key.endswith("est"):
+        found = _addressed(key, lexicon)
     verbs = tuple(sense for sense in found if sense.headword.word_class == "verb")
     if hinted:
         verbs = tuple(s for s in verbs if s.headword.identity in hinted) or verbs
@@ -264,6 +266,15 @@ def _second(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
     past = any("preterite" in s.features for s in same)
     present = any(f in s.features for s in same for f in ("present", "infinitive"))
     return replace(sense, features=("preterite",)) if past and not present else sense
+
+
+def _addressed(key: str, lexicon: Lexicon) -> tuple[Sense, ...]:
+    """Read an unknown form in -st as the second person of a preterite: *wepte*, *weptest*."""
+    return tuple(
+        replace(sense, features=("preterite",), rule="-st")
+        for sense in senses(key[:-2], lexicon)
+        if sense.headword.word_class == "verb" and "preterite" in sense.features
+    )
 
 
 def _closed(found: Sequence[Sense]) -> tuple[ClauseWord, ...]:

@@ -19,6 +19,7 @@ TABLES = (
     "tense_ninth.tsv",
     "tense_tenth.tsv",
     "tense_eleventh.tsv",
+    "tense_twelfth.tsv",
 )
 HEADS = {"preface": "## preface\n", "recipe": "## 1 A recipe\n", "plain": ""}
 
