@@ -81,10 +81,11 @@ def _part(words: Sequence[Word], at: int, parts: Sequence[_Part], *, instructs: 
 def _resumed(words: Sequence[Word], at: int, clause: Clause, parts: Sequence[_Part]) -> Clause:
     """Return a clause with the subject that waits since the sentence began, where the verb is its verb."""
     word, stopper = words[at], clause.stopper
-    if stopper is None or words[stopper].role is not Role.VERB or not word.may(*_INDICATIVE):
+    if stopper is None or words[stopper].role is not Role.VERB or not word.may("present", *_INDICATIVE):
         return clause
     many = word.may("present-plural") and not word.may("imperative")
-    if (word.may("imperative", "infinitive") and not many) or (clause.of_noun and not _parted(word)):
+    base = word.may("imperative", "infinitive") and not many
+    if clause.of_noun and not _parted(word):
         return clause
     start = next((k for k in range(at, -1, -1) if words[k].opens), 0)
     since = [
@@ -92,7 +93,12 @@ def _resumed(words: Sequence[Word], at: int, clause: Clause, parts: Sequence[_Pa
     ]
     hanging = all(part.hangs is Hangs.RELATIVE or _hangs(words, part, start) for part in since)
     subject = resumed_subject(words, at) if since and hanging and len(since) < 3 else None
-    if subject is None or (word.may("infinitive") and subject.plural is False):
+    first = subject is not None and not subject.third and subject.plural is False
+    if (
+        subject is None
+        or (base and not first)
+        or (word.may("infinitive") and subject.plural is False and not first)
+    ):
         return clause
     return Clause(subject, stopper if _verb_ahead(words, at) else None)
 
@@ -131,13 +137,15 @@ def _with_subject_after(words: Sequence[Word], at: int, clause: Clause, *, instr
     """Return a clause with the subject that follows the verb, where none stands before it."""
     stopper, word = clause.stopper, words[at]
     governed = stopper is not None and words[stopper].role in (Role.TO, Role.VERB)
-    if governed and not (is_be(word) or is_have(word)):
-        return clause
     opener = at > 0 and not word.opens and words[at - 1].role in (Role.OPENER, Role.SUBORDINATOR)
+    ended = opener and not word.may("infinitive", "imperative")
+    if governed and not (is_be(word) or is_have(word) or ended):
+        return clause
     turned = opener or (not instructs and _after_phrase(words, at, stopper))
     so = opener and words[at - 1].key == "so" and word.named("don")
     there = opener and words[at - 1].key.startswith("ther") and not word.may("imperative")
-    told = so or there or word.only("preterite", "preterite-plural") or not instructs
+    plain = not word.may("imperative", "imperative-plural")
+    told = so or there or plain or not instructs
     states = word.may("present-3s", "preterite") or (not word.may("imperative") and word.may(*_INDICATIVE))
     subject = subject_after(words, at, any_verb=turned and told and states)
     if subject is None:
@@ -174,6 +182,11 @@ def _after_purpose(words: Sequence[Word], at: int, clause: Clause) -> bool:
     return purpose and words[at + 1].role in (Role.DETERMINER, Role.SUBJECT)
 
 
+def _only_object(before: Sequence[Word]) -> bool:
+    """Say whether nothing but an object and small words stands before a verb: *hem lakkeþ bred*."""
+    return all(word.role in (Role.OBJECT, Role.ADVERB, Role.OPENER) for word in before)
+
+
 def _after_phrase(words: Sequence[Word], at: int, stopper: int | None) -> bool:
     """Say whether nothing but a phrase with its preposition stands before a verb: *in þat hous is he*."""
     if stopper is not None and words[stopper].role is not Role.SUBORDINATOR:
@@ -183,7 +196,7 @@ def _after_phrase(words: Sequence[Word], at: int, stopper: int | None) -> bool:
     start = next((k for k in range(at, -1, -1) if words[k].opens), 0) if stopper is None else stopper + 1
     before = words[start:at]
     first = next((word for word in before if word.role not in (Role.ADVERB, Role.OPENER)), None)
-    return bool(before) and (first is None or first.role is Role.PREPOSITION)
+    return bool(before) and (first is None or first.role is Role.PREPOSITION or _only_object(before))
 
 
 def _before(

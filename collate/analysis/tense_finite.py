@@ -159,8 +159,10 @@ def _with_subject(setting: Setting, subject: Subject) -> Finding:
 
 
 def _full(setting: Setting, subject: Subject) -> bool:
-    """Say whether an alike form has the -e of the preterite, of one person, where no wish stands: *sette*."""
-    whole = setting.word.key.endswith(("tte", "dde", "ste", "fte")) and setting.word.may(*PRETERITES)
+    """Say whether an alike form of one person cannot be a present without ending: *sette*, *wex*."""
+    key = setting.word.key
+    full = key.endswith(("tte", "dde", "ste", "fte")) or not key.endswith(("t", "d", "e", "th"))
+    whole = full and setting.word.may(*PRETERITES)
     return (
         whole
         and subject.plural is False

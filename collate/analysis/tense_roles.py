@@ -107,7 +107,7 @@ def _is_verb(seat: Seat) -> bool:
     if not word.nominal():
         return True
     if before is None or before.role in (Role.COORDINATOR, Role.OPENER):
-        return _opens_with_verb(word, after)
+        return _opens_with_verb(word, after) or _pronoun_after(seat)
     if before.role in (Role.SUBJECT, Role.TO):
         return True
     if before.role is Role.RELATIVE:
@@ -171,6 +171,16 @@ def _unknown_verb(seat: Seat, before: Word | None) -> bool:
         return word.may("past-participle") and word.key.endswith(("ed", "id", "ud"))
     strong = word.may("present-3s", "preterite") and not word.key.endswith(("es", "is"))
     return strong and before.role in (Role.RELATIVE, Role.NOUN, Role.COORDINATOR, Role.OBJECT, Role.OPENER)
+
+
+def _pronoun_after(seat: Seat) -> bool:
+    """Say whether *I*, *we* or the like follows and has no other verb: *neuer see I swich*."""
+    word, after, second = seat.word, seat.after(), seat.after(2)
+    if after is None or after.breaks or not word.may("present", *FINITE) or not after.closed_as(Role.SUBJECT):
+        return False
+    if after.closed_as(Role.OBJECT) or after.closed_as(Role.DETERMINER):
+        return False
+    return seat.role_before() is Role.ADVERB and not (second is not None and second.verbs)
 
 
 def _opens_with_verb(word: Word, after: Word | None) -> bool:

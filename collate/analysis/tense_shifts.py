@@ -6,6 +6,7 @@ from dataclasses import replace
 from collate.analysis.tense import INSTRUCTIONS
 from collate.analysis.tense_places import Place, Placed
 from collate.lexicon.verbs import verb_classes
+from collate.lexicon.words import key_of
 from collate.model.collation import Collation
 from collate.model.tense import (
     PAST_SIDE,
@@ -101,9 +102,18 @@ def silent(group: VerbGroup, kind: ItemKind) -> bool:
     return kind in INSTRUCTIONS and _done_before(group)
 
 
+_ADDRESSED = frozenset({"thou", "thow", "thu", "ie", "ihe"})
+"""The keys of *þou* and *ȝe*: what they say in a letter is no citation."""
+
+
 def _cited(group: VerbGroup) -> bool:
     general = group.subject.text.casefold() in ("men", "me")
-    return VerbSetting.AS in group.settings or group.subject.kind is SubjectKind.AUTHORITY or general
+    addressed = not group.subject.third and key_of(group.subject.text) in _ADDRESSED
+    return (
+        (VerbSetting.AS in group.settings and not addressed)
+        or group.subject.kind is SubjectKind.AUTHORITY
+        or general
+    )
 
 
 def _done_before(group: VerbGroup) -> bool:

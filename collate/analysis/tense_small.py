@@ -26,7 +26,8 @@ def _prefix(seat: Seat) -> Found | None:
     """*y made*, *y nogh*: the prefix of a participle written apart; *who so*."""
     word, after, before = seat.word, seat.after(), seat.before(Role.ADVERB)
     if word.key == "i" and after is not None and after.may("past-participle") and not after.breaks:
-        if before is not None and before.role is Role.VERB and (is_aux(before) or is_modal(before)):
+        aux = before is not None and before.role is Role.VERB and (is_aux(before) or is_modal(before))
+        if aux and word.text != "I" and not _awaits_subject(seat):
             return Role.PREFIX, NO_DETAILS
         if before is not None and before.role is Role.COORDINATOR and after.only("past-participle"):
             return Role.PREFIX, NO_DETAILS
@@ -37,6 +38,15 @@ def _prefix(seat: Seat) -> Found | None:
     ):
         return Role.PREFIX, NO_DETAILS
     return None
+
+
+def _awaits_subject(seat: Seat) -> bool:
+    """Say whether the auxiliary before a word has no subject before it: *þus haue y*."""
+    clause = seat.clause()[1:]
+    for word in clause:
+        if word.role not in (Role.ADVERB, Role.OPENER, Role.PREFIX):
+            return word.role in (Role.COORDINATOR, Role.SUBORDINATOR)
+    return bool(clause)
 
 
 _TOGETHER = re.compile("(ged|gid|gad)(er|ir|re|ur)")
@@ -269,6 +279,9 @@ def _pronoun_like(seat: Seat) -> Found | None:
     subject = word.closed_as(Role.SUBJECT)
     if subject is not None and not nominal_first(after):
         return Role.SUBJECT, subject.details
+    parted = after is not None and after.key == "of" and seat.role_before() in _BEFORE_SUBJECTS
+    if "alone" in found.details and parted and word.key not in ("that", "al", "alle"):
+        return Role.SUBJECT, found.details
     bare = after is None or not after.closed_as(Role.DETERMINER)
     people = after is not None and (after.key == "men" or (word.key == "the" and _named(after)))
     alone = not (nominal_first(after) or people) or (after is not None and after.breaks)
@@ -281,9 +294,13 @@ def _pronoun_like(seat: Seat) -> Found | None:
     return Role.DETERMINER, found.details
 
 
+_BEFORE_SUBJECTS = (None, Role.COORDINATOR, Role.SUBORDINATOR, Role.OPENER)
+"""What stands before a subject that begins its clause: *some of hem*."""
+
+
 def _named(word: Word) -> bool:
     """Say whether a word that may be small may be a noun or adjective too: *þe hye table*."""
-    return word.is_class("noun", "name", "adjective") and not word.verbs
+    return word.is_class("noun", "name", "adjective")
 
 
 def _verb_wanted(seat: Seat) -> bool:
@@ -303,6 +320,9 @@ def _small_or_verb(seat: Seat) -> Found | None:
     told = word.surely and before is not None
     if told and before is not None and before.role in (Role.SUBJECT, Role.RELATIVE, Role.NOUN, Role.OPENER):
         return Role.VERB, NO_DETAILS
+    last = word.closed_as(Role.SUBORDINATOR) is not None and seat.role_before() is Role.DETERMINER
+    if last and not is_aux(word):
+        return Role.ADJECTIVE if nominal_first(after) else Role.NOUN, NO_DETAILS
     if is_modal(word) or is_aux(word):
         return (Role.VERB, NO_DETAILS) if _modal_wanted(seat) else _closed_role(word)
     if _verb_wanted(seat) and not (after is not None and after.only(*FINITE)):
@@ -364,14 +384,17 @@ def _modal_wanted(seat: Seat) -> bool:
 
 def _closed_role(word: Word) -> Found:
     """Return the role of a small word: *or* before *er*, *then* before *than*."""
-    first = word.closed_as(Role.COORDINATOR) or word.closed_as(Role.OPENER) or word.closed[0]
+    also = word.closed_as(Role.ADVERB) if word.key == "also" else None
+    first = also or word.closed_as(Role.COORDINATOR) or word.closed_as(Role.OPENER) or word.closed[0]
     return Role(first.role), first.details
 
 
 def _noun_wanted(seat: Seat) -> bool:
     """Say whether a determiner or adjective waits for its noun and a verb follows: *þe eldest sone hath*."""
     after = seat.after()
-    near = seat.role_before() in (Role.DETERMINER, Role.ADJECTIVE)
+    before = seat.before()
+    whose = before is not None and before.key == "whos"
+    near = whose or seat.role_before() in (Role.DETERMINER, Role.ADJECTIVE)
     return near and (after is None or is_aux(after) or is_modal(after) or finite_follows(after))
 
 

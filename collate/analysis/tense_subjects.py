@@ -53,11 +53,20 @@ def clause_before(words: Sequence[Word], at: int) -> Clause:
 
 
 def _ended(words: Sequence[Word], chain: list[int], stopper: int | None, *, passed: bool) -> Clause:
-    head = _head(words, chain)
+    head = _head(words, chain) or _bare_plural(words, chain)
     if not head:
         return Clause(None, stopper, bare=not chain and not passed)
     plural = any(words[k].role is Role.COORDINATOR for k in chain) or None
     return Clause(_of_nouns(words, head, plural=plural), stopper, of_noun=True)
+
+
+def _bare_plural(words: Sequence[Word], chain: Sequence[int]) -> list[int]:
+    """Return a plural without article straight after another noun: *bi lawe of þis lond men ben hanged*."""
+    if len(chain) < 3:
+        return []
+    last, before = words[chain[-1]], words[chain[-2]]
+    nouns = chain[-1] == chain[-2] + 1 and last.role is Role.NOUN and before.role is Role.NOUN
+    return [chain[-1]] if nouns and "plural" in last.details and "plural" not in before.details else []
 
 
 def _joins_nouns(words: Sequence[Word], at: int, chain: list[int]) -> bool:
@@ -90,7 +99,7 @@ def of_pronoun(word: Word) -> Subject:
     other = bool(said & {"first", "second"})
     if other:
         plural = "plural" in said
-    if word.is_class("determiner"):
+    if word.is_class("determiner") and not other:
         kind = SubjectKind.THING
     return Subject(word.text, kind, plural, third=not other)
 
@@ -183,6 +192,9 @@ def _antecedent(words: Sequence[Word], at: int) -> Subject:
     clusters = [cluster for cluster in every if any(words[k].role is not Role.DETERMINER for k in cluster)]
     if not clusters:
         return Subject(words[at].text, SubjectKind.NONE, None)
+    first = clusters[-1][0]
+    if first and words[first].breaks and not words[first].opens and words[first - 1].role is Role.SUBJECT:
+        return of_pronoun(words[first - 1])
     nearest = _of_nouns(words, clusters[-1])
     if nearest.kind is SubjectKind.THING:
         owners = [_of_nouns(words, cluster) for cluster in clusters[:-1]]
@@ -205,7 +217,8 @@ def resumed_subject(words: Sequence[Word], at: int) -> Subject | None:
     if stop in (start, at) or words[stop].role not in (Role.RELATIVE, Role.SUBORDINATOR):
         return None
     if words[start].role is Role.SUBJECT:
-        return of_pronoun(words[start]) if stop == start + 1 else None
+        apposed = stop > start + 1 and words[start + 1].breaks
+        return of_pronoun(words[start]) if stop == start + 1 or apposed else None
     head = _head(words, list(range(start, stop)))
     return _of_nouns(words, head) if head else None
 
@@ -237,6 +250,17 @@ def subject_after(words: Sequence[Word], at: int, *, any_verb: bool) -> Subject 
             continue
         elif cluster or word.role not in (Role.ADVERB, Role.PREFIX, Role.OPENER):
             break
-    turned = any_verb or is_aux(words[at]) or is_modal(words[at])
+    has = words[at].named("hauen", "nabben") and not _participle_ahead(words, at)
+    turned = any_verb or (is_aux(words[at]) and not has) or is_modal(words[at])
     nouns = any(words[k].role is not Role.DETERMINER for k in cluster)
     return _of_nouns(words, cluster) if nouns and turned else None
+
+
+def _participle_ahead(words: Sequence[Word], at: int) -> bool:
+    """Say whether a participle follows *have* in its sentence: *hadde þe kyng knowen*."""
+    for word in words[at + 1 : at + 8]:
+        if word.opens:
+            return False
+        if word.role is Role.VERB:
+            return word.may("past-participle")
+    return False

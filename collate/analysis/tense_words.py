@@ -208,6 +208,8 @@ def _reading(
     found = () if foreign else senses(text.casefold(), lexicon)
     if name and found and all(sense.rule for sense in found):
         found = ()
+    if not found and not foreign and key.endswith("est"):
+        found = _addressed(key, lexicon)
     verbs = tuple(sense for sense in found if sense.headword.word_class == "verb")
     if hinted:
         verbs = tuple(s for s in verbs if s.headword.identity in hinted) or verbs
@@ -230,18 +232,20 @@ LATE_PARTICIPLE = "late-participle"
 """The part of a weak preterite with a final -e that late copies write for the participle: *was kepte*."""
 
 
+_STRONG = frozenset({"past-participle", "preterite-plural"})
+
+
 def _late(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
     """Add to a form in -e what it may be beside: the participle of a weak verb, or a plural that lost its -n.
 
-    A participle in -en is an infinitive too where the form in -e is one: *forsaken*. A preterite is also a
+    A strong form in -en is an infinitive too where the form in -e is one: *forsaken*. A preterite is also a
     participle where the form without -e is one; a participle is also a preterite
     plural where the form with -n is one (*songe*, *songen*).
     """
-    if sense.features == ("past-participle",) and key[-2:] in ("en", "in"):
-        base = any(
-            s.headword == sense.headword and "infinitive" in s.features
-            for s in senses(f"{key[:-2]}e", lexicon)
-        )
+    if key[-2:] in ("en", "in") and _STRONG.issuperset(sense.features):
+        same = [s for s in senses(f"{key[:-2]}e", lexicon) if s.headword == sense.headword]
+        past = any("preterite" in s.features for s in same)
+        base = not past and any("infinitive" in s.features for s in same)
         return replace(sense, features=(*sense.features, "infinitive", "present-plural")) if base else sense
     if sense.features == ("past-participle",) and key[-1:] == "e":
         whole = senses(f"{key}n", lexicon)
@@ -262,6 +266,15 @@ def _second(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
     past = any("preterite" in s.features for s in same)
     present = any(f in s.features for s in same for f in ("present", "infinitive"))
     return replace(sense, features=("preterite",)) if past and not present else sense
+
+
+def _addressed(key: str, lexicon: Lexicon) -> tuple[Sense, ...]:
+    """Read an unknown form in -st as the second person of a preterite: *wepte*, *weptest*."""
+    return tuple(
+        replace(sense, features=("preterite",), rule="-st")
+        for sense in senses(key[:-2], lexicon)
+        if sense.headword.word_class == "verb" and "preterite" in sense.features
+    )
 
 
 def _closed(found: Sequence[Sense]) -> tuple[ClauseWord, ...]:

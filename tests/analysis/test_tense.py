@@ -18,6 +18,8 @@ TABLES = (
     "tense_eighth.tsv",
     "tense_ninth.tsv",
     "tense_tenth.tsv",
+    "tense_eleventh.tsv",
+    "tense_twelfth.tsv",
 )
 HEADS = {"preface": "## preface\n", "recipe": "## 1 A recipe\n", "plain": ""}
 
