@@ -5,6 +5,7 @@ import tempfile
 from collections.abc import Mapping
 from importlib.resources import files as resources
 from pathlib import Path
+from typing import TextIO
 
 from collate.errors import InputError
 from collate.model.source import Place, Source
@@ -33,13 +34,13 @@ def require(path: str) -> None:
 
 def is_folder(path: str) -> bool:
     """Say whether a path is a folder."""
-    return Path(path).is_dir()
+    return os.path.isdir(path)
 
 
 def load_edition(folder: str) -> Source:
     """Return the edition.toml of a folder."""
     path = os.path.join(folder, EDITION_FILE)
-    if not Path(path).is_file():
+    if not os.path.isfile(path):
         raise InputError(
             f"there is no {EDITION_FILE} in this folder: `collate new FOLDER` begins one, or name"
             " the transcription files themselves",
@@ -52,32 +53,43 @@ def load_words(folder: str) -> Source | None:
     """Return the words.tsv of an edition folder, or None where it has none."""
     require(folder)
     path = os.path.join(folder, WORDS_FILE)
-    return load(path) if Path(path).is_file() else None
+    return load(path) if os.path.isfile(path) else None
 
 
 def load_within(folder: str, name: str, told_by: Place) -> Source:
     """Return a file that lies inside a folder; `told_by` is the place that names it."""
     path = os.path.join(folder, name)
-    if not Path(path).resolve().is_relative_to(Path(folder).resolve()):
+    if not _lies_within(path, folder):
         raise InputError(f"the file {name!r} lies outside the edition's folder: move it in", told_by)
-    if not Path(path).is_file():
+    if not os.path.isfile(path):
         raise InputError(f"there is no file {name!r} in the edition's folder: look at the name", told_by)
     return load(path)
 
 
+def _lies_within(path: str, folder: str) -> bool:
+    """Say whether a path leads to a place in a folder, or is no name of a file at all."""
+    try:
+        return Path(path).resolve().is_relative_to(Path(folder).resolve())
+    except (OSError, ValueError):
+        return True
+
+
 def write(path: str, text: str) -> None:
     """Write a file whole or not at all: under a passing name beside it, then renamed."""
-    target = Path(path)
-    if target.is_dir():
-        raise InputError("this is a folder: name a file to write to", Place(path))
+    if not path or os.path.isdir(path):
+        raise InputError(f"{path!r} is a folder or no name: name a file to write to")
+    target = Path(os.path.realpath(path))
     passing = None
     try:
+        if os.path.exists(path) and not os.path.isfile(path):  # a device or a pipe takes the text as it is
+            Path(path).write_bytes(text.encode("utf-8"))
+            return
         descriptor, passing = tempfile.mkstemp(prefix=".collate-", dir=target.parent)
         with os.fdopen(descriptor, "wb") as out:
             out.write(text.encode("utf-8"))
         os.chmod(passing, 0o666 & ~_umask())
         os.replace(passing, target)
-    except OSError as error:
+    except (OSError, ValueError) as error:
         if passing is not None and os.path.exists(passing):
             os.unlink(passing)
         raise InputError(f"this cannot be written: {_why(error)}", Place(path)) from None
@@ -87,14 +99,21 @@ def write(path: str, text: str) -> None:
         raise
 
 
+def nowhere() -> TextIO:
+    """Return what stands for an output that whoever called us has closed."""
+    return open(os.devnull, "w", encoding="utf-8")
+
+
 def begin(folder: str, contents: Mapping[str, str]) -> None:
     """Make a folder with the files given; raise InputError if it holds anything already."""
     target = Path(folder)
-    if target.exists() and (not target.is_dir() or any(target.iterdir())):
-        raise InputError("this is there already and is never overwritten: name another folder", Place(folder))
     try:
+        if os.path.lexists(folder) and (not target.is_dir() or any(target.iterdir())):
+            raise InputError(
+                "this is there already and is never overwritten: name another folder", Place(folder)
+            )
         target.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
+    except (OSError, ValueError) as error:
         raise InputError(f"the folder cannot be made: {_why(error)}", Place(folder)) from None
     for name, text in contents.items():
         write(str(target / name), text)

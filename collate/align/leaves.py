@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from collate.model.concordance import Loss, Wanting
 from collate.model.witness import Item, Token, TokenKind
 
-_FOLIO = re.compile(r"(?:p\. ?(?P<page>\d+))|(?:(?P<leaf>\d+)(?P<side>[rv]))")
+_FOLIO = re.compile(r"(?:p\. ?(?P<page>\d{1,6}))|(?:(?P<leaf>\d{1,6})(?P<side>[rv]))")
 
 
 NO_SIGN = "no sign"

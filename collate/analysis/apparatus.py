@@ -4,9 +4,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
 
-from collate.analysis.classify import BEYOND, LOST, MOVED, classify, verdict
+from collate.analysis.classify import BEYOND, LOST, MOVED, Verdict, beside_lost, classify, verdict
 from collate.analysis.moves import Move, MovesAt, PrintedMove, is_move, printed
-from collate.analysis.repeats import Slips, slip_at
+from collate.analysis.repeats import Repeat, Slips, slip_at
 from collate.analysis.runs import Run, runs
 from collate.analysis.tense_kinds import VerbKinds
 from collate.model.apparatus import Entry, Reading, Variant, VariantKind, Weight
@@ -55,8 +55,7 @@ def _entry(bench: Bench, locus: Locus) -> Entry:
     for w, siglum in enumerate(collation.sigla):
         words = collation.tokens(w, locus.first, locus.stop)
         moved = is_move(bench.moves_at, locus, bench.base, siglum)
-        slip = slip_at(bench.slips, locus, siglum)
-        ground = "" if slip is None or moved else slip.reason
+        ground = "" if moved else _ground(_slip(bench, locus, siglum), words)
         key = _Key(wording(words, (Mark.EXPANDED,)), _presence(collation, w, locus, words), moved, ground)
         groups.setdefault(key, []).append(siglum)
         tokens.setdefault(key, words)
@@ -65,21 +64,55 @@ def _entry(bench: Bench, locus: Locus) -> Entry:
     kinds: dict[str, tuple[Token, ...]] = {}
     for key, sigla in groups.items():
         if key != ours:
-            verbs = partial(_verbs, bench, sigla[0])
-            found = MOVED
-            if not key.moved:
-                found = classify(tokens[ours], tokens[key], key.presence, bench.judge, verbs)
-            if found is LOST and not _marked(collation, sigla[0]):
-                found = BEYOND
-            if key.slip and found.kind in (VariantKind.OMISSION, VariantKind.ADDITION):
-                slip = slip_at(bench.slips, locus, sigla[0])
-                found = verdict(slip.kind, slip.reason) if slip else found
+            found = _found(bench, locus, sigla, key, (tokens[ours], tokens[key], ours.presence))
             normal = _substance(tokens[key], kinds, bench.judge)
             reading = Reading(wording(tokens[key]), normal, tuple(sigla), key.presence)
             variants.append(
                 Variant(reading, found.kind, found.weight, found.reason, found.cause, found.confusion)
             )
     return Entry(locus, _reading(tokens[ours], groups[ours], ours.presence), tuple(variants))
+
+
+def _slip(bench: Bench, locus: Locus, siglum: str) -> Repeat | None:
+    """Return the slip of a witness at a place where either it or the base has words, and the other none."""
+    collation = bench.collation
+    one, other = (
+        _core(collation.tokens(collation.sigla.index(each), locus.first, locus.stop))
+        for each in (bench.base, siglum)
+    )
+    return slip_at(bench.slips, locus, siglum) if bool(one) != bool(other) else None
+
+
+def _ground(slip: Repeat | None, words: Sequence[Token]) -> str:
+    """Return what keeps a slip apart: the ground of words that lack; of words that are there, a doubling.
+
+    Where it is the base that skipped, the witnesses that did not have one reading, whatever their spelling.
+    """
+    if slip is None or (words and slip.kind is VariantKind.ADDITION):
+        return ""
+    return slip.kind if words else slip.reason
+
+
+def _found(
+    bench: Bench,
+    locus: Locus,
+    sigla: Sequence[str],
+    key: _Key,
+    held: tuple[Sequence[Token], Sequence[Token], Presence],
+) -> Verdict:
+    """Say what a reading is; `held` are the base's words, its own, and the base's presence."""
+    if key.moved:
+        return MOVED
+    ours, theirs, base_presence = held
+    found = classify(ours, theirs, key.presence, bench.judge, partial(_verbs, bench, sigla[0]))
+    if found is LOST:
+        return found if _marked(bench.collation, sigla[0]) else BEYOND
+    if base_presence is Presence.LACUNOSE:
+        return beside_lost(found, ours, theirs)
+    slips = [slip for siglum in sigla for slip in [_slip(bench, locus, siglum)] if slip is not None]
+    if slips and found.kind in (VariantKind.OMISSION, VariantKind.ADDITION):
+        return verdict(slips[0].kind, slips[0].reason)
+    return found
 
 
 def _marked(collation: Collation, siglum: str) -> bool:
@@ -246,7 +279,9 @@ def _left(entry: Entry, at: int, taken: set[tuple[int, str]]) -> Iterator[Varian
     for variant in entry.variants:
         if variant.weight is Weight.SUBSTANTIVE and variant.kind is not VariantKind.TRANSPOSITION:
             sigla = tuple(siglum for siglum in variant.reading.sigla if (at, siglum) not in taken)
-            wordless = variant.kind is VariantKind.LACUNA and not entry.lemma.normal
+            wordless = not entry.lemma.normal and (
+                variant.kind is VariantKind.LACUNA or not (entry.lemma.text or variant.reading.text)
+            )
             if sigla and not wordless:
                 yield replace(variant, reading=replace(variant.reading, sigla=sigla))
 

@@ -109,6 +109,17 @@ BEYOND = verdict(
 """The verdict where a fragment has no words, and no mark of a loss either."""
 
 
+def beside_lost(found: Verdict, lemma: Sequence[Token], reading: Sequence[Token]) -> Verdict:
+    """Return the verdict where the base's own text is lost: no word there is no difference of points."""
+    if _words(lemma):
+        return found
+    if _words(reading):
+        return verdict(
+            VariantKind.ADDITION, "the base's text is lost here: whether it had these words is unknown"
+        )
+    return verdict(VariantKind.OMISSION, "no word stands here; what the base had is lost")
+
+
 def _words(tokens: Sequence[Token]) -> list[Token]:
     return [token for token in tokens if token.kind in (TokenKind.WORD, TokenKind.NUMERAL)]
 

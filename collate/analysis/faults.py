@@ -17,7 +17,7 @@ from collate.model.witness import Item, Token, TokenKind, WitnessText
 
 _POINTED = re.compile(r"[ivxlcdmj]{2,}", re.IGNORECASE)
 _ENDING_IN_J = re.compile(r"[ivxlcdm]+j", re.IGNORECASE)
-_FOLIO = re.compile(r"(p\. )?(\d+)([rv]?)([ab]?)")
+_FOLIO = re.compile(r"(p\. )?(\d{1,6})([rv]?)([ab]?)")
 _YOGH_THREE = re.compile(r"(?<=[^\W\d])3|3(?=[^\W\d])")
 
 
@@ -96,7 +96,7 @@ def _order_of_items(items: Sequence[Item]) -> Iterator[Notice]:
     last: tuple[int, str] | None = None
     for item in items:
         key = item_key(item.label)
-        if not key.isdecimal():
+        if not key.isdecimal() or len(key) > 15:
             continue
         if last and int(key) < last[0]:
             yield Notice("item-order", f"item {item.label} stands after item {last[1]}", item.place)

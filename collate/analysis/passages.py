@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import reduce
 
 from collate.lexicon.languages import languages
-from collate.lexicon.numerals import read_numeral
+from collate.lexicon.numerals import figures, read_numeral
 from collate.lexicon.patterns import Word, words_of
 from collate.lexicon.signs import choices, raise_letters, whole_word
 from collate.lexicon.spelling import normalise, rules_in_force
@@ -74,7 +74,7 @@ def _token(aside: Aside, at: int, written: str, expanded: str, language: str) ->
     number = read_numeral(written.strip(",;:/")) if any(c.isalnum() for c in written) else None
     bare = expanded.strip(".,;:/·")
     kind = TokenKind.NUMERAL if number else TokenKind.WORD if bare else TokenKind.PUNCTUATION
-    normal = f"{number.value:g}" if number else normalise(bare, rules_in_force())
+    normal = figures(number.value) if number else normalise(bare, rules_in_force())
     return Token(
         at, written, " ", bare or expanded, normal, kind, aside.place,
         value=number.value if number else None, language=language,

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from collate.lexicon.distance import FAR, distance
 from collate.lexicon.judge import Judge
-from collate.lexicon.numerals import read_numeral
+from collate.lexicon.numerals import figures, read_numeral
 from collate.lexicon.spelling import fold, grounds, normalise, rules_in_force
 from collate.lexicon.words import key_of, senses
 from collate.model.form import Form
@@ -23,7 +23,7 @@ def report(forms: Sequence[str], judge: Judge) -> WordReport:
 
 def _form(word: str) -> Form:
     if number := read_numeral(word):
-        return Form(word.casefold(), f"{number.value:g}", TokenKind.NUMERAL, value=number.value)
+        return Form(word.casefold(), figures(number.value), TokenKind.NUMERAL, value=number.value)
     return Form(word.casefold(), normalise(word, rules_in_force()))
 
 

@@ -14,7 +14,7 @@ from collate.reports import faults
 @click.option(
     "--against", "second", metavar="SECOND", help="A second transcription of the one witness named."
 )
-@options.common("text", "json", collates=False)
+@options.common("text", "json")
 def command(edition: tuple[str, ...], second: str | None, **given: str | int | bool | None) -> int:
     """Look for faults; exit 1 where any remain.
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 
 import click
 
+from collate.errors import InputError
 from collate.files import write
 from collate.model.notice import Notice
 
@@ -45,8 +46,18 @@ def put(pieces: Iterable[str], output: str | None, *, styled: bool = False) -> N
         write(output, "".join(harmless(piece) for piece in pieces))
         return
     for piece in pieces:
-        click.echo(_kept(piece) if styled else harmless(piece), nl=False)
-    sys.stdout.flush()
+        _out(_kept(piece) if styled else harmless(piece))
+
+
+def _out(text: str) -> None:
+    """Write to stdout at once; raise InputError where it takes no more, as a full disk does not."""
+    try:
+        click.echo(text, nl=False)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        raise
+    except OSError as error:
+        raise InputError(f"the result cannot be written: {(error.strerror or str(error)).lower()}") from None
 
 
 def _kept(piece: str) -> str:

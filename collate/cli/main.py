@@ -9,6 +9,7 @@ import click
 
 from collate.cli.echo import say
 from collate.errors import CollateError, InputFaultsError, InternalError
+from collate.files import nowhere
 
 COMMANDS = {
     "new": "begin an edition folder, with a commented example",
@@ -56,6 +57,7 @@ def main() -> NoReturn:
     """Run the command and exit: 0 done, 1 faults found, 2 wrong input, 70 a fault of ours."""
     for library in ("OPENBLAS", "OMP", "MKL"):
         os.environ.setdefault(f"{library}_NUM_THREADS", "1")  # small matrices: more threads only cost
+    sys.stdout, sys.stderr = sys.stdout or nowhere(), sys.stderr or nowhere()
     sys.exit(run(sys.argv[1:]))
 
 
@@ -79,8 +81,7 @@ def run(arguments: list[str]) -> int:
     except CollateError as error:
         say(str(error))
         return error.exit_status
-    except BrokenPipeError:
-        sys.stderr.close()
+    except (BrokenPipeError, SystemExit):  # click makes the one the other: the reader has all it wanted
         return 0
     except Exception as error:
         if "COLLATE_DEBUG" in os.environ:

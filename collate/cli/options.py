@@ -38,42 +38,33 @@ class Common:
         return tuple(siglum.strip() for siglum in self.witnesses.split(",") if siglum.strip())
 
 
-def common(*formats: str, collates: bool = True) -> Callable[[Command], Command]:
-    """Give a command the common options; the first of `formats` is the default.
-
-    `--base`, `--jobs` and `--scheduler` go only to commands that collate.
-    """
+def common(*formats: str) -> Callable[[Command], Command]:
+    """Give a command the common options; the first of `formats` is the default."""
 
     def decorate(command: Command) -> Command:
-        for option in reversed(_options(formats, collates=collates)):
+        for option in reversed(_options(formats)):
             command = option(command)
         return command
 
     return decorate
 
 
-def _options(formats: Sequence[str], *, collates: bool) -> Sequence[Callable[[Command], Command]]:
+def _options(formats: Sequence[str]) -> Sequence[Callable[[Command], Command]]:
     choice, jobs = click.Choice(formats), click.IntRange(1, 256)
-    options: list[Callable[[Command], Command]] = [
+    return [
         click.option("--format", type=choice, default=formats[0], show_default=True, help="How to write it."),
         click.option("-o", "--output", metavar="FILE", help="Write to FILE instead of the terminal."),
         click.option("--witnesses", metavar="A,B,D", help="Only these witnesses."),
         click.option("--quiet", is_flag=True, help="No notices and no progress."),
+        click.option(
+            "--base",
+            metavar="SIGLUM",
+            help="The witness whose words are the lemmas, or `majority`: the one that reads most often"
+            " with most.",
+        ),
+        click.option("--jobs", type=jobs, default=1, show_default=True, help="Processes to share the items."),
+        click.option("--scheduler", metavar="ADDRESS", help="A Dask scheduler to share the items."),
     ]
-    if collates:
-        options += [
-            click.option(
-                "--base",
-                metavar="SIGLUM",
-                help="The witness whose words are the lemmas, or `majority`: the one that reads most often"
-                " with most.",
-            ),
-            click.option(
-                "--jobs", type=jobs, default=1, show_default=True, help="Processes to share the items."
-            ),
-            click.option("--scheduler", metavar="ADDRESS", help="A Dask scheduler to share the items."),
-        ]
-    return options
 
 
 def width(command: Command) -> Command:
@@ -115,7 +106,7 @@ def sources(edition: Edition, told_by: Source | None, paths: Sequence[str]) -> t
     if told_by is None:
         return tuple(files.load(witness.file) for witness in edition.witnesses)
     place = Place(told_by.name)
-    return tuple(files.load_within(paths[0], witness.file, place) for witness in edition.witnesses)
+    return tuple(files.load_within(paths[0], w.file, w.told or place) for w in edition.witnesses)
 
 
 def printing(

@@ -60,7 +60,7 @@ def open_edition(
     witnesses = tuple(witness for witness in edition.witnesses if witness.siglum in kept)
     chosen = replace(loaded.chosen, witnesses=witnesses)
     ours = tuple(text for text in texts if text.siglum in kept)
-    if given.base == pipeline.MAJORITY and given.base not in kept:
+    if given.base == pipeline.MAJORITY and given.base not in kept and len(ours) > 1:
         chosen = pipeline.by_majority(chosen, ours, loaded.settings, crew)
     return Opened(chosen, ours, loaded.settings)
 

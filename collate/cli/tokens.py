@@ -11,7 +11,7 @@ from collate.reports import json, profile, text
 @click.command("tokens")
 @click.argument("edition", nargs=-1, required=True)
 @click.option("--profile", "habits", is_flag=True, help="Show each scribe's habits on a page instead.")
-@options.common("text", "json", collates=False)
+@options.common("text", "json")
 def command(edition: tuple[str, ...], *, habits: bool, **given: str | int | bool | None) -> None:
     """Show each word as written, expanded and normalised, with its place."""
     common = options.Common(**given)  # type: ignore[arg-type]  # click has checked each by its type

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from collate.lexicon.numerals import read_numeral
+from collate.lexicon.numerals import figures, read_numeral
 from collate.lexicon.tables import table
 from collate.model.witness import ItemKind
 
@@ -11,7 +11,7 @@ def item_key(label: str) -> str:
     """Return what a label is matched by: its number as a figure, or its name in small letters."""
     bare = label.strip(".:·").casefold() or label
     number = read_numeral(bare) or read_numeral(f".{bare}.")
-    return f"{number.value:g}" if number else bare
+    return figures(number.value) if number else bare
 
 
 def item_kind(label: str, heading: Sequence[str]) -> ItemKind:

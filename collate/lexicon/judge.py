@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from functools import cache, lru_cache
 
 from collate.lexicon.distance import distance
+from collate.lexicon.numerals import figures
 from collate.lexicon.spelling import grounds
 from collate.lexicon.tables import table
 from collate.lexicon.words import Lexicon, Sense, key_of, lexicon, senses
@@ -94,12 +95,12 @@ def _read(judge: Judge, form: Form) -> _Read:
 
 @lru_cache(maxsize=262144)
 def _keys(judge: Judge, form: Form) -> tuple[str, ...]:
-    if form.kind is TokenKind.NUMERAL:
-        return (f"={form.value:g}",)
+    if form.kind is TokenKind.NUMERAL and form.value is not None:
+        return (f"={figures(form.value)}",)
     read = _read(judge, form)
     identities = tuple(dict.fromkeys(sense.headword.identity for sense in read.kept))
     value = _value(judge, form)
-    number = () if value is None else (f"={value:g}",)
+    number = () if value is None else (f"={figures(value)}",)
     meanings = tuple(f"'{meaning}" for meaning in sorted(read.meanings))
     normal = f"~{form.normal}"
     ruled = tuple(f"!{a} {b}" for a, b in judge.same if read.key in (a, b))
@@ -187,8 +188,8 @@ def _numbers(judge: Judge, a: Form, b: Form) -> Judgement:
     if None in values:
         return Judgement(Relation.DIFFERENT, 0.2, "a number beside a word", "common practice")
     if values[0] == values[1]:
-        return Judgement(Relation.SPELLING, 0.97, f"one number, {values[0]:g}", "common practice")
-    reason = f"two numbers, {values[0]:g} and {values[1]:g}"
+        return Judgement(Relation.SPELLING, 0.97, f"one number, {values[0]:.15g}", "common practice")
+    reason = f"two numbers, {values[0]:.15g} and {values[1]:.15g}"
     return Judgement(Relation.DIFFERENT, 0.5, reason, "common practice")
 
 

@@ -27,8 +27,8 @@ _WELL_FORMED = re.compile(r"m*(?:cm|cd|d?c{0,5})(?:xc|xl|l?x{0,5})(?:ix|iv|v?i{0
 _WRITTEN = re.compile(r"([ivxlcdmju]+)(?:\^([a-zþ0-9]+))?([ivxlcdmju]*)")
 _FUSED = re.compile(r"([ivxlcdmj]+?)(th|the|þ|þe|st|nd|rd|de|te)")
 _UNRAISED = re.compile(r"([ivxl]*j)(xx|c|m)")
-_ARABIC = re.compile(r"(\d+)(?:\^?([a-zþ]{1,3}))?")
-_FRACTION = re.compile(r"(\d+)[/⁄](\d+)")
+_ARABIC = re.compile(r"(\d{1,15})(?:\^?([a-zþ]{1,3}))?")
+_FRACTION = re.compile(r"(\d{1,15})[/⁄](\d{1,15})")
 _RAISED = {
     "ª": "a", "º": "o", "°": "o", "¹": "1", "ᵃ": "a", "ᶜ": "c", "ᵈ": "d", "ᵉ": "e", "ʰ": "h", "ⁱ": "i",
     "ˡ": "l", "ᵐ": "m", "ⁿ": "n", "ᵒ": "o", "ʳ": "r", "ˢ": "s", "ᵗ": "t", "ᵘ": "u", "ˣ": "x",
@@ -38,12 +38,17 @@ _RAISED = {
 _RAISED_RUN = re.compile("[" + "".join(_RAISED) + "]+")
 
 
+def figures(value: float) -> str:
+    """Return a number in arabic figures, whole where it is whole."""
+    return str(int(value)) if value == int(value) else f"{value:g}"
+
+
 @lru_cache(maxsize=65536)
 def read_numeral(written: str) -> Numeral | None:
     """Return the number a form writes, or None if it writes none.
 
     Takes roman numerals with or without points, additive or subtractive, j or u for i and v,
-    scores and hundreds raised (`vj^xx`, `vjˣˣ`), ordinal endings, arabic figures and fractions.
+    scores and hundreds raised (`vj^xx`, `vjˣˣ`), ordinal endings, arabic figures (to 15) and fractions.
     Without points a form listed as an exception (mi, di, i ...) is no numeral.
     """
     bare = written.strip(".·").casefold()

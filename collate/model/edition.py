@@ -35,7 +35,7 @@ class Practice:
 
 @dataclass(frozen=True, slots=True)
 class Witness:
-    """One copy: `file` is its transcription, relative to the edition folder."""
+    """One copy: `file` is its transcription, relative to the edition folder; `told` is where it is named."""
 
     siglum: str
     name: str
@@ -43,6 +43,7 @@ class Witness:
     hand: DateRange | None = None
     lines: LineMode = LineMode.FREE
     practices: tuple[Practice, ...] = ()
+    told: Place | None = field(default=None, compare=False)
 
 
 @dataclass(frozen=True, slots=True)

@@ -52,6 +52,8 @@ class _Check:
         for n in range(start, len(lines)):
             if key and re.match(rf"\s*[\"']?{re.escape(key)}[\"']?\s*=", lines[n]):
                 return n + 1
+            if key and not name and re.match(rf"\s*\[\[?\s*{re.escape(key)}\s*\]", lines[n]):
+                return n + 1
         return start + 1 if name and starts else 0
 
 
@@ -67,9 +69,13 @@ def read_edition(
 
     Raises InputError for broken TOML and InputFaultsError for faults of its fields, all at once.
     """
-    text = decode(source)
+    text = decode(source).removeprefix("\ufeff")
     try:
         top: Table = tomllib.loads(text)
+    except RecursionError:
+        raise InputError(
+            "brackets stand too deep in one another here: take them out", Place(source.name)
+        ) from None
     except tomllib.TOMLDecodeError as error:
         raise InputError(f"this is not TOML: {error}", _toml_place(source, str(error))) from None
     check = _Check(source, text, tuple(rules), is_sign)
@@ -98,14 +104,16 @@ def _edition(top: Table, check: _Check, date: Dater, edtf: Edtf, schemes: Sequen
         _witness(table, where, check, lambda stated: date(stated, scheme))
         for where, table in _tables(top, "witness", check)
     )
-    _check_witnesses(witnesses, check)
+    if witnesses or "witness" not in top:
+        _check_witnesses(witnesses, check)
     base = _word(top, "base", "", check, witnesses[0].siglum if witnesses else "")
-    if witnesses and base not in {witness.siglum for witness in witnesses}:
+    sigla = tuple(witness.siglum for witness in witnesses)
+    if all(sigla) and witnesses and base and base not in sigla:
         check.fault("", f"base {base!r} is no witness here: write one of their sigla", "base")
     persons = tuple(_person(table, where, check, edtf) for where, table in _tables(top, "person", check))
     on, off = _switches(top, check)
     title = _word(top, "title", "", check)
-    silenced, sigla = tuple(_silence(top, check)), tuple(witness.siglum for witness in witnesses)
+    silenced = tuple(_silence(top, check, sigla))
     rulings = tuple(_match(table, where, check, sigla) for where, table in _tables(top, "match", check))
     return Edition(title, base, witnesses, persons, silenced, scheme, on, off, matches=rulings)
 
@@ -113,16 +121,13 @@ def _edition(top: Table, check: _Check, date: Dater, edtf: Edtf, schemes: Sequen
 def _check_witnesses(witnesses: Sequence[Witness], check: _Check) -> None:
     if not witnesses:
         check.fault("", "there is no [[witness]]: write one for each copy, with siglum and file")
-    seen: dict[str, int] = {}
-    for number, witness in enumerate(witnesses, 1):
-        if witness.siglum in seen:
-            first = f"witness {seen[witness.siglum]}"
-            check.fault(
-                f"witness {number}",
-                f"siglum {witness.siglum!r} is taken by {first}: choose another",
-                "siglum",
-            )
-        seen.setdefault(witness.siglum, number)
+    for key, value_of in (("siglum", lambda witness: witness.siglum), ("file", lambda witness: witness.file)):
+        seen: dict[str, int] = {}
+        for number, value in enumerate(map(value_of, witnesses), 1):
+            if value and value in seen:
+                said = f"{key} {value!r} is taken by witness {seen[value]}: choose another"
+                check.fault(f"witness {number}", said, key)
+            seen.setdefault(value, number)
 
 
 def _known(table: Table, keys: Sequence[str], where: str, check: _Check) -> None:
@@ -145,7 +150,7 @@ def _word(table: Table, key: str, where: str, check: _Check, default: str | None
     elif not value.strip():
         check.fault(where, f"{key} is empty: write something or take the line out", key)
     else:
-        return value.strip()
+        return value.strip() if key == "file" else " ".join(value.split())
     return default or ""
 
 
@@ -177,6 +182,7 @@ def _witness(table: Table, where: str, check: _Check, date: Callable[[str], Date
     siglum = _word(table, "siglum", where, check)
     if "," in siglum or any(not c.isprintable() for c in siglum):
         check.fault(where, "a siglum has no comma and no control character in it", "siglum")
+        siglum = ""
     stated = _optional(table, "date", where, check)
     hand = date(stated) if stated else None
     if stated and hand is None:
@@ -197,6 +203,7 @@ def _witness(table: Table, where: str, check: _Check, date: Callable[[str], Date
         hand,
         LineMode(lines),
         tuple(_practices(table, where, check)),
+        Place(check.source.name, check.line(where, "file")),
     )
 
 
@@ -264,7 +271,7 @@ _ORDER = (
 
 def _edtf(stated: str | None, key: str, where: str, check: _Check, edtf: Edtf) -> Bounds:
     """Return the bounds of a person's date; one that is no EDTF is a fault."""
-    if stated is None:
+    if not stated:
         return Bounds()
     try:
         return edtf(stated)
@@ -311,7 +318,8 @@ def _labels(value: Value, siglum: str, where: str, check: _Check) -> tuple[str, 
 def _switches(top: Table, check: _Check) -> tuple[tuple[str, ...], tuple[str, ...]]:
     table = top.get("normalise", {})
     if not isinstance(table, dict):
-        check.fault("", "normalise is a table: write [normalise] and under it on = [...] or off = [...]")
+        said = "normalise is a table: write [normalise] and under it on = [...] or off = [...]"
+        check.fault("", said, "normalise")
         return (), ()
     _known(table, ("on", "off"), "normalise", check)
     on, off = (_words(table, key, "normalise", check) for key in ("on", "off"))
@@ -321,17 +329,22 @@ def _switches(top: Table, check: _Check) -> tuple[tuple[str, ...], tuple[str, ..
                 check.fault(
                     "normalise", f"there is no rule {name!r}: the rules are {', '.join(check.rules)}", key
                 )
+    for name in sorted(set(on) & set(off)):
+        check.fault("normalise", f"rule {name!r} is both on and off: take it out of one", "off")
     return on, off
 
 
-def _silence(top: Table, check: _Check) -> Iterator[tuple[str, str]]:
+def _silence(top: Table, check: _Check, sigla: Sequence[str]) -> Iterator[tuple[str, str]]:
     """Yield (code, reason): a silenced fault needs its reason."""
     table = top.get("silence", {})
     if not isinstance(table, dict):
-        check.fault("", 'silence is a table: write [silence] and under it code = "the reason"')
+        check.fault("", 'silence is a table: write [silence] and under it code = "the reason"', "silence")
         return
     for key in table:
-        code = key.split(" ")[-1]
+        siglum, _, code = key.rpartition(" ")
+        if siglum and siglum not in sigla:
+            said = f"there is no witness {siglum!r}: the sigla are {', '.join(sigla)}"
+            check.fault("silence", said, key)
         if code not in CODES:
             check.fault("silence", f"there is no code {code!r}: the codes are in docs/checks.md", key)
         yield key, _word(table, key, "silence", check)

@@ -32,8 +32,8 @@ _NAMED = {
 _SPECIAL = re.compile(
     r"""(?P<escape>\\.)
     | (?P<gap>\[(?:\.{2,}|…+|-{2,}|\.\d+\.?)\])
-    | (?P<page>\|\s*(?:ff?|fols?|pp?)\.?\s*\d+\s*(?:[rv]\s*[ab]?)?\s*\|)
-    | (?P<line>\|(?:\s*ll?\.?\s*\d+\s*\|)?)
+    | (?P<page>\|\s*(?:ff?|fols?|pp?)\.?\s*\d{1,6}\s*(?:[rv]\s*[ab]?)?\s*\|)
+    | (?P<line>\|(?:\s*ll?\.?\s*\d{1,6}\s*\|)?)
     | (?P<broken>¬[ \t]*\r?\n?)
     | @(?P<named>[a-z]+)(?::(?P<note>[^{}\s]*))?\{
     | (?P<open>\[\[|[(<{\[`])

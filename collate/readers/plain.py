@@ -1,5 +1,6 @@
 """Plain transcriptions: UTF-8 bytes in, a transcript out."""
 
+import codecs
 import re
 import unicodedata
 from collections.abc import Iterator, Mapping
@@ -53,6 +54,8 @@ def read(
 
 def decode(source: Source) -> str:
     """Return the text of a source, or raise InputError at the first byte that is not UTF-8 or is NUL."""
+    if source.data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+        raise InputError("this file is UTF-16: save it as UTF-8", Place(source.name, 1, 1))
     at = source.data.find(b"\0")
     if at >= 0:
         raise InputError(

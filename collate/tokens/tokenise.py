@@ -8,7 +8,7 @@ from collate.errors import InputError
 from collate.lexicon.context import STOP, narrowed
 from collate.lexicon.items import item_key, item_kind
 from collate.lexicon.languages import ENGLISH, languages
-from collate.lexicon.numerals import read_numeral
+from collate.lexicon.numerals import figures, read_numeral
 from collate.lexicon.spelling import LACK, Rules, fold, normalise, rules_in_force
 from collate.lexicon.words import Lexicon, senses
 from collate.model.edition import Practice
@@ -200,13 +200,14 @@ def _token(
     text = expansion.text.replace(LOST, LACK)
     number = read_numeral(text) if piece.kind is TokenKind.NUMERAL else None
     value = number.value if number else None
+    kind = TokenKind.WORD if piece.kind is TokenKind.NUMERAL and value is None else piece.kind
     return Token(
         index,
         piece.written,
         piece.trail,
         text,
-        _normal(text, piece.kind, value, language, rules),
-        piece.kind,
+        _normal(text, kind, value, language, rules),
+        kind,
         piece.place,
         tuple(_marks(piece, expansion)),
         value,
@@ -232,7 +233,7 @@ def _marks(piece: Piece, expansion: Expansion) -> Iterator[Marked]:
 
 def _normal(text: str, kind: TokenKind, value: float | None, language: str, rules: Rules) -> str:
     if value is not None:
-        return f"{value:g}"
+        return figures(value)
     if kind is not TokenKind.WORD:
         return text
     return normalise(text, rules if language == ENGLISH else _PLAIN) or fold(text) or text

@@ -1,11 +1,16 @@
 """Bad input: exit 2, one sentence that names the place and the remedy, nothing half written."""
 
+import json
+import os
+import shlex
+import subprocess
+import sys
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-from tests.making import run
+from tests.making import ROOT, run
 
 GOOD = "## 1 Tart\nTake figes and ale.\n"
 EDITION = """title = "T"
@@ -90,6 +95,30 @@ CASES: list[tuple[str, Callable[[Path], list[str]], str, str]] = [
     ("date", edition(lambda text: text + 'date = "lately"\n'), "edition.toml:9", "s. xv in."),
     ("scheme", edition(lambda text: 'date-scheme = "x"\n' + text), "edition.toml:1", "quarters"),
     ("rule", edition(lambda text: text + '[normalise]\noff = ["R99"]\n'), "edition.toml:10", "R99"),
+    ("UTF-16", write("A.txt", GOOD.encode("utf-16")), "A.txt:1:1", "UTF-16"),
+    ("no list", edition(lambda text: "person = 3\n" + text), "edition.toml:1", "[[person]]"),
+    ("one bracket", edition(lambda text: text + "[match]\n"), "edition.toml:9", "[[match]]"),
+    ("no table", edition(lambda text: 'normalise = "x"\n' + text), "edition.toml:1", "[normalise]"),
+    ("rule on and off", edition(lambda text: text + '[normalise]\non = ["R7"]\noff = ["R7"]\n'), ":11", "R7"),
+    ("silence", edition(lambda text: text + '[silence]\n"Q lonely-spelling" = "x"\n'), ":10", "'Q'"),
+    ("siglum", edition(lambda text: text.replace('siglum = "A"', "siglum = 3")), ":4", "quotation marks"),
+    ("file twice", edition(lambda text: text.replace('"B.txt"', '"A.txt"')), "edition.toml:8", "witness 1"),
+    (
+        "no file name",
+        edition(lambda text: text.replace('"A.txt"', '"A\\u0000"')),
+        "edition.toml:5",
+        "no file",
+    ),
+    ("file too long", edition(lambda text: text.replace("A.txt", "A" * 999)), "edition.toml:5", "no file"),
+    ("where the file is named", edition(lambda text: text.replace('"B.txt"', '"."')), ":8", "no file '.'"),
+    (
+        "number for a date",
+        edition(lambda text: text + '[[person]]\nname = "N"\ndied = 1418\n'),
+        ":11",
+        "died",
+    ),
+    ("deep TOML", edition(lambda text: text + "x = " + "[" * 3000), "edition.toml", "deep"),
+    ("no name to write to", arguments("apparatus", ".", "-o", ""), "", "name a file"),
     ("practice", edition(lambda text: text + '[witness.practice]\n"%" = "x"\n'), "edition.toml", "'%'"),
 ]
 
@@ -151,3 +180,84 @@ def test_output_is_whole(folder: Path) -> None:
     assert done.stdout == ""
     assert (folder / "out.txt").read_text("utf-8").startswith("T\n")
     assert sorted(p.name for p in folder.iterdir()) == ["A.txt", "B.txt", "edition.toml", "out.txt"]
+
+
+def test_an_edition_saved_with_a_byte_order_mark_is_read(folder: Path) -> None:
+    (folder / "edition.toml").write_text("\ufeff" + EDITION.replace("\n", "\r\n"), "utf-8")
+    assert run("apparatus", ".", cwd=folder).returncode == 0
+
+
+def test_a_title_is_one_line(folder: Path) -> None:
+    (folder / "edition.toml").write_text(EDITION.replace('"T"', '"T\\nU"'), "utf-8")
+    assert run("apparatus", ".", cwd=folder).stdout.startswith("T U\n")
+
+
+def test_numbers_without_end_are_no_fault_of_ours(folder: Path) -> None:
+    nines = "9" * 5000
+    text = f"## {nines} Tart\n|f. {nines}r| Take {nines} egges and 1/{nines} ale and .{nines}. figes.\n"
+    (folder / "A.txt").write_text(text, "utf-8")
+    for command in ("check", "tokens", "apparatus", "concordance", "dating"):
+        done = run(command, "A.txt", "B.txt", cwd=folder)
+        assert done.returncode in (0, 1), done.stderr
+
+
+def test_large_numbers_of_items_are_told_apart(folder: Path) -> None:
+    for name in ("A.txt", "B.txt"):
+        (folder / name).write_text("## 1234567 Tart\nTake ale.\n## 1234568 Pye\nNym wyn.\n", "utf-8")
+    done = run("apparatus", "A.txt", "B.txt", "--format", "json", cwd=folder)
+    assert [item["item"] for item in json.loads(done.stdout)["items"]] == ["1234567", "1234568"]
+
+
+def shell(command: str, folder: Path) -> subprocess.CompletedProcess[str]:
+    """Run a line of the shell in which `collate` is the command of this tree."""
+    line = f'collate() {{ {shlex.quote(sys.executable)} -m collate "$@"; }}; {command}'
+    env = {**os.environ, "PYTHONPATH": str(ROOT)}
+    return subprocess.run(
+        ["bash", "-c", line], cwd=folder, env=env, capture_output=True, text=True, check=False
+    )
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ("collate tokens A.txt | true; echo ${PIPESTATUS[0]}", "0\n"),
+        ("collate tokens A.txt >&-; echo $?", "0\n"),
+        ("collate tokens A.txt >&- 2>&-; echo $?", "0\n"),
+        ("collate tokens Z.txt 2>&-; echo $?", "2\n"),
+    ],
+)
+def test_outputs_that_nobody_reads_are_no_fault(folder: Path, line: str, told: str) -> None:
+    (folder / "A.txt").write_text(GOOD + "Take ale. " * 20000, "utf-8")
+    done = shell(line, folder)
+    assert (done.stdout, done.stderr) == (told, "")
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="a device that is always full is needed")
+def test_a_full_disk_is_told(folder: Path) -> None:
+    done = shell("collate tokens A.txt > /dev/full", folder)
+    assert done.returncode == 2
+    assert done.stderr == "collate: the result cannot be written: no space left on device\n"
+
+
+def test_a_device_is_written_to_and_a_link_is_followed(folder: Path) -> None:
+    (folder / "link").symlink_to("real.txt")
+    assert run("tokens", "A.txt", "-o", "link", cwd=folder).returncode == 0
+    assert (folder / "link").is_symlink()
+    os.mkfifo(folder / "pipe")
+    done = shell("cat pipe & collate tokens A.txt -o pipe; wait", folder)
+    assert done.stdout == (folder / "real.txt").read_text("utf-8")
+    assert (folder / "pipe").is_fifo()
+
+
+@pytest.mark.parametrize(
+    "command", ["check", "tokens", "concordance", "apparatus", "synopsis", "graph", "dating"]
+)
+@pytest.mark.parametrize("base", ["B", "majority"])
+def test_every_command_takes_the_common_options(folder: Path, command: str, base: str) -> None:
+    common = ["--base", base, "--jobs", "2", "--witnesses", "A,B", "--quiet", "-o", "out"]
+    done = run(command, "A.txt", "B.txt", *common, cwd=folder)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert (folder / "out").read_text("utf-8")
+    done = run(command, "A.txt", "B.txt", "--base", "Q", cwd=folder)
+    assert done.returncode == 2
+    assert "the sigla are A, B" in done.stderr
