@@ -5,9 +5,10 @@ from dataclasses import dataclass
 
 from collate.analysis.tense_chains import Build, Chain, chain_at, is_be, is_have
 from collate.analysis.tense_context import Hangs, hangs_on, settings_of
-from collate.analysis.tense_finite import PRETERITES, Earlier, Finding, Setting, decide
+from collate.analysis.tense_finite import decide
 from collate.analysis.tense_roles import with_roles
 from collate.analysis.tense_seat import is_modal
+from collate.analysis.tense_setting import PRETERITES, Earlier, Finding, Setting
 from collate.analysis.tense_subjects import Clause, clause_before, resumed_subject, subject_after
 from collate.analysis.tense_words import Hints, Role, Word, read_words
 from collate.lexicon.verbs import contracted_verbs

@@ -4,7 +4,6 @@ import re
 from collections.abc import Callable
 
 from collate.analysis.tense_seat import (
-    BASE,
     FINITE,
     NO_DETAILS,
     Found,
@@ -17,8 +16,8 @@ from collate.analysis.tense_seat import (
     nominal_first,
     object_follows,
     rather_noun,
-    verbal,
 )
+from collate.analysis.tense_that import that_role
 from collate.analysis.tense_words import Role, Word
 
 
@@ -62,90 +61,6 @@ def _together(seat: Seat) -> Found | None:
     if before is not None and before.key == "to" and before.role is Role.ADVERB and _TOGETHER.match(word.key):
         return Role.ADVERB, NO_DETAILS
     return None
-
-
-def _that(seat: Seat) -> Found | None:
-    """*þat*: a determiner, a conjunction, or the subject of what follows."""
-    word, after = seat.word, seat.after()
-    if not any(sense.headword.name == "that" for sense in word.senses):
-        return None
-    if seat.role_before() is Role.PREPOSITION or after is None:
-        return (Role.DETERMINER if after is not None and nominal_first(after) else Role.NOUN), NO_DETAILS
-    if _there_is(seat):
-        return Role.RELATIVE, NO_DETAILS
-    if _verb_first(seat):
-        return Role.RELATIVE, NO_DETAILS
-    if after.closed_as(Role.SUBJECT) or (after.closed_as(Role.DETERMINER) and not _same(after)):
-        return Role.SUBORDINATOR, frozenset({"that"})
-    if after.key in ("if", "whan", "whanne"):
-        return Role.SUBORDINATOR, frozenset({"that"})
-    if _same(after):
-        return Role.DETERMINER, frozenset({"singular"})
-    second = seat.after(2)
-    if after.surely and seat.role_before() is not Role.DETERMINER:
-        return Role.RELATIVE, NO_DETAILS
-    if after.closed_as(Role.ADVERB) and second is not None and second.verbs and not nominal_first(second):
-        return Role.RELATIVE, NO_DETAILS
-    if nominal_first(after) and not (after.may(*FINITE) and not after.may(*BASE)):
-        return _that_noun(seat)
-    return Role.RELATIVE, NO_DETAILS
-
-
-def _verb_first(seat: Seat) -> bool:
-    """Say whether a word like *heren* (their, or to hear) is the verb after *þat*: *alle þat heren it*."""
-    after, second = seat.after(), seat.after(2)
-    if after is None or second is None or not after.closed_as(Role.DETERMINER):
-        return False
-    return after.may(*FINITE) and object_follows(second)
-
-
-def _there_is(seat: Seat) -> bool:
-    """Say whether *þat þere* and a verb follow a noun: *þe nonnes þat þere dwellen*."""
-    after, second = seat.after(), seat.after(2)
-    if after is None or second is None or not after.closed_as(Role.OPENER):
-        return False
-    verb = bool(second.verbs) and not nominal_first(second)
-    return verb and seat.role_before() in (Role.NOUN, Role.SUBJECT, Role.OBJECT)
-
-
-def _that_noun(seat: Seat) -> Found:
-    """*þat* before what may be a noun: *þat hous*, *þat God made*, *þat made*."""
-    after, second = seat.after(), seat.after(2)
-    assert after is not None
-    before = seat.before()
-    plural = before is not None and before.role is Role.NOUN and "plural" in before.details
-    if plural and after.may("present", "infinitive") and nominal_first(second):
-        return Role.RELATIVE, NO_DETAILS
-    if before is not None and before.role is Role.NOUN and _noun_and_verb(seat):
-        return Role.SUBORDINATOR, frozenset({"that"})
-    if after.is_class("name") or not after.senses or (after.key == "god"):
-        return Role.SUBORDINATOR, frozenset({"that"})
-    if after.verbs and not nominal_first(second) and not verbal(second):
-        noun = before is not None and before.role is Role.NOUN
-        if noun and after.may("present-3s", "preterite"):
-            return Role.RELATIVE, NO_DETAILS
-    return Role.DETERMINER, frozenset({"singular"})
-
-
-def _noun_and_verb(seat: Seat) -> bool:
-    """Say whether a noun with its titles follows and then its verb: *þat holy chirche hath*."""
-    for distance in range(2, 7):
-        word = seat.after(distance)
-        if word is None or (word.breaks and distance > 2):
-            return False
-        if _states(word):
-            return distance == 2 or not seat.word.breaks
-        if not (nominal_first(word) or word.closed_as(Role.DETERMINER) or word.key == "of"):
-            return False
-    return False
-
-
-def _states(word: Word) -> bool:
-    return bool(word.verbs) and not word.nominal() and word.may(*FINITE)
-
-
-def _same(word: Word) -> bool:
-    return any(sense.headword.name in ("same", "ilke", "oon", "other") for sense in word.senses)
 
 
 def _be(seat: Seat) -> Found | None:
@@ -264,9 +179,16 @@ def _here(seat: Seat) -> Found | None:
     verb = before is not None and before.role is Role.VERB and not is_aux(before)
     if verb and after is not None and not nominal_first(after) and word.closed_as(Role.OBJECT):
         return Role.OBJECT, NO_DETAILS
-    if nominal_first(after):
+    if nominal_first(after) and not _lies(seat):
         return Role.DETERMINER, NO_DETAILS
     return Role.OPENER, NO_DETAILS
+
+
+def _lies(seat: Seat) -> bool:
+    """Say whether what follows is rather a verb than an adjective, no noun after it: *þer lith by þe wey*."""
+    after, second = seat.after(), seat.after(2)
+    finite = after is not None and after.may("present-3s", "preterite") and not after.is_class("noun", "name")
+    return finite and second is not None and second.closed_as(Role.PREPOSITION) is not None
 
 
 def _pronoun_like(seat: Seat) -> Found | None:
@@ -418,7 +340,7 @@ def _small(seat: Seat) -> Found | None:
 SMALL_WORDS: tuple[Callable[[Seat], Found | None], ...] = (
     _prefix,
     _together,
-    _that,
+    that_role,
     _be,
     _for_to,
     _an,

@@ -230,13 +230,28 @@ def _of_object(word: Word) -> Subject:
     return Subject(word.text, SubjectKind.THING if thing else kind, plural)
 
 
+def _past_phrase(words: Sequence[Word], start: int) -> int:
+    """Return where a noun with its article begins after a phrase: *þer lay by þe weye a man*."""
+    if start >= len(words) or words[start].role is not Role.PREPOSITION or words[start].opens:
+        return start
+    noun = False
+    for k in range(start + 1, min(start + 6, len(words))):
+        if words[k].opens or words[k].role not in (Role.NOUN, Role.ADJECTIVE, Role.DETERMINER):
+            return start
+        if noun and words[k].role is Role.DETERMINER:
+            return k
+        noun = noun or words[k].role is Role.NOUN
+    return start
+
+
 def subject_after(words: Sequence[Word], at: int, *, any_verb: bool) -> Subject | None:
     """Return the subject that follows a verb: *þus was þe boke made*, *were he*.
 
     A noun is the subject only of an auxiliary, or of `any_verb`.
     """
     cluster: list[int] = []
-    for k in range(at + 1, min(at + 8, len(words))):
+    start = _past_phrase(words, at + 1) if any_verb else at + 1
+    for k in range(start, min(start + 7, len(words))):
         word = words[k]
         if word.opens or (word.breaks and cluster):
             break

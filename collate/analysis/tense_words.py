@@ -238,14 +238,14 @@ _STRONG = frozenset({"past-participle", "preterite-plural"})
 def _late(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
     """Add to a form in -e what it may be beside: the participle of a weak verb, or a plural that lost its -n.
 
-    A strong form in -en is an infinitive too where the form in -e is one: *forsaken*. A preterite is also a
-    participle where the form without -e is one; a participle is also a preterite
-    plural where the form with -n is one (*songe*, *songen*).
+    A strong form in -en is an infinitive too where the form in -e is one: *forsaken*. A preterite is also
+    a participle where the form without -e is one; a participle also a preterite plural where the form
+    with -n is one (*songe*, *songen*).
     """
     if key[-2:] in ("en", "in") and _STRONG.issuperset(sense.features):
-        same = [s for s in senses(f"{key[:-2]}e", lexicon) if s.headword == sense.headword]
-        past = any("preterite" in s.features for s in same)
-        base = not past and any("infinitive" in s.features for s in same)
+        shorter = [s for s in senses(f"{key[:-2]}e", lexicon) if s.headword == sense.headword]
+        past = any("preterite" in s.features for s in shorter)
+        base = not past and any("infinitive" in s.features for s in shorter)
         return replace(sense, features=(*sense.features, "infinitive", "present-plural")) if base else sense
     if sense.features == ("past-participle",) and key[-1:] == "e":
         whole = senses(f"{key}n", lexicon)

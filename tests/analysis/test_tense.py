@@ -20,6 +20,7 @@ TABLES = (
     "tense_tenth.tsv",
     "tense_eleventh.tsv",
     "tense_twelfth.tsv",
+    "tense_thirteenth.tsv",
 )
 HEADS = {"preface": "## preface\n", "recipe": "## 1 A recipe\n", "plain": ""}
 
