@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from collate.model.findings import ItemFindings
-from collate.model.witness import Item, TokenKind
+from collate.model.witness import Item, TokenKind, shown
 
 NAME = "Heading"
 
@@ -17,18 +17,22 @@ def heading_line(found: ItemFindings) -> Iterator[str]:
     collation = found.collation
     ours = collation.items[collation.sigla.index(found.base)]
     readings: dict[str, list[str]] = {}
-    shown: dict[str, str] = {}
+    texts: dict[str, str] = {}
     for siglum, item in zip(collation.sigla, collation.items, strict=True):
         key = _key(item)
         readings.setdefault(key, []).append(siglum)
-        shown.setdefault(key, item.heading)
+        texts.setdefault(key, _text(item))
     said = [
-        f"{shown[key]} {_sigla(sigla)}" if key else f"none {_sigla(sigla)}"
+        f"{texts[key]} {_sigla(sigla)}" if key else f"none {_sigla(sigla)}"
         for key, sigla in readings.items()
         if key != _key(ours)
     ]
     if said:
-        yield f"{ours.heading or '(none)'}] {'; '.join(said)}"
+        yield f"{_text(ours) or '(none)'}] {'; '.join(said)}"
+
+
+def _text(item: Item) -> str:
+    return " ".join(shown(token) for token in item.heading_tokens if token.kind is not TokenKind.PUNCTUATION)
 
 
 def _key(item: Item) -> str:
