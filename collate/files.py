@@ -108,7 +108,7 @@ def begin(folder: str, contents: Mapping[str, str]) -> None:
     """Make a folder with the files given; raise InputError if it holds anything already."""
     target = Path(folder)
     try:
-        if os.path.lexists(folder) and (not target.is_dir() or any(target.iterdir())):
+        if os.path.lexists(target) and (not target.is_dir() or any(target.iterdir())):
             raise InputError(
                 "this is there already and is never overwritten: name another folder", Place(folder)
             )

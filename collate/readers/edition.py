@@ -162,7 +162,7 @@ def _words(table: Table, key: str, where: str, check: _Check) -> tuple[str, ...]
     value = table.get(key, ())
     if isinstance(value, str):
         return (value,)
-    if isinstance(value, list | tuple) and all(isinstance(entry, str) and entry for entry in value):
+    if isinstance(value, list | tuple) and all(isinstance(entry, str) and entry.strip() for entry in value):
         return tuple(str(entry) for entry in value)
     check.fault(where, f'{key} should be a list of words: {key} = ["...", "..."]', key)
     return ()
@@ -249,6 +249,9 @@ def _person(table: Table, where: str, check: _Check, edtf: Edtf) -> Person:
         _words(table, "written", where, check),
         *(_optional(table, key, where, check) for key in ("office", "from", "to", "died", "authority")),
     )
+    for key, forms in (("name", (person.name,)), ("written", person.written)):
+        if any(form and not any(map(str.isalpha, form)) for form in forms):
+            check.fault(where, f"a {key} without a letter is none: write it as the text has it", key)
     stated = {"from": person.held_from, "to": person.held_to, "died": person.died}
     dates = {key: _edtf(stated[key], key, where, check, edtf) for key in stated}
     for first, last, said in _ORDER:
