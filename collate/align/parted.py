@@ -142,9 +142,10 @@ def joined(items: Sequence[Item]) -> Item:
 def _two(a: Item, b: Item) -> Item:
     count, headed = len(a.tokens), len(a.heading_tokens)
     tokens = list(a.tokens)
+    heading = (*a.heading_tokens[:-1], *(_ended(token) for token in a.heading_tokens[-1:]))
     lead = a.lead
     if tokens:
-        tokens[-1] = replace(tokens[-1], trail=tokens[-1].trail + b.lead)
+        tokens[-1] = _ended(replace(tokens[-1], trail=tokens[-1].trail + b.lead))
     else:
         lead += b.lead
     return replace(
@@ -154,8 +155,14 @@ def _two(a: Item, b: Item) -> Item:
         lead=lead,
         tokens=(*tokens, *_counted_from(b.tokens, count)),
         asides=(*a.asides, *(replace(aside, at=aside.at + count) for aside in b.asides)),
-        heading_tokens=(*a.heading_tokens, *_counted_from(b.heading_tokens, headed)),
+        heading_tokens=(*heading, *_counted_from(b.heading_tokens, headed)),
     )
+
+
+def _ended(token: Token) -> Token:
+    """Return the last word of a part with a blank after it, which the end of its file or line may lack."""
+    apart = any(character.isspace() for character in token.trail)
+    return token if apart else replace(token, trail=token.trail + " ")
 
 
 def _counted_from(tokens: Sequence[Token], first: int) -> Iterator[Token]:

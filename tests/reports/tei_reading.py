@@ -106,10 +106,10 @@ def _item(item: Item) -> object:
 
 
 def token(token: Token) -> object:
-    """Return a word's letters, each with its marks, and where it stands."""
+    """Return a word's letters, each with its marks (two of a kind count as one), and where it stands."""
     place = token.place.folio, token.place.ms_line, token.place.hand
     marks = [
-        sorted(str(mark.mark) for mark in token.marks if mark.start <= at < mark.stop)
+        sorted({str(mark.mark) for mark in token.marks if mark.start <= at < mark.stop})
         for at in range(len(token.expanded))
     ]
     breaks = [(b.at, b.place.folio, b.place.ms_line, b.place.hand) for b in token.breaks]

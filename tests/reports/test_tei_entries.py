@@ -10,7 +10,7 @@ from lxml.etree import _Element
 from collate.model.edition import DateRange
 from collate.reports.tei import tei
 from tests.making import ROOT
-from tests.reports.tei_reading import document, found_again, opened, read_again, told
+from tests.reports.tei_reading import document, found_again, opened, read_again, told, told_as_collated
 
 TEI = "{http://www.tei-c.org/ns/1.0}"
 NS = {"t": "http://www.tei-c.org/ns/1.0"}
@@ -252,6 +252,17 @@ def misreadings() -> list[dict[str, str]]:
     """Return the rows of the table of likely misreadings."""
     lines = (ROOT / "collate/lexicon/data/confusions.tsv").read_text("utf-8").splitlines()
     return list(csv.DictReader(lines, delimiter="\t"))
+
+
+def test_parts_that_are_joined_stay_words_apart() -> None:
+    """The last word of a part has no blank behind it where its file or its heading ends."""
+    texts = {
+        "A": "## 1 Tart\nTake figes and dates and boyle hem wel in wyn and sethe salt water and serue it forth",
+        "B": "## 2 Pye\nsethe salt water and serue it forth\n## 1 Tart\nTake figes and dates and boyle hem wel in wyn",
+    }
+    _, findings = opened(texts)
+    assert [item.label for each in findings.items for item in each.collation.items] == ["1", "1+2"]
+    assert told(read_again(document(texts))) == told_as_collated(findings)
 
 
 def test_two_points_before_a_numeral_stay_two() -> None:
