@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from collate.model.source import Place
 from collate.model.transcript import ASIDE, Mark, Part, Run
-from collate.readers.marks import LOST
+from collate.readers.marks import LOST, is_aside
 from collate.readers.tei_pages import Page
 
 DOT_BELOW = "\u0323"
@@ -183,7 +183,8 @@ class Writer:
         What is lost stands apart from a word that is cut, so that nothing after it counts as left out.
         """
         if not self.absent:
-            last = next((run for run in reversed(self.runs) if run.part is not Part.BREAK), None)
+            written = (run for run in reversed(self.runs) if run.part is not Part.BREAK and not is_aside(run))
+            last = next(written, None)
             if not apart and not self._waiting and last is not None and not last.raw[-1:].isspace():
                 self.gap()
             self.blank()

@@ -254,6 +254,17 @@ def misreadings() -> list[dict[str, str]]:
     return list(csv.DictReader(lines, delimiter="\t"))
 
 
+def test_a_blank_space_before_a_loss_is_no_word_cut_short() -> None:
+    texts = {
+        "A": "hem saffron wel : and dates",
+        "B": "hem saffron @space{?} [...] and dates",
+        "C": "hem saffron wel : therto and dates",
+    }
+    written = document(texts)
+    assert "<space/><lacunaStart/>" in written
+    assert told(read_again(written)) == told(opened(texts)[0])
+
+
 def test_parts_that_are_joined_stay_words_apart() -> None:
     """The last word of a part has no blank behind it where its file or its heading ends."""
     texts = {
