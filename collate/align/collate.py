@@ -1,6 +1,5 @@
 """The words of one item in several witnesses, aligned and proved."""
 
-from bisect import bisect_right
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 
@@ -15,7 +14,7 @@ from collate.align.settle import settle
 from collate.align.stretch import cuts
 from collate.align.transpose import transpositions
 from collate.align.verify import verify
-from collate.model.collation import Collation, Column, Locus, Transposition
+from collate.model.collation import Collation, Column, Locus, Transposition, columns_of
 from collate.model.form import Form, Judge
 from collate.model.witness import Item, Token, TokenKind
 from collate.settings import Aligning
@@ -54,10 +53,8 @@ def collate(
 def _ends(moved: Sequence[Transposition], sigla: Sequence[str], columns: Sequence[Column]) -> Iterator[Locus]:
     """Yield the columns of both ends of each move."""
     for each in moved:
-        w = sigla.index(each.siglum)
-        starts = [column.spans[w].start for column in columns]
         yield Locus(each.home, each.home_stop)
-        yield Locus(bisect_right(starts, each.start) - 1, bisect_right(starts, each.stop - 1))
+        yield columns_of(columns, sigla.index(each.siglum), each.start, each.stop)
 
 
 def _grid(forms: Sequence[Sequence[Form]], eases: Sequence[Ease], judge: Judge, aligning: Aligning) -> Grid:

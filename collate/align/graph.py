@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 import networkx as nx
 
-from collate.model.collation import Collation, Transposition
+from collate.model.collation import Collation, Locus, columns_of
 from collate.model.form import Form, Judge, form_of, one_word
 from collate.model.witness import Token, TokenKind
 
@@ -124,12 +124,13 @@ def _pass(graph: "Graph", before: str, after: str, siglum: str) -> None:
 
 def _moves(collation: Collation, nodes: dict[tuple[int, str], str]) -> tuple[tuple[int, str, str], ...]:
     """Return (number, node at home, node of the moved words) for each word of each transposition."""
-    numbers: dict[tuple[int, int, tuple[int, ...]], int] = {}
+    numbers: dict[tuple[int, int, Locus], int] = {}
     pairs: dict[tuple[int, str, str], None] = {}
     for moved in collation.transpositions:
-        columns = _columns_of(moved, collation)
+        w = collation.sigla.index(moved.siglum)
+        columns = columns_of(collation.columns, w, moved.start, moved.stop)
         number = numbers.setdefault((moved.home, moved.home_stop, columns), len(numbers) + 1)
-        away = _held(moved.siglum, columns, nodes)
+        away = _held(moved.siglum, range(columns.first, columns.stop), nodes)
         for siglum in collation.sigla:
             home = _held(siglum, range(moved.home, moved.home_stop), nodes)
             if siglum != moved.siglum and len(home) == len(away):
@@ -139,9 +140,3 @@ def _moves(collation: Collation, nodes: dict[tuple[int, str], str]) -> tuple[tup
 
 def _held(siglum: str, columns: Sequence[int], nodes: dict[tuple[int, str], str]) -> list[str]:
     return [nodes[column, siglum] for column in columns if (column, siglum) in nodes]
-
-
-def _columns_of(moved: Transposition, collation: Collation) -> tuple[int, ...]:
-    w = collation.sigla.index(moved.siglum)
-    spans = [column.spans[w] for column in collation.columns]
-    return tuple(n for n, span in enumerate(spans) if span.start < moved.stop and moved.start < span.stop)

@@ -1,10 +1,9 @@
 """Moved words as an editor sees them: which readings are the two ends of a move, and how it is printed."""
 
-from bisect import bisect_right
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from collate.model.collation import Collation, Locus
+from collate.model.collation import Collation, Locus, columns_of
 from collate.model.witness import TokenKind
 
 NEAR = 4
@@ -32,16 +31,10 @@ class Move:
 def moves(collation: Collation) -> tuple[Move, ...]:
     """Return the moves of a collation, each with all its witnesses, in order of their homes."""
     grouped: dict[tuple[int, int, int, int], set[str]] = {}
-    starts = {
-        siglum: [column.spans[w].start for column in collation.columns]
-        for w, siglum in enumerate(collation.sigla)
-        if any(moved.siglum == siglum for moved in collation.transpositions)
-    }
     for moved in collation.transpositions:
-        first = bisect_right(starts[moved.siglum], moved.start) - 1
-        last = bisect_right(starts[moved.siglum], moved.stop - 1) - 1
-        key = (first, last + 1, moved.home, moved.home_stop)
-        grouped.setdefault(key, set()).add(moved.siglum)
+        w = collation.sigla.index(moved.siglum)
+        away = columns_of(collation.columns, w, moved.start, moved.stop)
+        grouped.setdefault((away.first, away.stop, moved.home, moved.home_stop), set()).add(moved.siglum)
     return tuple(_move(collation, key, frozenset(sigla)) for key, sigla in sorted(grouped.items()))
 
 

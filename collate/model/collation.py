@@ -1,5 +1,7 @@
 """Which words stand beside which: the alignment of one item in several witnesses."""
 
+from bisect import bisect_right
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -47,6 +49,16 @@ class Transposition:
     stop: int
     home: int
     home_stop: int
+
+
+def columns_of(columns: Sequence[Column], witness: int, start: int, stop: int) -> Locus:
+    """Return the columns in which the tokens [start, stop) of a witness (by its index) stand."""
+
+    def begins(column: Column) -> int:
+        return column.spans[witness].start
+
+    first = bisect_right(columns, start, key=begins) - 1
+    return Locus(first, bisect_right(columns, stop - 1, key=begins))
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from unicodedata import combining, east_asian_width
 
 from collate.model.apparatus import Entry, Weight
-from collate.model.collation import Collation, Presence, Span
+from collate.model.collation import Collation, Presence, Span, columns_of
 from collate.model.findings import ItemFindings
 from collate.model.witness import Token, TokenKind, citation, folio, shown
 from collate.reports.lemma import place
@@ -137,9 +137,8 @@ def _moves(collation: Collation) -> Mapping[tuple[int, int], tuple[int, ...]]:
     found: dict[tuple[int, int, int, int], set[int]] = {}
     for moved in collation.transpositions:
         w = collation.sigla.index(moved.siglum)
-        spans = [column.spans[w] for column in collation.columns]
-        away = [n for n, s in enumerate(spans) if s.start < moved.stop and moved.start < s.stop]
-        found.setdefault((moved.home, moved.home_stop, away[0], away[-1] + 1), set()).add(w)
+        away = columns_of(collation.columns, w, moved.start, moved.stop)
+        found.setdefault((moved.home, moved.home_stop, away.first, away.stop), set()).add(w)
     numbers: dict[tuple[int, int], tuple[int, ...]] = {}
     for number, ((home, home_stop, away_from, away_stop), witnesses) in enumerate(sorted(found.items()), 1):
         for w in range(len(collation.sigla)):

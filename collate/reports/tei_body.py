@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from lxml.etree import _Element
 
 from collate.model.apparatus import VariantKind, Weight
-from collate.model.collation import Collation, Locus, Transposition
+from collate.model.collation import Collation, Locus, columns_of
 from collate.model.findings import ItemFindings
 from collate.reports.tei_app import ABSENT, Entries, Key, Link
 from collate.reports.tei_blanks import blanks
@@ -78,7 +78,9 @@ def _links(parts: Sequence[Segment], collation: Collation, entries: Entries) -> 
     """Return the links between readings that have the same words in two places."""
     others: dict[Key, set[Key]] = {}
     for moved in collation.transpositions:
-        for one in _filled(parts, _away(collation, moved), moved.siglum, moved=True):
+        w = collation.sigla.index(moved.siglum)
+        away = columns_of(collation.columns, w, moved.start, moved.stop)
+        for one in _filled(parts, away, moved.siglum, moved=True):
             for other in _filled(parts, Locus(moved.home, moved.home_stop), moved.siglum, moved=False):
                 others.setdefault(one, set()).add(other)
                 others.setdefault(other, set()).add(one)
@@ -87,17 +89,6 @@ def _links(parts: Sequence[Segment], collation: Collation, entries: Entries) -> 
         key: Link(names[key], " ".join(f"#{names[other]}" for other in sorted(rest)))
         for key, rest in others.items()
     }
-
-
-def _away(collation: Collation, moved: Transposition) -> Locus:
-    """Return the columns in which moved words stand."""
-    w = collation.sigla.index(moved.siglum)
-    columns = [
-        number
-        for number, column in enumerate(collation.columns)
-        if column.spans[w].start < moved.stop and moved.start < column.spans[w].stop
-    ]
-    return Locus(columns[0], columns[-1] + 1)
 
 
 def _filled(parts: Sequence[Segment], locus: Locus, siglum: str, *, moved: bool) -> Iterator[Key]:
