@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from collate.model.findings import Bearing, ItemFindings
+from collate.reports.phrases import joined
 from collate.reports.tenses import place_of
 
 NAME = "Bears on date (collate dating has the grounds)"
@@ -16,7 +17,7 @@ def bearing_lines(found: ItemFindings) -> Iterator[tuple[str, str]]:
     for bearing in found.bearings:
         where = place_of(found, bearing.locus.first)
         for text, says, sigla in _grouped(bearing):
-            yield where, f"‘{text}’ {_sigla(sigla)}: {says}"
+            yield where, f"‘{text}’ {joined(sigla)}: {says}"
 
 
 def _grouped(bearing: Bearing) -> Iterator[tuple[str, str, tuple[str, ...]]]:
@@ -28,7 +29,3 @@ def _grouped(bearing: Bearing) -> Iterator[tuple[str, str, tuple[str, ...]]]:
         texts.setdefault(each.says, each.text)
     for says, sigla in grouped.items():
         yield texts[says], says, tuple(dict.fromkeys(sigla))
-
-
-def _sigla(sigla: tuple[str, ...]) -> str:
-    return ("" if all(len(siglum) == 1 for siglum in sigla) else " ").join(sigla)

@@ -11,11 +11,11 @@ from collate.reports.dating_phrases import (
     layer_said,
     persons_said,
     place_said,
-    sigla_said,
     strength_said,
     without_preface,
 )
 from collate.reports.dating_prose import closing, paragraph
+from collate.reports.phrases import joined
 
 _COLUMNS = (
     *("claim", "words", "place", "class", "person and authority"),
@@ -83,7 +83,7 @@ def _cells(each: Evidence, layer: Layer = Layer.WORDING) -> tuple[str, ...]:
 
 def _difference(difference: PrefatoryDifference) -> Iterator[str]:
     yield f"\n### {_plain(difference.item)}: {_plain(difference.title)}\n\n"
-    rows = [(sigla_said(r.sigla), r.text, r.says) for r in difference.readings]
+    rows = [(joined(r.sigla), r.text, r.says) for r in difference.readings]
     yield _table(("witnesses", "words", "says"), rows)
     yield f"\nShows: {_plain(difference.shows)}\n"
     if difference.not_shown:

@@ -1,7 +1,5 @@
 """Phrases that every form of a dossier shares: places, persons, bounds, the hand."""
 
-from collections.abc import Sequence
-
 from collate.model.dates import Bounds
 from collate.model.days import bounds_said, death_said, term_said
 from collate.model.evidence import (
@@ -140,8 +138,3 @@ def hand_said(dossier: Dossier) -> str:
 def without_preface(found: Dating) -> str:
     """Return which copies cannot be set beside the others, and why; "" where all can be."""
     return " ".join(f"{d.witness.siglum}: {d.absent}" for d in found.dossiers if d.absent)
-
-
-def sigla_said(sigla: Sequence[str]) -> str:
-    """Return sigla as they are printed: without blanks where each is a single letter."""
-    return ("" if all(len(siglum) == 1 for siglum in sigla) else " ").join(sigla)

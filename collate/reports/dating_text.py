@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Iterator
-from textwrap import wrap
 
 from collate.model.evidence import Dating, Dossier, Evidence, PrefatoryDifference
 from collate.reports.dating_phrases import (
@@ -13,12 +12,12 @@ from collate.reports.dating_phrases import (
     interval_said,
     persons_said,
     place_said,
-    sigla_said,
     strength_said,
     without_preface,
 )
 from collate.reports.dating_prose import closing, paragraph
-from collate.reports.text import BOLD, PLAIN
+from collate.reports.lines import BOLD, styled, wrapped
+from collate.reports.phrases import joined
 from collate.settings import Printing
 
 _LABEL = 12
@@ -26,30 +25,30 @@ _LABEL = 12
 
 def dating(found: Dating, printing: Printing) -> Iterator[str]:
     """Yield the dossiers line by line, then the differences, then a paragraph on each witness."""
-    yield _styled(f"{found.title}: what bears on date", BOLD, printing) + "\n"
+    yield styled(f"{found.title}: what bears on date", BOLD, printing) + "\n"
     yield "All days are Julian; the year is taken to begin on 1 January.\n"
     for dossier in found.dossiers:
         yield "\n"
         yield from _dossier(dossier, printing)
-    yield "\n" + _styled("The prefaces side by side", BOLD, printing) + "\n"
+    yield "\n" + styled("The prefaces side by side", BOLD, printing) + "\n"
     if not found.differences:
         yield "   No difference.\n"
     if apart := without_preface(found):
-        yield from _wrapped(apart, "   ", printing)
+        yield from wrapped(apart, "   ", "   ", printing)
     for difference in found.differences:
         yield "\n"
         yield from _difference(difference, printing)
-    yield "\n" + _styled("In words", BOLD, printing) + "\n"
+    yield "\n" + styled("In words", BOLD, printing) + "\n"
     for text in (*(paragraph(dossier) for dossier in found.dossiers), closing(found)):
         if text:
             yield "\n"
-            yield from _wrapped(_shown(text), "   ", printing)
+            yield from wrapped(_shown(text), "   ", "   ", printing)
 
 
 def _dossier(dossier: Dossier, printing: Printing) -> Iterator[str]:
     witness = dossier.witness
     name = f"  {witness.name}" if witness.name != witness.siglum else ""
-    yield _styled(f"{witness.siglum}{name}", BOLD, printing) + "\n"
+    yield styled(f"{witness.siglum}{name}", BOLD, printing) + "\n"
     yield from _row("hand", hand_said(dossier), printing)
     if dossier.absent:
         yield from _row("extant", dossier.absent, printing)
@@ -66,7 +65,7 @@ def _dossier(dossier: Dossier, printing: Printing) -> Iterator[str]:
 def _evidence(number: str, each: Evidence, printing: Printing) -> Iterator[str]:
     """Yield one piece of evidence in the layout of a dossier; what there is nothing of is left out."""
     quoted = f"‘{each.text}’: {each.says}" if each.text else each.says
-    yield from _wrapped(f"{number}. {quoted} ({place_said(each)})", "   ", printing, rest="      ")
+    yield from wrapped(f"{number}. {quoted} ({place_said(each)})", "   ", "      ", printing)
     rows = (
         ("class", class_said(each)),
         ("person", persons_said(each)),
@@ -91,10 +90,10 @@ def _result(dossier: Dossier, printing: Printing) -> Iterator[str]:
 
 
 def _difference(difference: PrefatoryDifference, printing: Printing) -> Iterator[str]:
-    yield from _wrapped(f"{difference.item}: {difference.title}", "   ", printing)
+    yield from wrapped(f"{difference.item}: {difference.title}", "   ", "   ", printing)
     for reading in difference.readings:
         words = f"‘{reading.text}’: " if reading.text else ""
-        yield from _row(sigla_said(reading.sigla), f"{words}{reading.says}", printing, depth=6)
+        yield from _row(joined(reading.sigla), f"{words}{reading.says}", printing, depth=6)
     yield from _row("shows", difference.shows, printing, depth=6)
     yield from _row("shows not", difference.not_shown, printing, depth=6)
 
@@ -102,25 +101,9 @@ def _difference(difference: PrefatoryDifference, printing: Printing) -> Iterator
 def _row(label: str, said: str, printing: Printing, *, depth: int = 3) -> Iterator[str]:
     if said:
         lead = " " * depth + f"{label:<{_LABEL - 1}} "
-        yield from _wrapped(said, lead, printing, rest=" " * (depth + _LABEL))
-
-
-def _wrapped(text: str, first: str, printing: Printing, *, rest: str | None = None) -> Iterator[str]:
-    lines = wrap(
-        text,
-        printing.width,
-        initial_indent=first,
-        subsequent_indent=first if rest is None else rest,
-        break_long_words=False,
-        break_on_hyphens=False,
-    )
-    yield from (line.rstrip() + "\n" for line in lines)
+        yield from wrapped(said, lead, " " * (depth + _LABEL), printing)
 
 
 def _shown(text: str) -> str:
     """Return prose with what is quoted between quotation marks."""
     return re.sub(r"\*([^*]+)\*", r"‘\1’", text)
-
-
-def _styled(text: str, style: str, printing: Printing) -> str:
-    return f"{style}{text}{PLAIN}" if printing.colour else text

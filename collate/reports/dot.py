@@ -1,7 +1,9 @@
 """A variant graph in, the DOT language out, for Graphviz and its like."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
+
+from collate.reports.phrases import joined
 
 if TYPE_CHECKING:
     import networkx as nx
@@ -32,8 +34,3 @@ def dot(graph: "Graph", name: str) -> Iterator[str]:
 def quoted(text: str) -> str:
     """Return text as a DOT string that shows it letter for letter: nothing in it is an escape."""
     return '"' + text.replace("\\", "\\\\").replace('"', '\\"').replace("\n", " ") + '"'
-
-
-def joined(sigla: Sequence[str]) -> str:
-    """Join sigla as they are printed: without blanks where each is a single character."""
-    return ("" if all(len(siglum) == 1 for siglum in sigla) else " ").join(sigla)

@@ -5,8 +5,8 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from unicodedata import combining
 
-from collate.reports.dot import joined
 from collate.reports.graph_blocks import Block, Slot
+from collate.reports.phrases import joined
 
 SIZE, SMALL = 16.0, 12.0
 PITCH, ROW_GAP, MARGIN, PADDING = 34.0, 34.0, 24.0, 8.0

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from collate.model.findings import ItemFindings
 from collate.model.witness import Item, TokenKind, shown
+from collate.reports.phrases import joined
 
 NAME = "Heading"
 
@@ -23,7 +24,7 @@ def heading_line(found: ItemFindings) -> Iterator[str]:
         readings.setdefault(key, []).append(siglum)
         texts.setdefault(key, _text(item))
     said = [
-        f"{texts[key]} {_sigla(sigla)}" if key else f"none {_sigla(sigla)}"
+        f"{texts[key]} {joined(sigla)}" if key else f"none {joined(sigla)}"
         for key, sigla in readings.items()
         if key != _key(ours)
     ]
@@ -37,7 +38,3 @@ def _text(item: Item) -> str:
 
 def _key(item: Item) -> str:
     return " ".join(token.normal for token in item.heading_tokens if token.kind is not TokenKind.PUNCTUATION)
-
-
-def _sigla(sigla: list[str]) -> str:
-    return ("" if all(len(siglum) == 1 for siglum in sigla) else " ").join(sigla)

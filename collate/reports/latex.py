@@ -4,17 +4,18 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from collate.model.apparatus import Entry
-from collate.model.edition import Edition, Witness
+from collate.model.edition import Edition
 from collate.model.findings import Findings, ItemFindings
 from collate.model.witness import Item, Token, TokenKind, folio, shown
 from collate.reports import bearings
 from collate.reports.caution import CAUTION, has_recipes
 from collate.reports.hands import HANDS, Part, Told, told_of_hands
 from collate.reports.lemma import lemma_of
+from collate.reports.phrases import described, joined, who
 from collate.reports.said import said
 from collate.reports.sections import sections
 from collate.reports.tenses import shift_lines
-from collate.reports.text import joined, merge
+from collate.reports.text import merge
 from collate.settings import Printing
 
 _ESCAPES = str.maketrans(
@@ -72,25 +73,16 @@ def escaped(text: str) -> str:
 def _witnesses(edition: Edition) -> Iterator[str]:
     yield "\\begin{description}\n"
     for witness in edition.witnesses:
-        yield f"\\item[{{{escaped(witness.siglum)}}}] {escaped(_described(witness, edition.base))}\n"
+        about = described(witness, "the base" if witness.siglum == edition.base else "")
+        yield f"\\item[{{{escaped(witness.siglum)}}}] {escaped(', '.join(about))}\n"
     yield "\\end{description}\n"
-
-
-def _described(witness: Witness, base: str) -> str:
-    parts = [witness.name] if witness.name != witness.siglum else []
-    if witness.hand:
-        parts.append(f"{witness.hand.stated} ({witness.hand.not_before}–{witness.hand.not_after})")
-    return ", ".join([*parts, *(["the base"] if witness.siglum == base else [])])
 
 
 def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator[str]:
     collation = found.collation
     base = collation.items[collation.sigla.index(found.base)]
     yield f"\n\\itemhead{{{escaped(base.label)}\\quad {escaped(base.heading)}}}\n"
-    told = f"In {joined(collation.sigla)}."
-    told += f" Not in {joined(found.absent)}." if found.absent else ""
-    told += f" Base here: {found.base}." if found.base != edition.base else ""
-    yield f"{{\\footnotesize {escaped(told)}}}\\par\\smallskip\n"
+    yield f"{{\\footnotesize {escaped(who(found, edition))}}}\\par\\smallskip\n"
     yield from _text(base)
     yield "\\smallskip\n"
     yield from _parts(found, printing)

@@ -11,10 +11,12 @@ from collate.reports import bearings, headings
 from collate.reports.caution import CAUTION, has_recipes
 from collate.reports.escape import markdown as escaped
 from collate.reports.hands import HANDS
+from collate.reports.lines import ITALIC, PLAIN
+from collate.reports.phrases import base_said, described, who
 from collate.reports.sections import sections
 from collate.reports.synopsis import pieces_of
 from collate.reports.tenses import shift_lines
-from collate.reports.text import ITALIC, PLAIN, base_said, hand_lines, who, wording
+from collate.reports.text import hand_lines, wording
 from collate.settings import Printing
 
 _ITALICS = re.compile(f"{re.escape(ITALIC)}(.*?){re.escape(PLAIN)}")
@@ -34,11 +36,7 @@ def apparatus(findings: Findings, printing: Printing) -> Iterator[str]:
 def _header(edition: Edition) -> Iterator[str]:
     yield f"# {escaped(edition.title)}\n\n"
     for witness in edition.witnesses:
-        parts = [witness.name] if witness.name != witness.siglum else []
-        if witness.hand:
-            date = witness.hand
-            parts.append(f"{date.stated} ({date.not_before}–{date.not_after})")
-        parts.extend([base_said(edition)] if witness.siglum == edition.base else [])
+        parts = described(witness, base_said(edition) if witness.siglum == edition.base else "")
         yield f"- {escaped(', '.join([witness.siglum, *parts]))}\n"
 
 

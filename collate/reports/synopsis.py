@@ -210,9 +210,3 @@ def who(found: ItemFindings) -> str:
     """Say who has the item, who lacks it, and whose places are named."""
     lacking = f" Not in {', '.join(found.absent)}: the item is lacking there." if found.absent else ""
     return f"In {', '.join(found.collation.sigla)}.{lacking} Places are those of {found.base}."
-
-
-def title(found: ItemFindings) -> str:
-    """Return the item's number or name and its heading, as the base has them."""
-    item = found.collation.items[found.collation.sigla.index(found.base)]
-    return f"{item.label}  {item.heading}".rstrip()

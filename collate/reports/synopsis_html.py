@@ -7,7 +7,8 @@ from collate.model.collation import Presence
 from collate.model.findings import Findings, ItemFindings
 from collate.reports.caution import CAUTION, has_recipes
 from collate.reports.escape import hypertext as escaped
-from collate.reports.synopsis import Cell, Synopsis, places, sign, synopsis, systems, title, who, width
+from collate.reports.phrases import title
+from collate.reports.synopsis import Cell, Synopsis, places, sign, synopsis, systems, who, width
 from collate.settings import Printing
 
 ROOM = 46

@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from collate.model.apparatus import Weight
 from collate.model.findings import Findings
 from collate.reports.escape import markdown as escaped
-from collate.reports.synopsis import MOVED, Cell, Synopsis, places, sign, synopsis, systems, title, who, width
+from collate.reports.phrases import title
+from collate.reports.synopsis import MOVED, Cell, Synopsis, places, sign, synopsis, systems, who, width
 from collate.settings import Printing
 
 LEGEND = (

@@ -5,6 +5,8 @@ from textwrap import wrap
 
 from collate.model.apparatus import Weight
 from collate.model.findings import Findings
+from collate.reports.lines import BOLD, styled
+from collate.reports.phrases import title
 from collate.reports.synopsis import (
     MOVED,
     Cell,
@@ -14,7 +16,6 @@ from collate.reports.synopsis import (
     sign,
     synopsis,
     systems,
-    title,
     who,
     width,
 )
@@ -27,15 +28,14 @@ LEGEND = (
 )
 
 _BELOW = {None: " ", Weight.SUBSTANTIVE: "*", Weight.ACCIDENTAL: "·"}
-_BOLD, _PLAIN = "\x1b[1m", "\x1b[0m"
 
 
 def text(findings: Findings, printing: Printing) -> Iterator[str]:
     """Yield the synopsis item after item, in systems as wide as the printing allows."""
-    yield _bold(findings.edition.title, printing) + "\n\n"
+    yield styled(findings.edition.title, BOLD, printing) + "\n\n"
     yield from (line + "\n" for line in _filled(LEGEND, printing.width))
     for found in findings.items:
-        yield f"\n{_bold(title(found), printing)}\n"
+        yield f"\n{styled(title(found), BOLD, printing)}\n"
         yield from (line + "\n" for line in _filled(who(found), printing.width))
         yield from _systems(synopsis(found), printing.width)
 
@@ -76,7 +76,3 @@ def _filled_up(text: str, room: int) -> str:
 
 def _filled(text: str, room: int) -> Sequence[str]:
     return wrap(text, room, break_long_words=False, break_on_hyphens=False)
-
-
-def _bold(text: str, printing: Printing) -> str:
-    return f"{_BOLD}{text}{_PLAIN}" if printing.colour else text

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from collate.model.findings import ItemFindings
 from collate.model.witness import TokenKind
 from collate.reports.lemma import place
+from collate.reports.phrases import joined
 
 
 def shift_lines(found: ItemFindings) -> Iterator[tuple[str, str]]:
@@ -13,16 +14,12 @@ def shift_lines(found: ItemFindings) -> Iterator[tuple[str, str]]:
     `is AM] was BC (present : preterite; state)`
     """
     for shift in found.shifts:
-        ours = f"{shift.from_text} {_sigla(shift.from_sigla)}"
-        theirs = f"{shift.to_text} {_sigla(shift.to_sigla)}"
+        ours = f"{shift.from_text} {joined(shift.from_sigla)}"
+        theirs = f"{shift.to_text} {joined(shift.to_sigla)}"
         yield (
             place_of(found, shift.column),
             f"{ours}] {theirs} ({shift.from_tense} : {shift.to_tense}; {shift.kind})",
         )
-
-
-def _sigla(sigla: tuple[str, ...]) -> str:
-    return ("" if all(len(siglum) == 1 for siglum in sigla) else " ").join(sigla)
 
 
 def place_of(found: ItemFindings, column: int) -> str:

@@ -3,7 +3,6 @@
 import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
-from textwrap import wrap
 
 from collate.model.apparatus import Entry, Variant, VariantKind, Weight
 from collate.model.edition import Edition
@@ -12,12 +11,12 @@ from collate.model.witness import Token, TokenKind, WitnessText, citation, shown
 from collate.reports import bearings, headings
 from collate.reports.hands import HANDS, told_of_hands
 from collate.reports.lemma import Lemma, lemma_of
+from collate.reports.lines import BOLD, ITALIC, styled, wrapped
+from collate.reports.phrases import base_said, described, joined, title, who
 from collate.reports.said import said
 from collate.reports.sections import sections
 from collate.reports.tenses import shift_lines
 from collate.settings import Printing
-
-ITALIC, BOLD, PLAIN = "\x1b[3m", "\x1b[1m", "\x1b[0m"
 
 
 def apparatus(findings: Findings, printing: Printing) -> Iterator[str]:
@@ -38,58 +37,33 @@ def assembled(edition: Edition, items: Iterable[str], printing: Printing) -> Ite
 
 
 def _header(edition: Edition, printing: Printing) -> Iterator[str]:
-    yield _styled(edition.title, BOLD, printing) + "\n\n"
+    yield styled(edition.title, BOLD, printing) + "\n\n"
     width = max(len(witness.siglum) for witness in edition.witnesses)
     for witness in edition.witnesses:
-        parts = [witness.name] if witness.name != witness.siglum else []
-        if witness.hand:
-            date = witness.hand
-            parts.append(f"{date.stated} ({date.not_before}–{date.not_after})")
-        parts.extend([base_said(edition)] if witness.siglum == edition.base else [])
+        parts = described(witness, base_said(edition) if witness.siglum == edition.base else "")
         line = f"{witness.siglum:<{width}}  {', '.join(parts)}".rstrip()
-        yield from _wrapped(line, "", " " * (width + 2), printing)
+        yield from wrapped(line, "", " " * (width + 2), printing)
 
 
 def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator[str]:
-    yield _styled(_title(found), BOLD, printing) + "\n"
-    yield from _wrapped(who(found, edition), "   ", "   ", printing)
+    yield styled(title(found), BOLD, printing) + "\n"
+    yield from wrapped(who(found, edition), "   ", "   ", printing)
     for line in headings.heading_line(found):
-        yield from _wrapped(f"   {headings.NAME:<12} {line}", "", " " * 18, printing)
+        yield from wrapped(f"   {headings.NAME:<12} {line}", "", " " * 18, printing)
     for name, entries in sections(found, printing):
         yield from _section(name, entries, found, printing)
     if found.corrections:
         yield f"   {HANDS}\n"
     for where, told in hand_lines(found, printing):
-        yield from _wrapped(f"   {where:<12} {told}", "", " " * 18, printing)
+        yield from wrapped(f"   {where:<12} {told}", "", " " * 18, printing)
     if found.shifts:
         yield "   Shifts of tense\n"
     for where, told in shift_lines(found):
-        yield from _wrapped(f"   {where:<12} {told}", "", " " * 18, printing)
+        yield from wrapped(f"   {where:<12} {told}", "", " " * 18, printing)
     if found.bearings:
         yield f"   {bearings.NAME}\n"
     for where, told in bearings.bearing_lines(found):
-        yield from _wrapped(f"   {where:<12} {told}", "", " " * 18, printing)
-
-
-def _title(found: ItemFindings) -> str:
-    collation = found.collation
-    base = collation.items[collation.sigla.index(found.base)]
-    return f"{base.label}  {base.heading}".rstrip()
-
-
-def base_said(edition: Edition) -> str:
-    """Say that a witness is the base, and why where a rule chose it."""
-    return f"the base: {edition.base_reason}" if edition.base_reason else "the base"
-
-
-def who(found: ItemFindings, edition: Edition) -> str:
-    """Say who has an item and who lacks it, and its base if that is not the edition's."""
-    told = f"In {joined(found.collation.sigla)}."
-    if found.absent:
-        told += f" Not in {joined(found.absent)}."
-    if found.base != edition.base:
-        told += f" Base here: {found.base}."
-    return told
+        yield from wrapped(f"   {where:<12} {told}", "", " " * 18, printing)
 
 
 def _section(name: str, entries: Sequence[Entry], found: ItemFindings, printing: Printing) -> Iterator[str]:
@@ -97,13 +71,13 @@ def _section(name: str, entries: Sequence[Entry], found: ItemFindings, printing:
     for entry in entries:
         lemma = lemma_of(entry, found)
         lead = f"   {lemma.place:<12} "
-        yield from _wrapped(lead + _entry(entry, lemma, found, printing), "", " " * 18, printing)
+        yield from wrapped(lead + _entry(entry, lemma, found, printing), "", " " * 18, printing)
 
 
 def hand_lines(found: ItemFindings, printing: Printing) -> Iterator[tuple[str, str]]:
     """Yield (place in the base, what is said there) of what the scribes did to their own text."""
     for told in told_of_hands(found):
-        said = (_styled(part.text, ITALIC, printing) if part.term else part.text for part in told.parts)
+        said = (styled(part.text, ITALIC, printing) if part.term else part.text for part in told.parts)
         yield told.lemma.place, f"{told.lemma.text}] {''.join(said)}"
 
 
@@ -147,39 +121,17 @@ _EDITORS_SIGNS = str.maketrans("", "", "[]<>{}")
 
 def _reading(variant: Variant, lemma: Lemma, printing: Printing) -> str:
     what = said(variant, lemma)
-    term = _styled(what.term, ITALIC, printing) if what.term else ""
+    term = styled(what.term, ITALIC, printing) if what.term else ""
     parts = (term, what.text, joined(variant.reading.sigla), what.note)
     return " ".join(part for part in parts if part)
-
-
-def joined(sigla: Sequence[str]) -> str:
-    """Join sigla: without blanks where each is a single character."""
-    return ("" if all(len(siglum) == 1 for siglum in sigla) else " ").join(sigla)
-
-
-def _wrapped(text: str, first: str, rest: str, printing: Printing) -> Iterator[str]:
-    lines = wrap(
-        text,
-        printing.width,
-        initial_indent=first,
-        subsequent_indent=rest,
-        break_long_words=False,
-        break_on_hyphens=False,
-        drop_whitespace=True,
-    )
-    yield from (line.rstrip() + "\n" for line in lines)
-
-
-def _styled(text: str, style: str, printing: Printing) -> str:
-    return f"{style}{text}{PLAIN}" if printing.colour else text
 
 
 def tokens(texts: Iterable[WitnessText], printing: Printing) -> Iterator[str]:
     """Yield each word of each witness on a line: its place, as written, expanded, normalised."""
     for text in texts:
-        yield _styled(f"{text.siglum}  {text.witness.name}", BOLD, printing) + "\n"
+        yield styled(f"{text.siglum}  {text.witness.name}", BOLD, printing) + "\n"
         for item in text.items:
-            yield f"\n{_styled(f'{item.label}  {item.heading}'.rstrip(), BOLD, printing)}\n"
+            yield f"\n{styled(f'{item.label}  {item.heading}'.rstrip(), BOLD, printing)}\n"
             yield from (_token(token) for token in item.tokens)
         yield "\n"
 

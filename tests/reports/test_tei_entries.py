@@ -3,13 +3,13 @@
 import csv
 from collections.abc import Mapping
 from dataclasses import replace
+from importlib import resources
 
 from lxml import etree
 from lxml.etree import _Element
 
 from collate.model.edition import DateRange
 from collate.reports.tei import tei
-from tests.making import ROOT
 from tests.reports.tei_reading import document, found_again, opened, read_again, told, told_as_collated
 
 TEI = "{http://www.tei-c.org/ns/1.0}"
@@ -250,7 +250,7 @@ def test_words_of_one_sense_by_dialect_stand_with_the_lemma() -> None:
 
 def misreadings() -> list[dict[str, str]]:
     """Return the rows of the table of likely misreadings."""
-    lines = (ROOT / "collate/lexicon/data/confusions.tsv").read_text("utf-8").splitlines()
+    lines = (resources.files("collate.lexicon") / "data" / "confusions.tsv").read_text("utf-8").splitlines()
     return list(csv.DictReader(lines, delimiter="\t"))
 
 
