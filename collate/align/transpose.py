@@ -29,16 +29,19 @@ CHANCE = 1.05
 MOST_PLACES = 8
 """A word that stands in more columns than this is too common to begin a crossing."""
 
+_NONE = -1
+
 _Cells = list[dict[int, tuple[Form, str]]]
 """For each column of words, the form and the identity of each witness that has one word there."""
 
 
 @dataclass(frozen=True, slots=True)
 class _Crossing:
-    """Columns here and there that hold the same words, and the witnesses of each side."""
+    """Columns here and there that hold the same words, their identities, and the witnesses of each side."""
 
     here: tuple[int, ...]
     there: tuple[int, ...]
+    words: tuple[str, ...]
     ours: frozenset[int]
     theirs: frozenset[int]
 
@@ -66,7 +69,8 @@ def transpositions(
         for w in sorted(witnesses):
             start = columns[numbers[moved[0]]].spans[w].start
             stop = columns[numbers[moved[-1]]].spans[w].stop
-            found.append(Transposition(sigla[w], start, stop, numbers[home[0]], numbers[home[-1]] + 1))
+            if start < stop:
+                found.append(Transposition(sigla[w], start, stop, numbers[home[0]], numbers[home[-1]] + 1))
     return tuple(sorted(found, key=lambda t: (t.home, t.siglum, t.start)))
 
 
@@ -123,24 +127,20 @@ def _crossings(cells: _Cells, judge: Judge) -> Iterator[_Crossing]:
         for identity, witnesses in by_identity.items():
             places.setdefault(identity, []).append((column, frozenset(witnesses)))
     places.pop("", None)
-    for held in places.values():
+    for identity, held in places.items():
         if not 2 <= len(held) <= MOST_PLACES:
             continue
         for (here, ours), (there, theirs) in combinations(held, 2):
             if ours & theirs:
                 continue
-            crossing = _drawn_out(_Crossing((here,), (there,), ours, theirs), cells, judge)
+            crossing = _drawn_out(_Crossing((here,), (there,), (identity,), ours, theirs), cells, judge)
             if _counts(crossing, places, cells):
                 yield crossing
 
 
 def _counts(crossing: _Crossing, places: dict[str, list[tuple[int, frozenset[int]]]], cells: _Cells) -> bool:
     """Say whether a crossing is more than chance."""
-    if not crossing.ours or not crossing.theirs:
-        return False
-    witness = min(crossing.ours)
-    identities = dict.fromkeys(cells[column][witness][1] for column in crossing.here)
-    often = [len(places.get(identity, ())) for identity in identities]
+    often = [len(places.get(identity, ())) for identity in dict.fromkeys(crossing.words)]
     if len(often) == 1:
         reach = FAR_REACH if _is_pure(crossing, cells) else REACH
         return often[0] == 2 and _between(crossing, cells) <= reach
@@ -171,38 +171,53 @@ def _drawn_out(crossing: _Crossing, cells: _Cells, judge: Judge) -> _Crossing:
 
 
 def _longer(crossing: _Crossing, cells: _Cells, judge: Judge, step: int) -> _Crossing | None:
+    """Add the next word, where one of ours and one of theirs agree in it; a witness that lacks it stays."""
     edge = -1 if step > 0 else 0
-    here = _next(crossing.here[edge], crossing.ours, cells, step)
-    there = _next(crossing.there[edge], crossing.theirs, cells, step)
-    if here is None or there is None or here in crossing.there or there in crossing.here:
-        return None
-    example = min(crossing.ours), min(crossing.theirs)
-    if example[0] not in cells[here] or example[1] not in cells[there]:
-        return None
-    form, other = cells[here][example[0]][0], cells[there][example[1]][0]
-    if not _same(form, other, judge):
-        return None
-    ours = frozenset(w for w in crossing.ours if w in cells[here] and _same(cells[here][w][0], form, judge))
-    theirs = frozenset(
-        w for w in crossing.theirs if w in cells[there] and _same(cells[there][w][0], form, judge)
-    )
-    has_both = any(w in cells[there] and _same(cells[there][w][0], form, judge) for w in ours)
-    if not ours or not theirs or has_both:
-        return None
-    if step > 0:
-        return _Crossing((*crossing.here, here), (*crossing.there, there), ours, theirs)
-    return _Crossing((here, *crossing.here), (there, *crossing.there), ours, theirs)
+    ours = _ahead(crossing.here[edge], crossing.ours, cells, step)
+    theirs = _ahead(crossing.there[edge], crossing.theirs, cells, step)
+    pairs = [
+        (here, there)
+        for here in dict.fromkeys(ours.values())
+        for there in dict.fromkeys(theirs.values())
+        if here != _NONE != there and here not in crossing.there and there not in crossing.here
+    ]
+    for here, there in sorted(pairs, key=lambda pair: (step * pair[0], step * pair[1])):
+        for form, word in dict.fromkeys(cells[here][w] for w, column in ours.items() if column == here):
+            mine = _holding(form, ours, here, there, cells, judge)
+            yours = _holding(form, theirs, there, here, cells, judge)
+            if mine and yours:
+                longer = _Crossing((here,), (there,), (word,), mine, yours)
+                return _joined(crossing, longer) if step > 0 else _joined(longer, crossing)
+    return None
+
+
+def _joined(first: _Crossing, second: _Crossing) -> _Crossing:
+    ours, theirs = first.ours & second.ours, first.theirs & second.theirs
+    here, there = first.here + second.here, first.there + second.there
+    return _Crossing(here, there, first.words + second.words, ours, theirs)
+
+
+def _holding(
+    form: Form, ahead: dict[int, int], column: int, other: int, cells: _Cells, judge: Judge
+) -> frozenset[int]:
+    """Return who has this word next, with those that have no word there at all; nobody, if none has it."""
+    held = {w for w, at in ahead.items() if at == column and _same(cells[column][w][0], form, judge)}
+    if any(w in cells[other] and _same(cells[other][w][0], form, judge) for w in ahead):
+        return frozenset()
+    return frozenset(held | {w for w in ahead if w not in cells[column]}) if held else frozenset()
+
+
+def _ahead(column: int, witnesses: frozenset[int], cells: _Cells, step: int) -> dict[int, int]:
+    """Return the column of the next word of each witness, or _NONE."""
+    found: dict[int, int] = {}
+    column += step
+    while 0 <= column < len(cells) and len(found) < len(witnesses):
+        for w in sorted(witnesses):
+            if w not in found and w in cells[column]:
+                found[w] = column
+        column += step
+    return {w: found.get(w, _NONE) for w in sorted(witnesses)}
 
 
 def _same(a: Form, b: Form, judge: Judge) -> bool:
     return a == b or one_word(judge(a, b))
-
-
-def _next(column: int, witnesses: frozenset[int], cells: _Cells, step: int) -> int | None:
-    """Return the next column in which any of the witnesses has a word."""
-    column += step
-    while 0 <= column < len(cells):
-        if any(w in cells[column] for w in witnesses):
-            return column
-        column += step
-    return None

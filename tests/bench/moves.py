@@ -46,8 +46,8 @@ def _stands(made: object, siglum: str, move: tuple[int, ...]) -> bool:
 
 
 if __name__ == "__main__":
-    for witnesses, length in ((5, 80), (9, 300), (20, 150)):
-        right, ours, seen, wanted = moves(witnesses, length, range(8))
+    for witnesses, length, seeds in ((5, 80, 60), (9, 300, 20), (20, 150, 8)):
+        right, ours, seen, wanted = moves(witnesses, length, range(seeds))
         print(
             f"{witnesses} x {length}: precision {right / max(ours, 1):.3f} of {ours}, recall {seen / max(wanted, 1):.3f} of {wanted}"
         )
