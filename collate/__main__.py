@@ -1,6 +1,6 @@
 """`python -m collate`."""
 
-from collate.cli.main import main
+from collate.cli.start import main
 
 if __name__ == "__main__":
     main()

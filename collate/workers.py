@@ -1,11 +1,14 @@
 """The items of a book shared out: one after another, among processes, or by any executor."""
 
+import os
 import signal
 from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor
 from contextlib import contextmanager, nullcontext
 from dataclasses import dataclass
+from multiprocessing import active_children
+from types import FrameType
 from typing import TypeVar
 
 from collate.errors import WorkersError
@@ -22,10 +25,18 @@ PATIENCE = 2.0
 
 @dataclass(frozen=True, slots=True)
 class Crew:
-    """Those who share the items; `check` raises WorkersError when no more can be expected of them."""
+    """Those who share the items; `check` raises WorkersError when no more can be expected of them.
+
+    Those that are `ours`, processes of this machine, leave their work when the user stops the run.
+    """
 
     executor: Executor
     check: Callable[[], None]
+    ours: bool = False
+
+
+class _StoppedError(Exception):
+    """The user stopped the run while a process was at work."""
 
 
 def shared(
@@ -42,23 +53,36 @@ def shared(
 @contextmanager
 def processes(jobs: int) -> Iterator[Crew]:
     """Give a crew of so many processes of this machine; they are gone at the end, however it comes."""
-    pool = ProcessPoolExecutor(jobs, initializer=_die_quietly)
+    pool = ProcessPoolExecutor(jobs, initializer=_heed_no_stop)
     try:
-        yield Crew(pool, _no_check)
+        yield Crew(pool, _no_check, ours=True)
+    except BaseException:
+        for child in active_children():
+            if child.pid is not None and hasattr(os, "kill"):
+                os.kill(child.pid, signal.SIGINT)
+        raise
     finally:
         pool.shutdown(wait=True, cancel_futures=True)
 
 
-def _die_quietly() -> None:
-    """Have a worker end at once, and without a word, when the user stops the run."""
-    signal.signal(signal.SIGINT, signal.SIG_DFL)
+def _heed_no_stop() -> None:
+    """Have a worker let the user's stop pass, unless it comes while an item is worked on.
+
+    A worker that ended while it handed over what it had made would leave the pool waiting for the rest.
+    """
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    signal.signal(signal.SIGTERM, signal.SIG_DFL)
     if hasattr(signal, "pthread_sigmask"):
         signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT})
 
 
+def _stop(number: int, frame: FrameType | None) -> None:
+    raise _StoppedError
+
+
 @contextmanager
 def _undisturbed() -> Iterator[None]:
-    """Put off the user's stop while workers are started, until they can end quietly."""
+    """Put off the user's stop while workers are started, until they let it pass."""
     if not hasattr(signal, "pthread_sigmask"):
         yield
         return
@@ -76,9 +100,10 @@ def _no_check() -> None:
 def _shared(crew: Crew, one: Callable[[Given], Made], given: Sequence[Given]) -> Iterator[Made]:
     """Have a crew make something of each item, in batches; yield them in order."""
     size = -(-len(given) // BATCHES)
+    made = _batch_of_ours if crew.ours else _batch
     with _undisturbed():
         waiting = deque(
-            crew.executor.submit(_batch, one, given[at : at + size]) for at in range(0, len(given), size)
+            crew.executor.submit(made, one, given[at : at + size]) for at in range(0, len(given), size)
         )
     try:
         while waiting:
@@ -92,11 +117,19 @@ def _batch(one: Callable[[Given], Made], given: Sequence[Given]) -> list[Made]:
     return [one(each) for each in given]
 
 
+def _batch_of_ours(one: Callable[[Given], Made], given: Sequence[Given]) -> list[Made]:
+    try:
+        signal.signal(signal.SIGINT, _stop)
+        return _batch(one, given)
+    finally:
+        signal.signal(signal.SIGINT, signal.SIG_IGN)
+
+
 def _result(future: Future[list[Made]], crew: Crew) -> list[Made]:
     while True:
         try:
             return future.result(timeout=PATIENCE)
-        except BrokenExecutor:
+        except (BrokenExecutor, _StoppedError):
             raise WorkersError(
                 "a process that shared the work ended before its time, perhaps for want of memory: try again"
                 " with fewer --jobs"

@@ -8,6 +8,7 @@ from typing import NoReturn
 import click
 
 from collate.cli.echo import say
+from collate.cli.start import ENDED, STOPPED
 from collate.errors import CollateError, InputFaultsError, InternalError
 from collate.files import nowhere
 
@@ -70,7 +71,7 @@ def run(arguments: list[str]) -> int:
         return 2
     except (click.exceptions.Abort, KeyboardInterrupt):
         say("stopped")
-        return 130
+        return STOPPED
     except click.ClickException as error:
         say(_sentence(error))
         return 2
@@ -81,8 +82,10 @@ def run(arguments: list[str]) -> int:
     except CollateError as error:
         say(str(error))
         return error.exit_status
-    except (BrokenPipeError, SystemExit):  # click makes the one the other: the reader has all it wanted
-        return 0
+    except (BrokenPipeError, SystemExit) as left:
+        if isinstance(left, SystemExit) and left.code == ENDED:
+            return ENDED
+        return 0  # click makes of a broken pipe an exit: the reader has all it wanted
     except Exception as error:
         if "COLLATE_DEBUG" in os.environ:
             raise

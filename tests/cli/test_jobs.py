@@ -46,19 +46,32 @@ def children(pid: int) -> list[int]:
 
 
 @pytest.mark.skipif(not Path("/proc").exists(), reason="processes are looked up in /proc")
-def test_ctrl_c_leaves_no_process_and_no_file(tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    ("sent", "to_all", "status", "words"),
+    [
+        (signal.SIGINT, True, 130, "collate: stopped"),
+        (signal.SIGINT, False, 130, "collate: stopped"),
+        (signal.SIGTERM, False, 143, ""),
+    ],
+)
+@pytest.mark.parametrize("after", [0.0, 0.3])
+def test_a_stop_leaves_no_process_and_no_file(
+    tmp_path: Path, sent: signal.Signals, to_all: bool, status: int, words: str, after: float
+) -> None:
     paths = written(tmp_path, LARGE)
     command = [sys.executable, "-m", "collate", "apparatus", *paths, "--jobs", "2", "-o", str(tmp_path / "o")]
     begun = subprocess.Popen(
         command, stderr=subprocess.PIPE, text=True, start_new_session=True, env={**os.environ}, cwd=ROOT
     )
-    while not (held := children(begun.pid)):
+    while not children(begun.pid):
         assert begun.poll() is None, "it was done before it could be stopped"
         time.sleep(0.01)
-    os.killpg(begun.pid, signal.SIGINT)
-    _, told = begun.communicate()
-    assert begun.returncode == 130
-    assert told.strip() == "collate: stopped"
+    time.sleep(after)
+    held = children(begun.pid)
+    (os.killpg if to_all else os.kill)(begun.pid, sent)
+    _, told = begun.communicate(timeout=60)
+    assert begun.returncode == status
+    assert told.strip() == words
     assert not [pid for pid in held if Path(f"/proc/{pid}").exists()]
     assert sorted(path.name for path in tmp_path.iterdir()) == sorted(Path(path).name for path in paths)
 
