@@ -37,7 +37,10 @@ _Cells = list[dict[int, tuple[Form, str]]]
 
 @dataclass(frozen=True, slots=True)
 class _Crossing:
-    """Columns here and there that hold the same words, their identities, and the witnesses of each side."""
+    """Columns here and there that hold the same words, their identities, and the witnesses of each side.
+
+    A word that one of theirs has in both places goes along, but its identity, left empty, counts for nothing.
+    """
 
     here: tuple[int, ...]
     there: tuple[int, ...]
@@ -140,7 +143,7 @@ def _crossings(cells: _Cells, judge: Judge) -> Iterator[_Crossing]:
 
 def _counts(crossing: _Crossing, places: dict[str, list[tuple[int, frozenset[int]]]], cells: _Cells) -> bool:
     """Say whether a crossing is more than chance."""
-    often = [len(places.get(identity, ())) for identity in dict.fromkeys(crossing.words)]
+    often = [len(places.get(identity, ())) for identity in dict.fromkeys(filter(None, crossing.words))]
     if len(often) == 1:
         reach = FAR_REACH if _is_pure(crossing, cells) else REACH
         return often[0] == 2 and _between(crossing, cells) <= reach
@@ -183,10 +186,11 @@ def _longer(crossing: _Crossing, cells: _Cells, judge: Judge, step: int) -> _Cro
     ]
     for here, there in sorted(pairs, key=lambda pair: (step * pair[0], step * pair[1])):
         for form, word in dict.fromkeys(cells[here][w] for w, column in ours.items() if column == here):
-            mine = _holding(form, ours, here, there, cells, judge)
-            yours = _holding(form, theirs, there, here, cells, judge)
-            if mine and yours:
-                longer = _Crossing((here,), (there,), (word,), mine, yours)
+            mine = _holding(form, ours, here, cells, judge)
+            yours = _holding(form, theirs, there, cells, judge)
+            if mine and yours and not _any_has(form, mine, cells[there], judge):
+                twice = _any_has(form, yours, cells[here], judge)
+                longer = _Crossing((here,), (there,), ("" if twice else word,), mine, yours)
                 return _joined(crossing, longer) if step > 0 else _joined(longer, crossing)
     return None
 
@@ -197,14 +201,14 @@ def _joined(first: _Crossing, second: _Crossing) -> _Crossing:
     return _Crossing(here, there, first.words + second.words, ours, theirs)
 
 
-def _holding(
-    form: Form, ahead: dict[int, int], column: int, other: int, cells: _Cells, judge: Judge
-) -> frozenset[int]:
+def _holding(form: Form, ahead: dict[int, int], column: int, cells: _Cells, judge: Judge) -> frozenset[int]:
     """Return who has this word next, with those that have no word there at all; nobody, if none has it."""
     held = {w for w, at in ahead.items() if at == column and _same(cells[column][w][0], form, judge)}
-    if any(w in cells[other] and _same(cells[other][w][0], form, judge) for w in ahead):
-        return frozenset()
     return frozenset(held | {w for w in ahead if w not in cells[column]}) if held else frozenset()
+
+
+def _any_has(form: Form, witnesses: frozenset[int], row: dict[int, tuple[Form, str]], judge: Judge) -> bool:
+    return any(w in row and _same(row[w][0], form, judge) for w in witnesses)
 
 
 def _ahead(column: int, witnesses: frozenset[int], cells: _Cells, step: int) -> dict[int, int]:
