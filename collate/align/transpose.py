@@ -60,7 +60,8 @@ def transpositions(
     found: list[Transposition] = []
     used: set[tuple[int, int]] = set()
     crossings = sorted(
-        set(_crossings(cells, judge)), key=lambda c: (-len(c.here), c.here, c.there, sorted(c.ours))
+        dict.fromkeys(_crossings(cells, judge)),
+        key=lambda c: (-len(c.here), c.here, c.there, sorted(c.ours), sorted(c.theirs), c.words),
     )
     for crossing in crossings:
         moved, home, witnesses = _sides(crossing)
