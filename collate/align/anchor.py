@@ -78,11 +78,10 @@ def unique(ours: Sequence[Gram], theirs: Sequence[Gram]) -> list[Pair]:
 
 
 def _once(grams: Sequence[Gram]) -> dict[Gram, int]:
-    seen: dict[Gram, int] = {}
-    for at, gram in enumerate(grams):
-        seen[gram] = -1 if gram in seen else at
-    seen.pop((), None)
-    return {gram: at for gram, at in seen.items() if at >= 0}
+    last = {gram: at for at, gram in enumerate(grams)}
+    first = dict(zip(reversed(grams), range(len(grams) - 1, -1, -1), strict=True))
+    last.pop((), None)
+    return {gram: at for gram, at in last.items() if first[gram] == at}
 
 
 def _words(found: Sequence[Pair], length: int) -> list[Pair]:

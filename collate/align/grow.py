@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from collate.align.anchor import NOTHING, anchors
+from collate.align.anchor import NOTHING, Pair, anchors
 from collate.align.order import order
 from collate.align.path import Costs, Path, best_path
 from collate.align.score import UNIT, Indices, Scores, Table
@@ -21,6 +21,13 @@ Grid = npt.NDArray[np.int32]
 
 WHOLE = 2_500
 """Up to how many cells (columns by words) the dynamic programme runs whole, without anchors."""
+
+
+LIKE = 0.5
+"""What share of a match a word must be worth beside the others of its column, to be settled there."""
+
+SETTLED = 1
+"""How many words at each end of a run that agrees with the others are set in anew all the same."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +53,11 @@ class Guest:
     def words(self) -> Indices:
         """The numbers of its forms."""
         return self.table.words[self.witness]
+
+    @property
+    def match(self) -> int:
+        """What a word is worth beside itself."""
+        return round(self.table.aligning.match * UNIT)
 
     @property
     def open(self) -> int:
@@ -75,7 +87,7 @@ def refine(grid: Grid, table: Table, eases: Sequence[Ease], aligning: Aligning) 
         improved = False
         for witness in range(count):
             guest = Guest(witness, table, eases[witness].places, count - 1)
-            again = set_in(take_out(grid, witness), guest)
+            again = set_in(take_out(grid, witness), guest, settled(grid, guest))
             if not np.array_equal(again, grid) and standing(again, guest) > standing(grid, guest):
                 grid, improved = again, True
         if not improved:
@@ -90,9 +102,36 @@ def take_out(grid: Grid, witness: int) -> Grid:
     return rest[(rest >= 0).any(axis=1)]
 
 
-def set_in(grid: Grid, guest: Guest) -> Grid:
-    """Set a witness's words into the columns of the others."""
-    path = list(_path(grid, guest))
+def settled(grid: Grid, guest: Guest) -> list[Pair]:
+    """Return pairs (column without the witness, word) of a witness that are not to be moved again.
+
+    They stand within runs where the witness has, word after word, what most others have, and those that
+    stand between have little there; SETTLED from each end of the run.
+    """
+    others = grid >= 0
+    others[:, guest.witness] = False
+    present = others.sum(axis=1)
+    like = (grid[:, guest.witness] >= 0) & (present * 2 > guest.joined)
+    like[like] = _worths(grid[like], others[like], guest) >= present[like] * (LIKE * guest.match)
+    firm = like | (present * 2 <= guest.joined) & (grid[:, guest.witness] < 0)
+    places = np.cumsum(present > 0) - 1
+    found: list[Pair] = []
+    run: list[Pair] = []
+    for column, word, is_like, is_firm in zip(
+        places.tolist(), grid[:, guest.witness].tolist(), like.tolist(), firm.tolist(), strict=True
+    ):
+        if not is_firm:
+            found.extend(run[SETTLED : len(run) - SETTLED])
+            run = []
+        elif is_like:
+            run.append((column, word))
+    found.extend(run[SETTLED : len(run) - SETTLED])
+    return found
+
+
+def set_in(grid: Grid, guest: Guest, fixed: Sequence[Pair] | None = None) -> Grid:
+    """Set a witness's words into the columns of the others; those that are `fixed` stand already."""
+    path = list(_path(grid, guest, fixed))
     columns = np.array([column for column, _ in path], dtype=np.intp)
     result = np.full((len(path), grid.shape[1]), -1, dtype=np.int32)
     held = columns >= 0
@@ -101,10 +140,10 @@ def set_in(grid: Grid, guest: Guest) -> Grid:
     return result
 
 
-def _path(grid: Grid, guest: Guest) -> Iterator[tuple[int, int]]:
+def _path(grid: Grid, guest: Guest, settled: Sequence[Pair] | None) -> Iterator[Pair]:
     """Yield (column, word) in order, -1 for a gap on either side."""
-    fixed: list[tuple[int, int]] = []
-    if len(grid) * len(guest.words) > WHOLE:
+    fixed = settled or ()
+    if settled is None and len(grid) * len(guest.words) > WHOLE:
         fixed = anchors(consensus(grid, guest.table), guest.table.identity[guest.words].tolist())
     end = (len(grid), len(guest.words))
     column, word = 0, 0
@@ -178,15 +217,18 @@ def standing(grid: Grid, guest: Guest) -> float:
     skips = present * (guest.extend + opens * guest.open) * ease
     lacking = guest.extend * (guest.joined - present[paired])
     total = (
-        guest.joined * inserts + skips[skipped].sum() + lacking.sum() + _beside(grid, others, paired, guest)
+        guest.joined * inserts
+        + skips[skipped].sum()
+        + lacking.sum()
+        + _worths(grid[paired], others[paired], guest).sum()
     )
     return float(total)
 
 
-def _beside(grid: Grid, others: npt.NDArray[np.bool_], paired: npt.NDArray[np.bool_], guest: Guest) -> float:
-    """Return the summed score of a witness's words beside the others' words in their columns."""
-    table = guest.table
-    rows, witnesses = np.nonzero(others & paired[:, np.newaxis])
-    theirs = table.padded[witnesses, grid[rows, witnesses]]
-    ours = table.padded[guest.witness, grid[rows, guest.witness]]
-    return float(table.pairs(theirs, ours).sum())
+def _worths(grid: Grid, others: npt.NDArray[np.bool_], guest: Guest) -> Scores:
+    """Return for each column the summed score of a witness's word beside the others' words."""
+    rows, witnesses = np.nonzero(others)
+    theirs = guest.table.padded[witnesses, grid[rows, witnesses]]
+    ours = guest.table.padded[guest.witness, grid[rows, guest.witness]]
+    found: Scores = np.bincount(rows, guest.table.pairs(theirs, ours), minlength=len(grid)).astype(np.float64)
+    return found

@@ -11,6 +11,9 @@ import numpy.typing as npt
 
 from collate.align.score import Scores
 
+BLOCK = 256
+"""How many rows are reckoned before it is noted how each cell was reached."""
+
 Path = tuple[tuple[int, int], ...]
 """Pairs (row, column), in order; -1 on either side is a gap."""
 
@@ -70,31 +73,57 @@ def _from_the_end(scores: Scores, costs: Costs) -> Found:
     """Return the best path; of equal ones that which pairs latest."""
     rows, columns = scores.shape
     steps = np.arange(columns + 1, dtype=np.float64) * costs.insert_extend
-    opening = costs.insert_open + steps[1:]
-    opens, extends = np.outer(costs.skip_open, costs.ease), np.outer(costs.skip_extend, costs.ease)
     table = _table(rows, columns)
-    high = np.concatenate(([0.0], opening))
+    high = np.concatenate(([0.0], costs.insert_open + steps[1:]))
     table.base[0, 0] = 0.0
     table.inserts[0] = True
     skipping = np.full(columns + 1, -np.inf)
-    reach = np.empty(columns + 1)
-    for row in range(rows):
-        opened, base = opens[row], table.base[row + 1]
-        opened += high
-        np.greater(skipping, opened, out=table.went_on[row + 1])
-        np.maximum(opened, skipping, out=skipping)
-        skipping += extends[row]
-        paired = high[:-1] + scores[row]
-        base[0] = skipping[0]
-        np.maximum(paired, skipping[1:], out=base[1:])
-        np.greater_equal(paired, skipping[1:], out=table.pairs[row + 1])
-        np.subtract(base, steps, out=reach)
-        np.maximum.accumulate(reach, out=reach)
-        inserted = reach[:-1] + opening
-        np.greater(inserted, base[1:], out=table.inserts[row + 1])
-        high[0] = base[0]
-        np.maximum(base[1:], inserted, out=high[1:])
+    for start in range(0, rows, BLOCK):
+        stop = min(start + BLOCK, rows)
+        skipping = _fill(table, scores, costs, (start, stop), (steps, high, skipping))
     return Found(_trace(table, steps), float(high[-1]))
+
+
+def _fill(
+    table: "_Table",
+    scores: Scores,
+    costs: Costs,
+    block: tuple[int, int],
+    before: tuple[Scores, Scores, Scores],
+) -> Scores:
+    """Fill some rows of the table; change `high`, the best of the row before, and return its best skips.
+
+    Nothing stands in the first column but skips: what pairs or inserts is minus infinity there.
+    """
+    (start, stop), (steps, high, skipping) = block, before
+    height, width = stop - start, len(steps)
+    opens = np.outer(costs.skip_open[start:stop], costs.ease)
+    extends = np.outer(costs.skip_extend[start:stop], costs.ease)
+    paired, inserted = np.full((2, height, width), -np.inf)
+    skips = np.empty((height + 1, width))
+    skips[0] = skipping
+    base = table.base[start + 1 : stop + 1]
+    reach, opening = np.empty(width), costs.insert_open + steps[1:]
+    rows = zip(
+        *(scores[start:stop], opens, extends, skips, skips[1:]),
+        *(paired, paired[:, 1:], base, inserted, inserted[:, 1:]),
+        strict=False,
+    )
+    for score, opened, extend, last, skip, pair, pair_1, best, insert, insert_1 in rows:
+        np.add(opened, high, out=opened)
+        np.maximum(opened, last, out=skip)
+        np.add(skip, extend, out=skip)
+        np.add(high[:-1], score, out=pair_1)
+        np.maximum(pair, skip, out=best)
+        np.subtract(best, steps, out=reach)
+        np.maximum.accumulate(reach, out=reach)
+        np.add(reach[:-1], opening, out=insert_1)
+        np.maximum(best, insert, out=high)
+    np.greater(skips[:-1], opens, out=table.went_on[start + 1 : stop + 1])
+    np.greater_equal(paired[:, 1:], skips[1:, 1:], out=table.pairs[start + 1 : stop + 1])
+    np.greater(inserted[:, 1:], base[:, 1:], out=table.inserts[start + 1 : stop + 1])
+    last_of_all: Scores = skips[-1]
+    return last_of_all
 
 
 Flags = npt.NDArray[np.bool_]

@@ -53,9 +53,10 @@ class Table:
         """Return the summed score of the forms of each column (a row of `columns`) beside each word."""
         if columns.size * len(words) > LARGE:
             return self._sums_by_count(columns, words)
-        a, b = columns[:, :, np.newaxis], words[np.newaxis, np.newaxis, :]
-        found: Scores = self.worth[a, b].sum(axis=1)
-        return self.pairs(a, b).sum(axis=1) if np.isnan(found).any() else found
+        found: Scores = self.worth[:, words].take(columns, axis=0).sum(axis=1)
+        if np.isnan(found).any():
+            found = self.pairs(columns[:, :, np.newaxis], words[np.newaxis, np.newaxis, :]).sum(axis=1)
+        return found
 
     def _sums_by_count(self, columns: Indices, words: Indices) -> Scores:
         """Return the same, each form counted once in its column."""

@@ -75,12 +75,15 @@ def _entry(bench: Bench, locus: Locus) -> Entry:
 
 def _slip(bench: Bench, locus: Locus, siglum: str) -> Repeat | None:
     """Return the slip of a witness at a place where either it or the base has words, and the other none."""
+    slip = slip_at(bench.slips, locus, siglum)
+    if slip is None:
+        return None
     collation = bench.collation
     one, other = (
         _core(collation.tokens(collation.sigla.index(each), locus.first, locus.stop))
         for each in (bench.base, siglum)
     )
-    return slip_at(bench.slips, locus, siglum) if bool(one) != bool(other) else None
+    return slip if bool(one) != bool(other) else None
 
 
 def _ground(slip: Repeat | None, words: Sequence[Token]) -> str:
@@ -155,7 +158,7 @@ def wording(tokens: Sequence[Token], marks: Sequence[Mark] = tuple(Mark)) -> str
     parts = []
     for token in tokens:
         parts.append(shown(token, marks))
-        if any(character.isspace() for character in token.trail):
+        if token.trail == " " or any(character.isspace() for character in token.trail):
             parts.append(" ")
     return "".join(parts).strip()
 

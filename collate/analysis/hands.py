@@ -125,15 +125,20 @@ def _above(token: Token) -> list[bool]:
     return [any(start <= at < stop for start, stop in over) for at in range(len(token.expanded))]
 
 
+def _is_above(token: Token) -> bool:
+    """Say whether a letter, or more, was written in above the line."""
+    return bool(token.marks) and any(mark.mark is Mark.INSERTED for mark in token.marks)
+
+
 def _is_partly_above(token: Token) -> bool:
-    return any(_above(token)) and not all(_above(token))
+    return _is_above(token) and any(_above(token)) and not all(_above(token))
 
 
 def _written_in(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
     """Yield the spans of whole words written in above the line, each by one hand."""
 
     def key(index: int) -> tuple[bool, str]:
-        above = _above(tokens[index])
+        above = _above(tokens[index]) if _is_above(tokens[index]) else ()
         return bool(above) and all(above), tokens[index].place.hand
 
     for (above, _), indices in groupby(range(len(tokens)), key):

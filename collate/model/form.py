@@ -19,6 +19,10 @@ class Form:
     value: float | None = None
     language: str = "en"
 
+    def __hash__(self) -> int:
+        """Return a hash of the spellings alone: they tell nearly all forms apart, and it is soon made."""
+        return hash((self.folded, self.normal))
+
 
 class Relation(StrEnum):
     """How two forms relate."""

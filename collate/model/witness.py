@@ -145,15 +145,17 @@ _LACKING = re.compile("…{2,}")
 
 def shown(token: Token, marks: Collection[Mark] = tuple(_SHOWN)) -> str:
     """Return a word written out, with the signs of the given marks about the letters they are over."""
+    told = token.expanded
     signs: dict[int, str] = {}
     for marked in token.marks:
         if marked.mark in marks and marked.mark in _SHOWN and marked.start < marked.stop:
             opener, closer = _SHOWN[marked.mark]
             signs[marked.start] = signs.get(marked.start, "") + opener
             signs[marked.stop] = closer + signs.get(marked.stop, "")
-    ends = range(len(token.expanded) + 1)
-    told = "".join(signs.get(at, "") + token.expanded[at : at + 1] for at in ends).replace(")(", "")
-    return _LACKING.sub("…", told)
+    if signs:
+        ends = range(len(token.expanded) + 1)
+        told = "".join(signs.get(at, "") + token.expanded[at : at + 1] for at in ends).replace(")(", "")
+    return _LACKING.sub("…", told) if "……" in told else told
 
 
 def folio(place: Place) -> str:
