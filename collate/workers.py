@@ -19,6 +19,12 @@ Made = TypeVar("Made")
 BATCHES = 128
 """Into how many batches, at most, the items are divided among workers."""
 
+ENOUGH = 20_000
+"""From how many words on processes are started without being asked for: they cost about a second."""
+
+MOST = 16
+"""How many processes are started at most without being asked for."""
+
 PATIENCE = 2.0
 """Seconds between two looks at whether the workers are still there."""
 
@@ -48,6 +54,14 @@ def shared(
         return
     with nullcontext(crew) if crew else processes(min(jobs, len(given))) as held:
         yield from _shared(held, one, given)
+
+
+def fitting(words: int) -> int:
+    """Return how many processes are of use for so many words: as many as may run at once, or one."""
+    if words < ENOUGH:
+        return 1
+    free = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+    return min(free, MOST)
 
 
 @contextmanager

@@ -128,7 +128,7 @@ def compare_all(book: Corpus, ours: Sequence[int], theirs: Sequence[int]) -> Lik
     mine = [word for number in ours for word in book.words[number]]
     yours = [word for number in theirs for word in book.words[number]]
     here, there = common(mine, yours)
-    shared = sum(book.weights[mine[at]] for at in here)
+    shared = sum(map(book.weights.__getitem__, map(mine.__getitem__, here)))
     totals = [sum(book.totals[number] for number in numbers) for numbers in (ours, theirs)]
     fragment = any(book.open_ended[number] for number in (*ours, *theirs))
     whole = 2 * (min(totals) + SCANT * max(book.weights, default=0.0)) if fragment else sum(totals)

@@ -150,10 +150,15 @@ BARE = "like headings, and one of them has no words"
 """The ground of a match by headings alone."""
 
 
+def _headed(item: Item) -> set[str]:
+    return (
+        {identity(token) for token in item.heading_tokens if is_word(token)} if item.heading_tokens else set()
+    )
+
+
 def alike_headings(a: Item, b: Item) -> float:
     """Return how alike two headings are: the share of their words in common, 0 where either has none."""
-    ours = {identity(token) for token in a.heading_tokens if is_word(token)}
-    theirs = {identity(token) for token in b.heading_tokens if is_word(token)}
+    ours, theirs = _headed(a), _headed(b)
     return len(ours & theirs) / len(ours | theirs) if ours and theirs else 0.0
 
 

@@ -26,7 +26,7 @@ class Common:
     output: str | None = None
     base: str | None = None
     witnesses: str | None = None
-    jobs: int = 1
+    jobs: int | None = None
     scheduler: str | None = None
     quiet: bool = False
 
@@ -62,7 +62,9 @@ def _options(formats: Sequence[str]) -> Sequence[Callable[[Command], Command]]:
             help="The witness whose words are the lemmas, or `majority`: the one that reads most often"
             " with most.",
         ),
-        click.option("--jobs", type=jobs, default=1, show_default=True, help="Processes to share the items."),
+        click.option(
+            "--jobs", type=jobs, help="Processes to share the items  [default: all, for a long text]."
+        ),
         click.option("--scheduler", metavar="ADDRESS", help="A Dask scheduler to share the items."),
     ]
 

@@ -11,7 +11,7 @@ from collate.model.findings import ItemFindings
 from collate.model.source import Source
 from collate.model.witness import WitnessText
 from collate.settings import Settings
-from collate.workers import Crew
+from collate.workers import Crew, fitting
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +46,7 @@ def load_edition(paths: Sequence[str], given: options.Common, *, least: int = 2)
     sources = options.sources(stated, told_by, names)
     stated, sources = pipeline.opened(stated, sources)
     chosen = pipeline.choose(stated, given.sigla, given.base, least)
-    settings = replace(Settings(), normalising=pipeline.normalising(stated), jobs=given.jobs)
+    settings = replace(Settings(), normalising=pipeline.normalising(stated), jobs=given.jobs or 1)
     return Loaded(stated, chosen, sources, settings)
 
 
@@ -60,9 +60,13 @@ def open_edition(
     witnesses = tuple(witness for witness in edition.witnesses if witness.siglum in kept)
     chosen = replace(loaded.chosen, witnesses=witnesses)
     ours = tuple(text for text in texts if text.siglum in kept)
+    settings = loaded.settings
+    if given.jobs is None:
+        words = sum(len(item.tokens) for text in ours for item in text.items)
+        settings = replace(settings, jobs=fitting(words))
     if given.base == pipeline.MAJORITY and given.base not in kept and len(ours) > 1:
-        chosen = pipeline.by_majority(chosen, ours, loaded.settings, crew)
-    return Opened(chosen, ours, loaded.settings)
+        chosen = pipeline.by_majority(chosen, ours, settings, crew)
+    return Opened(chosen, ours, settings)
 
 
 def made(

@@ -68,38 +68,33 @@ def _speaks(row: Cue, words: Sequence[str], at: int, words_of: Lexicon) -> bool:
     if row.where == "end":
         return at + 1 == len(words) or words[at + 1] == STOP
     first, stop = _REACH[row.where]
-    about = [words[k] for k in range(max(0, at + first), min(len(words), at + stop)) if k != at]
-    return any(_is(row, word, words_of) for word in about if word != STOP)
-
-
-def _is(row: Cue, word: str, words_of: Lexicon) -> bool:
-    found = _may_be(word, words_of)
-    if row.what == "word":
-        return not _identities(row.text).isdisjoint(found.identities)
-    if row.what == "kind":
-        return row.text in found.kinds
-    return row.text in found.classes
+    named = _named(row.what, row.text)
+    for k in range(max(0, at + first), min(len(words), at + stop)):
+        if k != at and words[k] != STOP and not named.isdisjoint(_may_be(words[k], words_of).answers):
+            return True
+    return False
 
 
 @dataclass(frozen=True, slots=True)
 class _MayBe:
-    """What a word may be, as the cues ask: the identities, the kinds, and the classes of the first two."""
+    """What a word may be: its identities; and its answers to cues (these, its kinds, its first classes)."""
 
     identities: tuple[str, ...]
-    kinds: frozenset[str]
-    classes: frozenset[str]
+    answers: frozenset[tuple[str, str]]
 
 
 @lru_cache(maxsize=131072)
 def _may_be(word: str, words_of: Lexicon) -> _MayBe:
     found = senses(word, words_of)
-    return _MayBe(
-        tuple(dict.fromkeys(sense.headword.identity for sense in found)),
-        frozenset(sense.headword.kind for sense in found),
-        frozenset(sense.headword.word_class for sense in found[:2]),
-    )
+    identities = tuple(dict.fromkeys(sense.headword.identity for sense in found))
+    kinds = {("kind", sense.headword.kind) for sense in found}
+    classes = {("class", sense.headword.word_class) for sense in found[:2]}
+    return _MayBe(identities, frozenset({("word", identity) for identity in identities} | kinds | classes))
 
 
 @lru_cache(maxsize=4096)
-def _identities(form: str) -> frozenset[str]:
-    return frozenset(sense.headword.identity for sense in senses(form, lexicon()))
+def _named(what: str, text: str) -> frozenset[tuple[str, str]]:
+    """Return the answers of which a cue asks one: for a word all that it may be."""
+    if what != "word":
+        return frozenset({(what, text)})
+    return frozenset(("word", sense.headword.identity) for sense in senses(text, lexicon()))
