@@ -99,6 +99,8 @@ def _varying(column: Column, readings: Sequence[Sequence[Token]], judge: Judge) 
 
 
 def _one_reading(ours: Words, theirs: Words, judge: Judge) -> bool:
+    if ours == theirs:
+        return True
     pairs = zip(ours, theirs, strict=False)
     return len(ours) == len(theirs) and all(one_word(judge(a, b)) for a, b in pairs)
 

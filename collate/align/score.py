@@ -34,7 +34,8 @@ class Table:
 
     `words[w]` holds the form numbers of witness w's words, `padded[w]` the same filled up to one length and
     one more with the number of no form (the last of `worth`, which is worth nothing beside any);
-    `identity[f]` is what form f is matched by as an anchor. `worth[a, b]` is NaN until the pair is judged.
+    `identity[f]` is what form f is matched by as an anchor. `worth[a, b]` is NaN until the pair is judged;
+    `scored` holds the score of each likeness so far.
     """
 
     forms: tuple[Form, ...]
@@ -44,6 +45,7 @@ class Table:
     judge: Judge
     aligning: Aligning
     worth: Scores
+    scored: dict[float, float]
 
     def block(self, rows: Indices, columns: Indices) -> Scores:
         """Return the scores of some forms beside some others, in whole thousandths."""
@@ -85,7 +87,9 @@ class Table:
         likeness = judged.likeness
         if not judged.sure and judged.relation is Relation.DIFFERENT:
             likeness = round(Indel.normalized_similarity(first.normal, second.normal), 3) * UNSURE
-        self.worth[a, b] = self.worth[b, a] = float(score_of(np.array(likeness), self.aligning))
+        if likeness not in self.scored:
+            self.scored[likeness] = float(score_of(np.array(likeness), self.aligning))
+        self.worth[a, b] = self.worth[b, a] = self.scored[likeness]
 
 
 def score_of(likeness: npt.NDArray[np.floating], aligning: Aligning) -> Scores:
@@ -109,7 +113,7 @@ def table(texts: Sequence[Sequence[Form]], judge: Judge, aligning: Aligning) -> 
     for row, text in zip(padded, words, strict=True):
         row[: len(text)] = text
     worth = _worth(forms, keys, judge, aligning)
-    return Table(tuple(forms), words, padded, identity, judge, aligning, worth)
+    return Table(tuple(forms), words, padded, identity, judge, aligning, worth, {})
 
 
 def _worth(

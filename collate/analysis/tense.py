@@ -106,7 +106,8 @@ def _resumed(words: Sequence[Word], at: int, clause: Clause, parts: Sequence[_Pa
 
 def _verb_ahead(words: Sequence[Word], at: int) -> bool:
     """Say whether the sentence has another verb yet to come."""
-    for word in words[at + 1 :]:
+    for k in range(at + 1, len(words)):
+        word = words[k]
         if word.opens:
             return False
         if word.role is Role.VERB and word.may(*_INDICATIVE):

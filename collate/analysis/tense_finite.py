@@ -305,7 +305,8 @@ def _past_joined(setting: Setting, before: Earlier) -> Finding:
 
 def _follows_noun(setting: Setting) -> bool:
     """Say whether a noun stands straight before a verb, past adverbs: *and of a spence wel reuled*."""
-    for word in reversed(setting.words[: setting.at]):
+    for k in range(setting.at - 1, -1, -1):
+        word = setting.words[k]
         if word.role not in (Role.ADVERB, Role.PREFIX):
             return word.role is Role.NOUN
     return False

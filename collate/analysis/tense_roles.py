@@ -232,7 +232,8 @@ def _names(word: Word) -> bool:
 
 def _verb_ahead(seat: Seat) -> bool:
     """Say whether another word of the same clause may be its finite verb."""
-    for word in seat.words[seat.at + 1 :]:
+    for k in range(seat.at + 1, len(seat.words)):
+        word = seat.words[k]
         if word.opens or word.closed_as(Role.COORDINATOR) or word.closed_as(Role.SUBORDINATOR):
             return False
         if word.may(*FINITE) and not word.is_class("noun", "adjective"):

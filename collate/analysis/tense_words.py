@@ -140,19 +140,24 @@ class _Reading:
     uses: frozenset[str]
 
 
+LONGEST = 400
+"""How many words a sentence has at most: where nothing shows its end, no more are looked through."""
+
 _NO_HINT = Hint(frozenset(), surely=False)
 
 
 def read_words(tokens: Sequence[Token], lexicon: Lexicon, hints: Hints) -> tuple[Word, ...]:
     """Return the words among tokens, each with all that it may be."""
     found: list[Word] = []
-    breaks = True
+    opened, breaks = 0, True
     pointed = any(token.kind is TokenKind.PUNCTUATION for token in tokens)
     for number, token in enumerate(tokens):
         if token.kind is TokenKind.WORD or (token.kind is TokenKind.NUMERAL and token.value is not None):
             hint = hints.get(number, _NO_HINT)
             reading = _reading_of(token, lexicon, hint, breaks=breaks, before=found[-1] if found else None)
             opens = not found or _opens(token.expanded, reading, found[-1], breaks=breaks, pointed=pointed)
+            if opens or len(found) - opened == LONGEST:
+                opens, opened = True, len(found)
             found.append(_word(token, number, reading, hint, breaks=breaks, opens=opens))
             breaks = False
         else:
