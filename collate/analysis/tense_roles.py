@@ -25,7 +25,7 @@ def with_roles(words: Sequence[Word]) -> tuple[Word, ...]:
     """Return the words with their roles, decided from left to right."""
     done: list[Word] = []
     for at, word in enumerate(words):
-        role, details = _role(Seat(words, done, at))
+        role, details = _role(Seat(words, done, at, word))
         done.append(word.in_role(role, details))
     return tuple(done)
 

@@ -20,11 +20,7 @@ class Seat:
     words: Sequence[Word]
     done: Sequence[Word]
     at: int
-
-    @property
-    def word(self) -> Word:
-        """The word itself."""
-        return self.words[self.at]
+    word: Word
 
     def before(self, *skipped: Role) -> Word | None:
         """Return the word before, past those of the roles given; None where a sentence begins."""
@@ -47,10 +43,11 @@ class Seat:
         words, last = self.words, self.at + distance
         if last >= len(words):
             return None
-        for k in range(self.at + 1, last + 1):
+        for k in range(self.at + 1, last):
             if words[k].opens:
                 return None
-        return words[last]
+        after = words[last]
+        return None if after.opens else after
 
     def clause(self) -> Sequence[Word]:
         """Return the words before it as far as the beginning of the sentence, nearest first."""

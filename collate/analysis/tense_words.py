@@ -48,7 +48,8 @@ class Word:
     """A word of a clause.
 
     `at` is its token; `closed` what it may be among the small words; `verbs` its senses as a verb;
-    `parts` are what it may be of those verbs, `uses` the classes of verbs they belong to.
+    `parts` are what it may be of those verbs, `uses` the classes of verbs they belong to,
+    `classes` those of all its senses.
     `breaks` says that a point stands before it, `opens` that a sentence begins with it. `role` and
     `details` are set once its neighbours have been asked.
     """
@@ -67,6 +68,7 @@ class Word:
     details: frozenset[str] = frozenset()
     parts: frozenset[str] = frozenset()
     uses: frozenset[str] = frozenset()
+    classes: frozenset[str] = frozenset()
 
     def in_role(self, role: Role, details: frozenset[str]) -> "Word":
         """Return the word with its role (faster than `replace`, which every word of a text would pay)."""
@@ -85,6 +87,7 @@ class Word:
             details,
             self.parts,
             self.uses,
+            self.classes,
         )
 
     def may(self, *features: str) -> bool:
@@ -97,7 +100,7 @@ class Word:
 
     def is_class(self, *classes: str) -> bool:
         """Say whether a sense of the word is of one of these classes."""
-        return any(sense.headword.word_class in classes for sense in self.senses)
+        return not self.classes.isdisjoint(classes)
 
     def nominal(self) -> bool:
         """Say whether the word may be a noun, a name, an adjective or a number, or is unknown."""
@@ -105,7 +108,10 @@ class Word:
 
     def closed_as(self, role: Role) -> ClauseWord | None:
         """Return the small word of a role that the word may be."""
-        return next((word for word in self.closed if word.role == role), None)
+        for word in self.closed:
+            if word.role == role:
+                return word
+        return None
 
     def named(self, *headwords: str) -> bool:
         """Say whether the word, as a verb, may be of one of these headwords."""
@@ -138,6 +144,7 @@ class _Reading:
     closed: tuple[ClauseWord, ...]
     parts: frozenset[str]
     uses: frozenset[str]
+    classes: frozenset[str]
 
 
 LONGEST = 400
@@ -201,6 +208,7 @@ def _word(token: Token, at: int, reading: _Reading, hint: Hint, *, breaks: bool,
         surely=hint.surely and bool(reading.verbs),
         parts=reading.parts,
         uses=reading.uses,
+        classes=reading.classes,
     )
 
 
@@ -221,7 +229,8 @@ def _reading(
     if not found and guess:
         verbs = _unlisted(key)
     verbs = tuple(_late(_second(sense, key, lexicon), key, lexicon) for sense in verbs)
-    bare = _Reading(key, found, (), _closed(found), frozenset(), frozenset())
+    classes = frozenset(sense.headword.word_class for sense in found)
+    bare = _Reading(key, found, (), _closed(found), frozenset(), frozenset(), classes)
     return _with_verbs(bare, verbs) if verbs else bare
 
 
