@@ -2,6 +2,8 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
+from itertools import accumulate
 
 from collate.model.apparatus import Entry
 from collate.model.findings import ItemFindings
@@ -34,19 +36,40 @@ def lemma_of(entry: Entry, found: ItemFindings) -> Lemma:
     tokens = collation.items[w].tokens
     start = collation.columns[entry.locus.first].spans[w].start
     stop = collation.columns[entry.locus.stop - 1].spans[w].stop
-    words = [index for index, token in enumerate(tokens) if token.kind is not TokenKind.PUNCTUATION]
-    inside = [index for index in words if start <= index < stop]
+    inside = [index for index in range(start, stop) if _is_word(tokens[index])]
     if start < stop:
         first = inside[0] if inside else start
-        return Lemma(place(tokens, first, words), _text(tokens, start, stop, inside), "")
-    before = [index for index in words if index < start]
-    if before:
-        at, adds = before[-1], "add."
-    elif words:
-        at, adds = words[0], "add. before"
-    else:
+        return Lemma(place(tokens, first), _text(tokens, start, stop, inside), "")
+    at = beside(tokens, start - 1)
+    if at is None:
         return Lemma("", f"no words in {found.base}", "")
-    return Lemma(place(tokens, at, words), _written(tokens[at]) + _which(tokens, at), adds)
+    adds = "add." if at < start else "add. before"
+    return Lemma(place(tokens, at), _written(tokens[at]) + _which(tokens, at), adds)
+
+
+def named_by(entry: Entry, found: ItemFindings) -> Token | None:
+    """Return the word of the base by which the place of an entry is named; None if the base has no words."""
+    collation = found.collation
+    w = collation.sigla.index(found.base)
+    tokens = collation.items[w].tokens
+    start = collation.columns[entry.locus.first].spans[w].start
+    stop = collation.columns[entry.locus.stop - 1].spans[w].stop
+    if start < stop:
+        return tokens[next((index for index in range(start, stop) if _is_word(tokens[index])), start)]
+    near = beside(tokens, start - 1)
+    return None if near is None else tokens[near]
+
+
+def beside(tokens: Sequence[Token], at: int) -> int | None:
+    """Return the index of the word (no point) at a place or the nearest before, else of the first of all."""
+    before = next((index for index in range(at, -1, -1) if _is_word(tokens[index])), None)
+    if before is not None:
+        return before
+    return next((index for index in range(max(at, 0), len(tokens)) if _is_word(tokens[index])), None)
+
+
+def _is_word(token: Token) -> bool:
+    return token.kind is not TokenKind.PUNCTUATION
 
 
 def _text(tokens: Sequence[Token], start: int, stop: int, inside: Sequence[int]) -> str:
@@ -72,12 +95,13 @@ def _which(tokens: Sequence[Token], at: int) -> str:
     """
     if not tokens[at].place.ms_line:
         return ""
-    here = _line(tokens[at].place)
-    same = [
-        index
-        for index, token in enumerate(tokens)
-        if _line(token.place) == here and token.expanded.casefold() == tokens[at].expanded.casefold()
-    ]
+    here, form = _line(tokens[at].place), tokens[at].expanded.casefold()
+    start, stop = at, at + 1
+    while start and _line(tokens[start - 1].place) == here:
+        start -= 1
+    while stop < len(tokens) and _line(tokens[stop].place) == here:
+        stop += 1
+    same = [index for index in range(start, stop) if tokens[index].expanded.casefold() == form]
     return str(same.index(at) + 1).translate(_RAISED) if len(same) > 1 else ""
 
 
@@ -85,10 +109,30 @@ def _line(place: Place) -> tuple[str | None, int | None]:
     return place.folio, place.ms_line
 
 
-def place(tokens: Sequence[Token], at: int, words: Sequence[int]) -> str:
+def place(tokens: tuple[Token, ...], at: int) -> str:
     """Return the place of a word of the base: folio and line where known, else the word's number."""
     where = tokens[at].place
     if where.ms_line:
         return f"{folio(where)} l. {where.ms_line}".strip()
-    number = sum(index <= at for index in words)
-    return f"{folio(where)} w. {number}".strip()
+    return f"{folio(where)} w. {_numbers(_Row(tokens))[at]}".strip()
+
+
+class _Row:
+    """The tokens of an item, known by where they are in memory: to compare a long row would cost too much."""
+
+    __slots__ = ("tokens",)
+
+    def __init__(self, tokens: tuple[Token, ...]) -> None:
+        self.tokens = tokens
+
+    def __hash__(self) -> int:
+        return id(self.tokens)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Row) and self.tokens is other.tokens
+
+
+@lru_cache(maxsize=8)
+def _numbers(row: _Row) -> tuple[int, ...]:
+    """Return for each token how many words stand before its end."""
+    return tuple(accumulate(map(_is_word, row.tokens)))

@@ -120,11 +120,11 @@ def _heads(found: ItemFindings, rows: Sequence[Sequence[Cell]]) -> Iterator[Head
     collation = found.collation
     w = collation.sigla.index(found.base)
     tokens = collation.items[w].tokens
-    words = [index for index, token in enumerate(tokens) if token.kind is not TokenKind.PUNCTUATION]
     said = ""
     for number, column in enumerate(collation.columns):
-        first = next((i for i in words if column.spans[w].start <= i < column.spans[w].stop), None)
-        where = place(tokens, first, words) if first is not None else ""
+        held = range(column.spans[w].start, column.spans[w].stop)
+        first = next((at for at in held if tokens[at].kind is not TokenKind.PUNCTUATION), None)
+        where = place(tokens, first) if first is not None else ""
         lined = first is not None and tokens[first].place.ms_line is not None
         weights = {row[number].weight for row in rows} - {None}
         gravest = max(weights, key=lambda weight: weight is Weight.SUBSTANTIVE, default=None)

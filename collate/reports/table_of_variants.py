@@ -4,8 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from collate.model.apparatus import Entry, Variant, VariantKind
 from collate.model.findings import Findings, ItemFindings
-from collate.model.witness import Token, TokenKind
-from collate.reports.lemma import lemma_of
+from collate.reports.lemma import lemma_of, named_by
 from collate.reports.sections import sections
 from collate.reports.table import rows
 from collate.settings import Printing
@@ -50,7 +49,7 @@ def _rows(findings: Findings, *, accidentals: bool) -> Iterator[Sequence[str]]:
 def _entry(found: ItemFindings, entry: Entry, number: int) -> Iterator[Sequence[str]]:
     order = found.collation.sigla
     lemma = lemma_of(entry, found)
-    first = _first(found, entry)
+    first = named_by(entry, found)
     others = {siglum for variant in entry.variants for siglum in variant.reading.sigla}
     before = (
         found.collation.key,
@@ -74,17 +73,3 @@ def _variant(variant: Variant) -> Sequence[str]:
     moved = variant.kind is VariantKind.TRANSPOSITION
     words = ("", variant.reading.text) if moved else (variant.reading.text, "")
     return (*words, sigla, variant.kind, variant.weight, variant.reason, variant.cause)
-
-
-def _first(found: ItemFindings, entry: Entry) -> Token | None:
-    """Return the word of the base by which the entry's place is named: its first, else the one before it."""
-    collation = found.collation
-    w = collation.sigla.index(found.base)
-    tokens = collation.items[w].tokens
-    start = collation.columns[entry.locus.first].spans[w].start
-    stop = collation.columns[entry.locus.stop - 1].spans[w].stop
-    words = [index for index, token in enumerate(tokens) if token.kind is not TokenKind.PUNCTUATION]
-    if start < stop:
-        return tokens[next((index for index in words if start <= index < stop), start)]
-    near = [index for index in words if index < start][-1:] or words[:1]
-    return tokens[near[0]] if near else None

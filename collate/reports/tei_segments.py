@@ -90,8 +90,8 @@ def _cells(found: ItemFindings, w: int, written: Words) -> list[Words]:
         stop = at
         while stop < len(columns) and spans[stop].presence is Presence.LACUNOSE:
             stop += 1
-        over = sum(place.first < stop and at < place.stop for place in places)
         lost = _joined(cells[at:stop])
+        over = sum(place.first < stop and at < place.stop for place in places) if lost else 0
         if over > 1 and len(lost) == 1 and _is_whole_loss(lost[0]):
             cells[at:stop] = [()] * (stop - at)
             cells[at] = (replace(lost[0], letters=(), boundary="lacunaStart"),)

@@ -3,8 +3,7 @@
 from collections.abc import Iterator
 
 from collate.model.findings import ItemFindings
-from collate.model.witness import TokenKind
-from collate.reports.lemma import place
+from collate.reports.lemma import beside, place
 from collate.reports.phrases import joined
 
 
@@ -26,8 +25,7 @@ def place_of(found: ItemFindings, column: int) -> str:
     """Return the place of the base's word in a column, or of the word before where it has none there."""
     w = found.collation.sigla.index(found.base)
     tokens = found.collation.items[w].tokens
-    words = [index for index, token in enumerate(tokens) if token.kind is not TokenKind.PUNCTUATION]
     span = found.collation.columns[column].spans[w]
     at = span.start if span.start < span.stop else span.start - 1
-    near = [index for index in words if index <= at] or words
-    return place(tokens, near[-1] if near[0] <= at else near[0], words) if near else ""
+    near = beside(tokens, at)
+    return "" if near is None else place(tokens, near)
