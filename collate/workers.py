@@ -33,12 +33,12 @@ PATIENCE = 2.0
 class Crew:
     """Those who share the items; `check` raises WorkersError when no more can be expected of them.
 
-    Those that are `ours`, processes of this machine, leave their work when the user stops the run.
+    Those that are `stoppable`, processes of this machine, leave their work when the user stops the run.
     """
 
     executor: Executor
     check: Callable[[], None]
-    ours: bool = False
+    stoppable: bool = False
 
 
 class _StoppedError(Exception):
@@ -69,7 +69,7 @@ def processes(jobs: int) -> Iterator[Crew]:
     """Give a crew of so many processes of this machine; they are gone at the end, however it comes."""
     pool = ProcessPoolExecutor(jobs, initializer=_heed_no_stop)
     try:
-        yield Crew(pool, _no_check, ours=True)
+        yield Crew(pool, _no_check, stoppable=signal.getsignal(signal.SIGINT) is not signal.SIG_IGN)
     except BaseException:
         for child in active_children():
             if child.pid is not None and hasattr(os, "kill"):
@@ -114,7 +114,7 @@ def _no_check() -> None:
 def _shared(crew: Crew, one: Callable[[Given], Made], given: Sequence[Given]) -> Iterator[Made]:
     """Have a crew make something of each item, in batches; yield them in order."""
     size = -(-len(given) // BATCHES)
-    made = _batch_of_ours if crew.ours else _batch
+    made = _stoppable if crew.stoppable else _batch
     with _undisturbed():
         waiting = deque(
             crew.executor.submit(made, one, given[at : at + size]) for at in range(0, len(given), size)
@@ -131,7 +131,7 @@ def _batch(one: Callable[[Given], Made], given: Sequence[Given]) -> list[Made]:
     return [one(each) for each in given]
 
 
-def _batch_of_ours(one: Callable[[Given], Made], given: Sequence[Given]) -> list[Made]:
+def _stoppable(one: Callable[[Given], Made], given: Sequence[Given]) -> list[Made]:
     try:
         signal.signal(signal.SIGINT, _stop)
         return _batch(one, given)

@@ -1,5 +1,6 @@
 """Dated clauses: the clauses of a passage in, what they bear on date out."""
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 
 from collate.analysis.claims import Claim, evidence
@@ -33,8 +34,13 @@ def clause_evidence(passage: Passage, scene: Scene, clauses: Sequence[DatedClaus
 
 def word_span(words: Sequence[Word], start: int, stop: int) -> tuple[int, int]:
     """Return the words that the tokens [start, stop) hold, as a half-open span."""
-    held = [n for n, word in enumerate(words) if start <= word.at < stop]
-    return (held[0], held[-1] + 1) if held else (0, 0)
+    first = bisect_left(words, start, key=_place)
+    last = bisect_left(words, stop, first, key=_place)
+    return (first, last) if first < last else (0, 0)
+
+
+def _place(word: Word) -> int:
+    return word.at
 
 
 def _claim(clause: DatedClause, span: tuple[int, int], passage: Passage, scene: Scene) -> Claim:

@@ -39,6 +39,11 @@ def test_any_number_of_processes_gives_the_same_bytes(tmp_path: Path, form: str)
     assert more == [one, one]
 
 
+def _heard() -> None:
+    """Have the command hear Ctrl-C, even where the tests run behind a shell that has it ignored."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
 def children(pid: int) -> list[int]:
     listed = subprocess.run(["ps", "-eo", "pid,ppid"], capture_output=True, text=True, check=True).stdout
     rows = [tuple(map(int, line.split())) for line in listed.split("\n")[1:] if line.strip()]
@@ -61,7 +66,13 @@ def test_a_stop_leaves_no_process_and_no_file(
     paths = written(tmp_path, LARGE)
     command = [sys.executable, "-m", "collate", "apparatus", *paths, "--jobs", "2", "-o", str(tmp_path / "o")]
     begun = subprocess.Popen(
-        command, stderr=subprocess.PIPE, text=True, start_new_session=True, env={**os.environ}, cwd=ROOT
+        command,
+        stderr=subprocess.PIPE,
+        text=True,
+        start_new_session=True,
+        env={**os.environ},
+        cwd=ROOT,
+        preexec_fn=_heard,
     )
     while not children(begun.pid):
         assert begun.poll() is None, "it was done before it could be stopped"
