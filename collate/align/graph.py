@@ -7,7 +7,7 @@ import networkx as nx
 
 from collate.model.collation import Collation, Locus, columns_of
 from collate.model.form import Form, Judge, form_of, one_word
-from collate.model.witness import Token, TokenKind
+from collate.model.witness import Token, TokenKind, without_points
 
 if TYPE_CHECKING:
     Graph = nx.DiGraph[str]
@@ -37,7 +37,7 @@ def variant_graph(collation: Collation, alike: Alike | None = None, *, points: b
         for w, siglum in enumerate(collation.sigla):
             tokens = collation.tokens(w, number, number + 1)
             if not points:
-                tokens = tuple(token for token in tokens if token.kind is not TokenKind.PUNCTUATION)
+                tokens = without_points(tokens)
             if tokens:
                 node = _node(graph, number, tokens, siglum, held, alike or same_normal)
                 _pass(graph, at[siglum], node, siglum)

@@ -11,9 +11,9 @@ from collate.analysis.runs import Run, runs
 from collate.analysis.tense_kinds import VerbKinds
 from collate.model.apparatus import Entry, Reading, Variant, VariantKind, Weight
 from collate.model.collation import Collation, Locus, Presence
-from collate.model.form import Judge, form_of, one_word
+from collate.model.form import Judge, form_of, one_word, same_words
 from collate.model.transcript import Mark
-from collate.model.witness import Token, TokenKind, shown
+from collate.model.witness import Token, TokenKind, shown, without_points
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,11 +130,9 @@ def _verbs(bench: Bench, siglum: str, ours: Token, theirs: Token) -> tuple[Varia
 
 def _substance(tokens: Sequence[Token], kinds: dict[str, tuple[Token, ...]], judge: Judge) -> str:
     """Return the normal form of a reading, or of the first reading of the same words."""
-    words = _words(tokens)
+    words = without_points(tokens)
     for normal, others in kinds.items():
-        if len(words) == len(others) and all(
-            one_word(judge(form_of(a), form_of(b))) for a, b in zip(words, others, strict=True)
-        ):
+        if same_words(words, others, judge):
             return normal
     normal = " ".join(token.normal for token in words)
     kinds.setdefault(normal, words)
@@ -142,8 +140,8 @@ def _substance(tokens: Sequence[Token], kinds: dict[str, tuple[Token, ...]], jud
 
 
 def _reading(tokens: Sequence[Token], sigla: Sequence[str], presence: Presence) -> Reading:
-    words = (token for token in tokens if token.kind is not TokenKind.PUNCTUATION)
-    return Reading(wording(tokens), " ".join(token.normal for token in words), tuple(sigla), presence)
+    normal = " ".join(token.normal for token in without_points(tokens))
+    return Reading(wording(tokens), normal, tuple(sigla), presence)
 
 
 def _presence(collation: Collation, w: int, locus: Locus, words: Sequence[Token]) -> Presence:
@@ -194,7 +192,9 @@ def _turned(moved: Sequence[PrintedMove], found: Sequence[Entry], bench: Bench) 
     for move in moved:
         for siglum in move.sigla if move.after is None else ():
             ours, theirs = (
-                _words(collation.tokens(collation.sigla.index(each), move.lemma.first, move.lemma.stop))
+                without_points(
+                    collation.tokens(collation.sigla.index(each), move.lemma.first, move.lemma.stop)
+                )
                 for each in (bench.base, siglum)
             )
             if _permuted(ours, theirs, bench.judge):
@@ -217,17 +217,13 @@ def _permuted(ours: Sequence[Token], theirs: Sequence[Token], judge: Judge) -> b
     return not left
 
 
-def _words(tokens: Sequence[Token]) -> tuple[Token, ...]:
-    return tuple(token for token in tokens if token.kind is not TokenKind.PUNCTUATION)
-
-
 def _inverted(move: PrintedMove, bench: Bench) -> Entry:
     """Return the entry of moved words; a move over many words says after which word they stand."""
     collation, w = bench.collation, bench.collation.sigla.index(bench.base)
     moved = _core(collation.tokens(w, move.lemma.first, move.lemma.stop))
     lemma = _reading(moved, (bench.base,), Presence.PRESENT)
     before = collation.tokens(w, 0, move.after) if move.after is not None else ()
-    words = [token for token in before if token.kind is not TokenKind.PUNCTUATION]
+    words = without_points(before)
     text = shown(words[-1]) if words else ""
     others = tuple(siglum for siglum in collation.sigla if siglum not in move.sigla)
     reading = Reading(text, "", move.sigla)

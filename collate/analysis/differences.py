@@ -9,8 +9,8 @@ from collate.model.apparatus import Entry, VariantKind
 from collate.model.collation import Collation, Presence
 from collate.model.evidence import DifferenceReading, Evidence, EvidenceKind, PrefatoryDifference, Where
 from collate.model.findings import ItemFindings
-from collate.model.form import Judge, form_of, one_word
-from collate.model.witness import Token, TokenKind
+from collate.model.form import Judge, same_words
+from collate.model.witness import Token, without_points
 
 FIRST = (
     EvidenceKind.TENSE,
@@ -150,15 +150,11 @@ def _alike(group: _Group, held: Sequence[Evidence], tokens: Sequence[Token], jud
     """Say whether a witness has what a group has: evidence that says the same, or the same words."""
     if group.held or held:
         return {(e.kind, e.says) for e in group.held} == {(e.kind, e.says) for e in held}
-    return same_words(group.tokens, tokens, judge)
+    return _same_text(group.tokens, tokens, judge)
 
 
-def same_words(one: Sequence[Token], other: Sequence[Token], judge: Judge) -> bool:
-    """Say whether two runs of words differ at most in spelling."""
-    a, b = ([token for token in run if token.kind is not TokenKind.PUNCTUATION] for run in (one, other))
-    return len(a) == len(b) and all(
-        one_word(judge(form_of(x), form_of(y))) for x, y in zip(a, b, strict=True)
-    )
+def _same_text(one: Sequence[Token], other: Sequence[Token], judge: Judge) -> bool:
+    return same_words(without_points(one), without_points(other), judge)
 
 
 def _said(group: _Group) -> str:
@@ -174,7 +170,7 @@ def _heading(found: ItemFindings, judge: Judge) -> Iterator[PrefatoryDifference]
     collation = found.collation
     groups: list[tuple[tuple[Token, ...], list[str]]] = []
     for siglum, item in zip(collation.sigla, collation.items, strict=True):
-        own = next((sigla for words, sigla in groups if same_words(words, item.heading_tokens, judge)), None)
+        own = next((sigla for words, sigla in groups if _same_text(words, item.heading_tokens, judge)), None)
         if own is None:
             groups.append((item.heading_tokens, [siglum]))
         else:

@@ -4,8 +4,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from collate.model.collation import Collation, Locus, Presence
-from collate.model.form import Judge, form_of, one_word
-from collate.model.witness import Token, TokenKind
+from collate.model.form import Judge, same_words
+from collate.model.witness import Token, without_points
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +44,7 @@ def _groups(collation: Collation, locus: Locus, judge: Judge) -> Iterable[Sequen
         if any(column.spans[w].presence is Presence.LACUNOSE for column in columns):
             continue
         tokens = collation.tokens(w, locus.first, locus.stop)
-        words = tuple(token for token in tokens if token.kind is not TokenKind.PUNCTUATION)
+        words = without_points(tokens)
         same = next((sigla for others, sigla in groups if _alike(words, others, judge)), None)
         if same is None:
             groups.append((words, [siglum]))
@@ -56,7 +56,7 @@ def _groups(collation: Collation, locus: Locus, judge: Judge) -> Iterable[Sequen
 def _alike(a: Sequence[Token], b: Sequence[Token], judge: Judge) -> bool:
     if len(a) != len(b):
         return "".join(token.normal for token in a) == "".join(token.normal for token in b)
-    return all(one_word(judge(form_of(x), form_of(y))) for x, y in zip(a, b, strict=True))
+    return same_words(a, b, judge)
 
 
 def most_agreed(items: Iterable[Sequence[Agreement]], sigla: Sequence[str]) -> Agreement:

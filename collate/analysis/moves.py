@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from collate.model.collation import Collation, Locus, columns_of
-from collate.model.witness import TokenKind
+from collate.model.witness import TokenKind, without_points
 
 NEAR = 4
 """Over how many words of the base a move is printed as one inverted phrase."""
@@ -104,8 +104,8 @@ def _each(collation: Collation, found: Sequence[Move], base: str) -> Iterator[Pr
             continue
         sigla = tuple(siglum for siglum in collation.sigla if siglum in others)
         low, high = min(ours.first, theirs.first), max(ours.stop, theirs.stop)
-        words = [t for t in collation.tokens(w, low, high) if t.kind is not TokenKind.PUNCTUATION]
-        mine = [t for t in collation.tokens(w, ours.first, ours.stop) if t.kind is not TokenKind.PUNCTUATION]
+        words = without_points(collation.tokens(w, low, high))
+        mine = without_points(collation.tokens(w, ours.first, ours.stop))
         if len(words) - len(mine) <= NEAR:
             yield PrintedMove(Locus(low, high), sigla, None)
         else:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from collate.model.apparatus import Entry, Variant, VariantKind, Weight
 from collate.model.collation import Collation
-from collate.model.witness import Token, TokenKind
+from collate.model.witness import Token, TokenKind, without_points
 
 _OPEN = frozenset({VariantKind.OMISSION, VariantKind.ADDITION, VariantKind.SUBSTITUTION})
 _CLOSED = frozenset({VariantKind.EYE_SKIP, VariantKind.LACUNA})
@@ -103,7 +103,5 @@ def _goes_on(before: Variant, after: Variant) -> bool:
     return before.kind is after.kind if closed else True
 
 
-def _words(collation: Collation, w: int, first: int, stop: int) -> list[Token]:
-    if first >= stop:
-        return []
-    return [token for token in collation.tokens(w, first, stop) if token.kind is not TokenKind.PUNCTUATION]
+def _words(collation: Collation, w: int, first: int, stop: int) -> tuple[Token, ...]:
+    return without_points(collation.tokens(w, first, stop))

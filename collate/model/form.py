@@ -1,5 +1,6 @@
 """A form as it is compared, and what a judge may say of two."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import lru_cache
@@ -57,6 +58,13 @@ def one_word(judgement: Judgement) -> bool:
     """Say whether two forms are one word in one meaning: spelled or ended otherwise at most."""
     spelled = judgement.relation in (Relation.SAME, Relation.SPELLING)
     return spelled or (judgement.relation is Relation.INFLECTION and judgement.slight)
+
+
+def same_words(one: Sequence[Token], other: Sequence[Token], judge: "Judge") -> bool:
+    """Say whether two runs of words are, one by one, the same words, spelled or ended otherwise at most."""
+    if len(one) != len(other):
+        return False
+    return all(one_word(judge(form_of(a), form_of(b))) for a, b in zip(one, other, strict=True))
 
 
 class Judge(Protocol):

@@ -1,7 +1,7 @@
 """A witness cut into words: tokens that lose nothing, in items."""
 
 import re
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -156,6 +156,11 @@ def shown(token: Token, marks: Collection[Mark] = tuple(_SHOWN)) -> str:
         ends = range(len(token.expanded) + 1)
         told = "".join(signs.get(at, "") + token.expanded[at : at + 1] for at in ends).replace(")(", "")
     return _LACKING.sub("…", told) if "……" in told else told
+
+
+def without_points(tokens: Iterable[Token]) -> tuple[Token, ...]:
+    """Return tokens less the punctuation: words, numerals and gaps."""
+    return tuple(token for token in tokens if token.kind is not TokenKind.PUNCTUATION)
 
 
 def folio(place: Place) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from collate.model.findings import ItemFindings
-from collate.model.witness import Item, TokenKind, shown
+from collate.model.witness import Item, shown, without_points
 from collate.reports.phrases import joined
 
 NAME = "Heading"
@@ -33,8 +33,8 @@ def heading_line(found: ItemFindings) -> Iterator[str]:
 
 
 def _text(item: Item) -> str:
-    return " ".join(shown(token) for token in item.heading_tokens if token.kind is not TokenKind.PUNCTUATION)
+    return " ".join(shown(token) for token in without_points(item.heading_tokens))
 
 
 def _key(item: Item) -> str:
-    return " ".join(token.normal for token in item.heading_tokens if token.kind is not TokenKind.PUNCTUATION)
+    return " ".join(token.normal for token in without_points(item.heading_tokens))
