@@ -12,7 +12,7 @@ _FORMULA = re.compile(r"'*[=+\-@\t\r\n＝＋－＠]")
 def rows(fields: Iterable[Sequence[str]]) -> Iterator[str]:
     """Yield each row as CSV: commas, quotation marks doubled, lines that end in CR and LF.
 
-    A field that a spreadsheet would take for a formula has an apostrophe before it, and one more if it has some.
+    A field that a spreadsheet would take for a formula has an apostrophe before it, or one more than it had.
     """
     for row in fields:
         line = io.StringIO(newline="")

@@ -11,6 +11,7 @@ from lxml.etree import _Element
 from collate.model.edition import DateRange
 from collate.reports.tei import tei
 from tests.reports.tei_reading import document, found_again, opened, read_again, told, told_as_collated
+from tests.tei_rules import faults
 
 TEI = "{http://www.tei-c.org/ns/1.0}"
 NS = {"t": "http://www.tei-c.org/ns/1.0"}
@@ -290,3 +291,12 @@ def test_one_label_may_mean_two_items() -> None:
         "C": "## 2\nTake salt and wyn and boyle hem wel\n## 1 Tart of frut\nsethe figes in hony",
     }
     assert told(read_again(document(texts))) == told(opened(texts)[0])
+
+
+def test_large_numbers_and_fractions_stand_in_figures() -> None:
+    page = document(
+        {"A": "take 1234567 egges and 2469135/2 figes", "B": "take 1234567 egges and 2469135/2 figes"}
+    )
+    values = [each.get("value") for each in found(page, ".//t:num")]
+    assert values == ["1234567", "1234567.5"]
+    assert faults(page) == []
