@@ -33,6 +33,12 @@ _SPECIAL = re.compile(
     r"""(?P<escape>\\.)
     | (?P<gap>\[(?:\.{2,}|…+|-{2,}|\.\d+\.?)\])
     | (?P<page>\|\s*(?:ff?|fols?|pp?)\.?\s*\d{1,6}\s*(?:[rv]\s*[ab]?)?\s*\|)
+    | (?P<mistyped>\|(?!\s*ll?\.?\s*\d{1,6}\s*\|)[ \t]*(?:
+        (?i:ff?|fo\.|fols?|folios?|pp?|pag|pages?|ll?|lines?)(?:\.[ \t]*|[ \t]+|(?=[\d²³¹⁰-⁹₀-₉]))
+            [^\s|\w]?\w{0,9}[\d²³¹⁰-⁹₀-₉][^\s|]*(?:[ \t]*(?:recto|verso|[rvab]{1,2}|col\S*)){0,2}[ \t]*\|
+        | (?i:ff?\.|fo\.|fols?\.?|folios?|pp?\.|pag\.)[ \t]*(?i:[ivxlcdmj]+)[ \t]*
+            (?:recto|verso|[rv]?[ \t]*[ab]?)[ \t]*\|
+        | (?:ff?|fols?)\.?[ \t]*\d{1,6}[ \t]*[rv][ab]?(?![\w|])(?![ \t]*\|)))
     | (?P<line>\|(?:\s*ll?\.?\s*\d{1,6}\s*\|)?)
     | (?P<broken>¬[ \t]*\r?\n?)
     | @(?P<named>[a-z]+)(?::(?P<note>[^{}\s]*))?\{
@@ -42,6 +48,11 @@ _SPECIAL = re.compile(
     | (?P<remark>^\#[ \t][^\n]*\n?)
     | (?P<newline>\n)""",
     re.VERBOSE | re.MULTILINE,
+)
+_MISTYPED = (
+    "this looks like a page mark or a line's number and is none: write |f. 7v|, |f. 7va|, |p. 12| or |l. 12|,"
+    " between two bars, the number in one to six plain figures; if it is no mark put a backslash before"
+    " the bar"
 )
 _PAGE = re.compile(r"([fp])\D*(\d+)\s*([rv]?)\s*([ab]?)")
 
@@ -164,6 +175,8 @@ class Scanner:
             self._page(raw, offset)
         elif kind == "line":
             self._new_line(raw, offset)
+        elif kind == "mistyped":
+            raise InputError(_MISTYPED, self.place(offset))
         elif kind in ("broken", "remark"):
             self._skip(raw, offset, fresh=kind == "broken")
         elif kind == "gap":

@@ -64,6 +64,12 @@ CASES: list[tuple[str, Callable[[Path], list[str]], str, str]] = [
     ("never opened", write("A.txt", "Take\nwater) and"), "A.txt:2:6", "never opened"),
     ("misnested", write("A.txt", "a [b (c] d)"), "A.txt:1:8", "nest"),
     ("unknown mark", write("A.txt", "a @rubrik{b}"), "A.txt:1:3", "@rubric"),
+    ("page of many figures", write("A.txt", "Take\nfiges |f. 1234567r| and"), "A.txt:2:7", "|f. 7v|"),
+    ("page without end", write("A.txt", f"Take\nfiges |f. {'9' * 5000}r| and"), "A.txt:2:7", "|f. 7v|"),
+    ("page of raised figures", write("A.txt", "|f. ²r|\nTake"), "A.txt:1:1", "plain figures"),
+    ("page in roman numbers", write("A.txt", "Take |f. xiiij v| and"), "A.txt:1:6", "plain figures"),
+    ("page never closed", write("A.txt", "|f. 7r\nTake"), "A.txt:1:1", "two bars"),
+    ("line of many figures", write("A.txt", "Take |l. 1234567| and"), "A.txt:1:6", "|l. 12|"),
     ("one witness", arguments("apparatus", "A.txt"), "", "two witnesses"),
     ("one siglum", arguments("apparatus", "A.txt", "./A.txt"), "A.txt", "both be witness A"),
     ("missing file", arguments("apparatus", "A.txt", "Z.txt"), "Z.txt", "no such file"),
@@ -206,7 +212,7 @@ def test_a_title_is_one_line(folder: Path) -> None:
 
 def test_numbers_without_end_are_no_fault_of_ours(folder: Path) -> None:
     nines = "9" * 5000
-    text = f"## {nines} Tart\n|f. {nines}r| Take {nines} egges and 1/{nines} ale and .{nines}. figes.\n"
+    text = f"## {nines} Tart\nTake {nines} egges and 1/{nines} ale and .{nines}. figes.\n"
     (folder / "A.txt").write_text(text, "utf-8")
     for command in ("check", "tokens", "apparatus", "concordance", "dating"):
         done = run(command, "A.txt", "B.txt", cwd=folder)
