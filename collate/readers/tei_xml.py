@@ -98,10 +98,21 @@ def _root(source: Source) -> _Element:
         if b"<!ENTITY" in source.data:
             raise _entities(source, "they cannot be read safely") from None
         line, column = error.position
-        raise InputError(
-            f"this is no well-formed XML ({_said(error)}): mend it here, or nearby before it",
-            Place(source.name, line, column),
-        ) from None
+        raise InputError(_unread(error), Place(source.name, line, column)) from None
+
+
+def _unread(error: etree.XMLSyntaxError) -> str:
+    """Say why XML cannot be read: it is too deep, some text is too long, or it is broken."""
+    if "depth" in str(error.msg).lower():
+        return (
+            "elements stand here more than 250 deep one within another, which no transcription needs: look which"
+            " of them is not closed where it ends"
+        )
+    if "XML_PARSE_HUGE" in str(error.msg):
+        return (
+            "a text of over ten million letters stands here in one element or attribute: cut it into several"
+        )
+    return f"this is no well-formed XML ({_said(error)}): mend it here, or nearby before it"
 
 
 def _said(error: etree.XMLSyntaxError) -> str:

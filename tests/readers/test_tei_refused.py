@@ -45,11 +45,18 @@ def test_an_entity_bomb_is_refused_at_once() -> None:
     assert "declares entities" in refused(bomb).message
 
 
-def test_deep_nesting_is_refused() -> None:
-    assert (
-        "well-formed"
-        in refused(f'<TEI xmlns="{NAMESPACE}">' + "<p>" * 5000 + "</p>" * 5000 + "</TEI>").message
-    )
+def test_deep_nesting_is_refused_in_one_plain_sentence() -> None:
+    told = refused(f'<TEI xmlns="{NAMESPACE}">\n' + "<p>" * 5000 + "</p>" * 5000 + "</TEI>")
+    assert told.message.startswith("elements stand here more than 250 deep")
+    assert "HUGE" not in told.message
+    assert told.place
+    assert told.place.line == 2
+
+
+def test_a_text_without_end_is_refused_in_one_plain_sentence() -> None:
+    told = refused(f'<TEI xmlns="{NAMESPACE}">\n<p>' + "a" * 10_100_000 + "</p></TEI>")
+    assert "ten million letters" in told.message
+    assert "HUGE" not in told.message
 
 
 @pytest.mark.parametrize(
