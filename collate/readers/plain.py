@@ -20,6 +20,8 @@ OPENING = "opening"
 """The label of the text that stands before the first item line."""
 
 _HEAD = re.compile(r"##(?!#)[ \t]*(\S*)[ \t]*(.*?)[ \t\r\n]*$")
+_HEAD_BYTES = 1000
+_SAVE = "open it in an editor and save it as UTF-8 (in most: Save as …, encoding UTF-8)"
 _CONTROL = re.compile(r"[\x01-\x08\x0b\x0e-\x1f\x7f-\x9f]")
 
 
@@ -55,7 +57,9 @@ def read(
 def decode(source: Source) -> str:
     """Return the text of a source, or raise InputError at the first byte that is not UTF-8 or is NUL."""
     if source.data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
-        raise InputError("this file is UTF-16: save it as UTF-8", Place(source.name, 1, 1))
+        raise InputError(f"this file is UTF-16: {_SAVE}", Place(source.name, 1, 1))
+    if _looks_utf16(source.data):
+        raise InputError(f"this file looks like UTF-16: {_SAVE}", Place(source.name, 1, 1))
     at = source.data.find(b"\0")
     if at >= 0:
         raise InputError(
@@ -69,6 +73,13 @@ def decode(source: Source) -> str:
             f"the byte 0x{source.data[error.start]:02x} is not UTF-8: save the file as UTF-8",
             _byte_place(source, error.start),
         ) from None
+
+
+def _looks_utf16(data: bytes) -> bool:
+    """Say whether every other byte, and hardly any between, is NUL: Latin letters in two bytes each."""
+    head = data[:_HEAD_BYTES]
+    even, odd = head[::2].count(0), head[1::2].count(0)
+    return len(head) > 1 and max(even, odd) * 4 >= len(head) and min(even, odd) * 20 <= len(head)
 
 
 def settle(text: str, keys: Mapping[str, str]) -> Settled:

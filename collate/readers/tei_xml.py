@@ -105,8 +105,8 @@ def _unread(error: etree.XMLSyntaxError) -> str:
     """Say why XML cannot be read: it is too deep, some text is too long, or it is broken."""
     if "depth" in str(error.msg).lower():
         return (
-            "elements stand here more than 250 deep one within another, which no transcription needs: look which"
-            " of them is not closed where it ends"
+            "elements stand here more than 250 deep one within another, which no transcription needs: look"
+            " which of them is not closed where it ends"
         )
     if "XML_PARSE_HUGE" in str(error.msg):
         return (

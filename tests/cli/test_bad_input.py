@@ -102,6 +102,18 @@ CASES: list[tuple[str, Callable[[Path], list[str]], str, str]] = [
     ("scheme", edition(lambda text: 'date-scheme = "x"\n' + text), "edition.toml:1", "quarters"),
     ("rule", edition(lambda text: text + '[normalise]\noff = ["R99"]\n'), "edition.toml:10", "R99"),
     ("UTF-16", write("A.txt", GOOD.encode("utf-16")), "A.txt:1:1", "UTF-16"),
+    (
+        "UTF-16 without its mark",
+        write("A.txt", GOOD.encode("utf-16-le")),
+        "A.txt:1:1",
+        "looks like UTF-16: open",
+    ),
+    (
+        "UTF-16, big end first",
+        write("A.txt", "Take þe ȝolkes".encode("utf-16-be")),
+        "A.txt:1:1",
+        "like UTF-16",
+    ),
     ("no list", edition(lambda text: "person = 3\n" + text), "edition.toml:1", "[[person]]"),
     ("one bracket", edition(lambda text: text + "[match]\n"), "edition.toml:9", "[[match]]"),
     ("no table", edition(lambda text: 'normalise = "x"\n' + text), "edition.toml:1", "[normalise]"),
