@@ -8,10 +8,11 @@ from collate.model.apparatus import Entry, Weight
 from collate.model.collation import Collation, Locus
 from collate.model.hands import Act, Correction
 from collate.model.transcript import Mark
-from collate.model.witness import Aside, Item, Token, TokenKind, shown
+from collate.model.witness import Aside, Token, TokenKind, shown
 
 _NOWHERE = Locus(0, 0)
 _EXPANDED = (Mark.EXPANDED,)
+_FIRST = "1"
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +25,7 @@ class _Done:
 
 
 def corrections(collation: Collation, base: str, entries: Sequence[Entry]) -> tuple[Correction, ...]:
-    """Return the acts of the scribes in the order of the columns, then of the witnesses.
+    """Return the acts of the scribes: those in headings, then in the order of the columns, of the witnesses.
 
     Words written in above the line beside words struck out are one correction. Words struck out alone
     may be a false start as well as the first reading of what follows: they are said to stand beside it.
@@ -32,12 +33,48 @@ def corrections(collation: Collation, base: str, entries: Sequence[Entry]) -> tu
     found = []
     ours = collation.sigla.index(base)
     for w, siglum in enumerate(collation.sigla):
-        for each in _of_item(siglum, collation.items[w]):
+        item = collation.items[w]
+        for each in _acts(siglum, item.tokens, item.asides, _last_hand(item.heading_tokens)):
             done = _with_its_like(collation, ours, w, each)
             locus = _locus(collation, w, done)
             agrees = not _differs(siglum, locus, entries)
             found.append(replace(done.correction, locus=locus, agrees=agrees))
-    return tuple(sorted(found, key=lambda each: (each.locus.first, each.locus.stop)))
+    in_order = sorted(found, key=lambda each: (each.locus.first, each.locus.stop))
+    return (*_of_headings(collation, ours), *in_order)
+
+
+def _of_headings(collation: Collation, ours: int) -> Iterator[Correction]:
+    """Yield the acts in the headings of an item, in the order of the witnesses."""
+    base = collation.items[ours].heading_tokens
+    for siglum, item in zip(collation.sigla, collation.items, strict=True):
+        for done in _acts(siglum, item.heading_tokens, item.heading_asides, _FIRST):
+            yield _told_of_heading(done, item.heading_tokens, base)
+
+
+def _told_of_heading(done: _Done, tokens: Sequence[Token], base: Sequence[Token]) -> Correction:
+    """Return an act in a heading, told of the same words in the base's, or of all of it if it lacks them."""
+    own = [token.normal for token in tokens[done.start : done.stop]]
+    for at in range(len(base)):
+        here = base[at : at + len(own)]
+        if [token.normal for token in here] == own:
+            return replace(done.correction, heading=_written(here))
+    whole = replace(done.correction, heading=_written(base) or "(none)", agrees=False)
+    if whole.act is not Act.CORRECTED:
+        return whole
+    before, after = _written(tokens[: done.start]), _written(tokens[done.stop :])
+    states = (" ".join(filter(None, (before, state, after))) for state in (whole.first, whole.second))
+    first, second = states
+    return replace(whole, first=first, second=second)
+
+
+def _written(tokens: Sequence[Token]) -> str:
+    return " ".join(shown(token, _EXPANDED) for token in tokens if token.kind is not TokenKind.PUNCTUATION)
+
+
+def _last_hand(tokens: Sequence[Token]) -> str:
+    """Return the hand in which a heading ends, the first where there is none."""
+    places = [place for token in tokens for place in (token.place, *(each.place for each in token.breaks))]
+    return places[-1].hand if places else _FIRST
 
 
 def _locus(collation: Collation, w: int, done: _Done) -> Locus:
@@ -80,25 +117,25 @@ def _differs(siglum: str, locus: Locus, entries: Sequence[Entry]) -> bool:
     )
 
 
-def _of_item(siglum: str, item: Item) -> Iterator[_Done]:
-    """Yield what was done in an item, in the order of its words."""
-    struck = _joined([aside for aside in item.asides if aside.mark is Mark.DELETED])
-    notes = _joined([aside for aside in item.asides if aside.mark is Mark.MARGIN])
+def _acts(siglum: str, tokens: Sequence[Token], asides: Sequence[Aside], hand: str) -> Iterator[_Done]:
+    """Yield what was done in a text or heading, in the order of its words; `hand` is that before it."""
+    struck = _joined([aside for aside in asides if aside.mark is Mark.DELETED])
+    notes = _joined([aside for aside in asides if aside.mark is Mark.MARGIN])
     used: set[int] = set()
     found: list[_Done] = []
-    for start, stop in _written_in(item.tokens):
+    for start, stop in _written_in(tokens):
         beside = [n for n, a in enumerate(struck) if not a.letter and a.at in (start, stop)]
         near = [n for n in beside if struck[n].at == start] or beside
         used.update(near)
-        found.append(_replaced(siglum, item.tokens, start, stop, [struck[n] for n in near]))
-    for index, token in enumerate(item.tokens):
+        found.append(_replaced(siglum, tokens, start, stop, [struck[n] for n in near]))
+    for index, token in enumerate(tokens):
         inner = [n for n, aside in enumerate(struck) if aside.letter and aside.at == index + 1]
         if inner or _is_partly_above(token):
             used.update(inner)
-            found.append(_mended(siglum, item.tokens, index, [struck[n] for n in inner]))
+            found.append(_mended(siglum, tokens, index, [struck[n] for n in inner]))
     rest = [aside for n, aside in enumerate(struck) if n not in used]
-    found.extend(_beside(siglum, item.tokens, aside) for aside in (*rest, *notes) if item.tokens)
-    found.extend(_changes(siglum, item.tokens))
+    found.extend(_beside(siglum, tokens, aside) for aside in (*rest, *notes) if tokens)
+    found.extend(_changes(siglum, tokens, hand))
     yield from sorted(found, key=lambda done: done.start)
 
 
@@ -186,9 +223,8 @@ def _beside(siglum: str, tokens: Sequence[Token], aside: Aside) -> _Done:
     return _Done(at, at + 1, replace(done, word=shown(tokens[at], _EXPANDED)))
 
 
-def _changes(siglum: str, tokens: Sequence[Token]) -> Iterator[_Done]:
-    """Yield where another hand begins to write."""
-    hand = "1"
+def _changes(siglum: str, tokens: Sequence[Token], hand: str) -> Iterator[_Done]:
+    """Yield where another hand than that before begins to write."""
     above = {at for start, stop in _written_in(tokens) for at in range(start, stop)}
     for index, token in enumerate(tokens):
         if index in above:

@@ -98,7 +98,10 @@ class Aside:
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """One item of one witness: `lead` is the raw text before its first token, heading line included."""
+    """One item of one witness: `lead` is the raw text before its first token, heading line included.
+
+    `asides` stand beside its words, `heading_asides` beside those of its heading.
+    """
 
     label: str
     heading: str
@@ -108,6 +111,7 @@ class Item:
     place: Place
     asides: tuple[Aside, ...] = ()
     heading_tokens: tuple[Token, ...] = ()
+    heading_asides: tuple[Aside, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

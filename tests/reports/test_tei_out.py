@@ -24,6 +24,7 @@ ITEMS = [
     "",
     "\n## 1 Tart of frut\n",
     "\n## 1 @rubric{Tart of} frute\n",
+    "\n## 1 [[Pye]] `Tart´ of fr[[o]]ut @margin:2{nota}\n",
     "\n## 2\n",
     "\n## preface Here bigynneth\n",
 ]
