@@ -140,19 +140,15 @@ def _acts(siglum: str, tokens: Sequence[Token], asides: Sequence[Aside], hand: s
 
 
 def _joined(asides: Sequence[Aside]) -> list[Aside]:
-    """Bring together letters under one mark that other marks have parted."""
+    """Bring together words struck out one after another at one place."""
     joined: list[Aside] = []
-    end = (0, 0)
     for aside in asides:
         last = joined[-1] if joined else None
-        here = (aside.place.line, aside.place.column)
         same = last and (last.at, last.letter, last.note) == (aside.at, aside.letter, aside.note)
         if last and same and aside.mark is Mark.DELETED:
-            blank = "" if here == end else " "
-            joined[-1] = replace(last, text=f"{last.text}{blank}{aside.text}")
+            joined[-1] = replace(last, text=f"{last.text} {aside.text}")
         else:
             joined.append(aside)
-        end = (here[0], here[1] + len(aside.text) + 1)
     return joined
 
 

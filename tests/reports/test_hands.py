@@ -79,6 +79,9 @@ def test_what_is_struck_out_last_follows_the_last_word() -> None:
 def test_marks_within_struck_words_do_not_part_them() -> None:
     said = printed({"A": BASE, "B": "put [[w(a)t(er)]] [[now]] `sugre´ and salt"})
     assert said == ["sugre] water now B* (canc.), corr. sup. lin. Bᶜ"]
+    assert printed({"A": BASE, "B": "put [[w(a)t(er) h<o>ny]] sugre and salt"}) == [
+        "sugre] prec. by water hony canc. B"
+    ]
 
 
 def test_a_hand_is_named_where_it_begins_and_where_the_first_comes_back() -> None:

@@ -73,6 +73,22 @@ def test_marks_point_at_letters() -> None:
     assert [(m.mark, m.start, m.stop) for m in token.marks] == [(Mark.EXPANDED, 3, 5)]
 
 
+@pytest.mark.parametrize(
+    ("typed", "texts"),
+    [
+        ("[[w(a)t(er) hony]]", ["water hony"]),
+        ("[[(a)]][[b]]", ["a", "b"]),
+        ("[[a [[b]] c]] [[d]]", ["a b c", "d"]),
+        ("`in [[a (b) c]] out´", ["a b c"]),
+        ("@margin:2{in (þe) `cl<e>ne´ pot}", ["in þe clene pot"]),
+        ("[[a@hand{2} b]]", ["a b"]),
+        ("[[()]] [[ ]]", []),
+    ],
+)
+def test_a_mark_within_what_stands_aside_does_not_part_it(typed: str, texts: list[str]) -> None:
+    assert [aside.text for aside in witness_text(f"take {typed} ale").items[0].asides] == texts
+
+
 def test_what_is_struck_out_or_in_the_margin_stands_aside() -> None:
     item = witness_text("take [[honde]] hede @margin:2{clence hem} wel").items[0]
     assert [token.expanded for token in item.tokens] == ["take", "hede", "wel"]
