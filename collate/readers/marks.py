@@ -104,13 +104,10 @@ class Scanner:
         self._runs, self._stack, self._joining = [], [], False
         self._line, self._line_start = line, 1 - column
         position = 0
-        for match in _SPECIAL.finditer(text):
+        while match := _SPECIAL.search(text, position):
             if match.start() > position:
                 self._text(text[position : match.start()], position)
             position = self._special(match)
-            if position < match.end():
-                self._text(text[position : match.end()], position)
-                position = match.end()
         if position < len(text):
             self._text(text[position:], position)
         if self._stack:
@@ -253,7 +250,8 @@ class Scanner:
             raw = "]"
         if raw == "]" and self._stack and self._stack[-1].closer == "]]":
             raise InputError(
-                "a deletion that opens with [[ closes with ]]: put the second bracket",
+                "a deletion that opens with [[ closes with ]]: put the second bracket (of three, [[[, the"
+                " first two open a deletion)",
                 self.place(offset),
             )
         if not self._stack or self._stack[-1].closer != raw:

@@ -83,6 +83,8 @@ def test_marks_point_at_letters() -> None:
         ("@margin:2{in (þe) `cl<e>ne´ pot}", ["in þe clene pot"]),
         ("[[a@hand{2} b]]", ["a b"]),
         ("[[()]] [[ ]]", []),
+        ("[[[abc]]]", ["abc"]),
+        ("[[a [bc]]] [[[b] c]]", ["a bc", "b c"]),
     ],
 )
 def test_a_mark_within_what_stands_aside_does_not_part_it(typed: str, texts: list[str]) -> None:
