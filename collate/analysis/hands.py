@@ -8,7 +8,7 @@ from collate.model.apparatus import Entry, Weight
 from collate.model.collation import Collation, Locus
 from collate.model.hands import Act, Correction
 from collate.model.transcript import Mark
-from collate.model.witness import Aside, Token, TokenKind, shown
+from collate.model.witness import Aside, Token, TokenKind, shown, shown_aside
 
 _NOWHERE = Locus(0, 0)
 _EXPANDED = (Mark.EXPANDED,)
@@ -146,7 +146,7 @@ def _joined(asides: Sequence[Aside]) -> list[Aside]:
         last = joined[-1] if joined else None
         same = last and (last.at, last.letter, last.note) == (aside.at, aside.letter, aside.note)
         if last and same and aside.mark is Mark.DELETED:
-            joined[-1] = replace(last, text=f"{last.text} {aside.text}")
+            joined[-1] = replace(last, text=f"{last.text} {shown_aside(aside)}")
         else:
             joined.append(aside)
     return joined
@@ -177,7 +177,7 @@ def _written_in(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
 
 def _replaced(siglum: str, tokens: Sequence[Token], start: int, stop: int, struck: Sequence[Aside]) -> _Done:
     """Return a correction by whole words above the line, of those struck out beside them if any are."""
-    gone = " ".join(aside.text for aside in struck)
+    gone = " ".join(shown_aside(aside) for aside in struck)
     second = " ".join(shown(token, _EXPANDED) for token in tokens[start:stop])
     hand = _other_hand(tokens, start, stop)
     done = Correction(siglum, _NOWHERE, Act.CORRECTED, gone, second, gone, hand=hand, above=True)
@@ -197,9 +197,9 @@ def _mended(siglum: str, tokens: Sequence[Token], index: int, struck: Sequence[A
     above = _above(token)
     first = ""
     for at in range(len(token.expanded) + 1):
-        first += "".join(aside.text for aside in struck if aside.letter == at)
+        first += "".join(shown_aside(aside) for aside in struck if aside.letter == at)
         first += "".join(token.expanded[at : at + 1]) if not any(above[at : at + 1]) else ""
-    gone = ", ".join(aside.text for aside in struck)
+    gone = ", ".join(shown_aside(aside) for aside in struck)
     second = shown(token, _EXPANDED)
     done = Correction(siglum, _NOWHERE, Act.CORRECTED, first, second, gone, above=any(above))
     return _Done(index, index + 1, done)
@@ -211,11 +211,11 @@ def _beside(siglum: str, tokens: Sequence[Token], aside: Aside) -> _Done:
     follows = aside.at < len(tokens) and tokens[aside.at].kind is not TokenKind.PUNCTUATION
     if aside.mark is Mark.MARGIN:
         at = before[-1] if before else 0
-        done = Correction(siglum, _NOWHERE, Act.NOTED, second=aside.text, hand=aside.note)
+        done = Correction(siglum, _NOWHERE, Act.NOTED, second=shown_aside(aside), hand=aside.note)
     else:
         after = not follows and bool(before)
         at = before[-1] if after else min(aside.at, len(tokens) - 1)
-        done = Correction(siglum, _NOWHERE, Act.CANCELLED, struck=aside.text, after=after)
+        done = Correction(siglum, _NOWHERE, Act.CANCELLED, struck=shown_aside(aside), after=after)
     return _Done(at, at + 1, replace(done, word=shown(tokens[at], _EXPANDED)))
 
 

@@ -143,6 +143,15 @@ _SHOWN = {
 }
 
 
+_UNREAD = re.compile("\ufffc+")
+"""Letters lost or illegible in what stands aside, one sign for each; three points are shown for all."""
+
+
+def shown_aside(aside: Aside) -> str:
+    """Return the letters of what stands beside the text, three points for those that cannot be read."""
+    return _UNREAD.sub("…", aside.text)
+
+
 _LACKING = re.compile("…{2,}")
 """Letters lost or illegible, one sign for each; three points are shown for all."""
 

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 
 import pytest
 
+from collate.model.witness import shown_aside
 from collate.reports.latex import latex
 from collate.reports.text import apparatus
 from collate.settings import Printing
@@ -156,3 +157,13 @@ def test_a_hand_that_began_in_the_heading_is_not_told_again() -> None:
     assert printed({"A": HEADED + BASE, "B": f"## 1 @hand{{2}}Pucyns en verdure\n{BASE}"}) == [
         "Pucyns] from here B²"
     ]
+
+
+def test_letters_that_cannot_be_read_are_points_in_what_is_struck_out_or_noted() -> None:
+    typed = "put [[w+++]] sugre @margin{no[...]a} and sa[[+]]lt"
+    assert printed({"A": BASE, "B": typed}) == [
+        "sugre] prec. by w… canc. B; no…a marg. B",
+        "salt] sa…lt B* (… canc.), corr. Bᶜ",
+    ]
+    _, found = opened({"A": BASE, "B": typed})
+    assert [shown_aside(aside) for aside in found.items[0].collation.items[1].asides] == ["w…", "no…a", "…"]
