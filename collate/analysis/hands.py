@@ -201,8 +201,27 @@ def _mended(siglum: str, tokens: Sequence[Token], index: int, struck: Sequence[A
         first += "".join(token.expanded[at : at + 1]) if not any(above[at : at + 1]) else ""
     gone = ", ".join(shown_aside(aside) for aside in struck)
     second = shown(token, _EXPANDED)
-    done = Correction(siglum, _NOWHERE, Act.CORRECTED, first, second, gone, above=any(above))
+    hand = _hand_within(token, above)
+    done = Correction(siglum, _NOWHERE, Act.CORRECTED, first, second, gone, hand=hand, above=any(above))
     return _Done(index, index + 1, done)
+
+
+def _hand_within(token: Token, above: Sequence[bool]) -> str:
+    """Return the hand of letters written in within a word, "" where it is that of the others."""
+    hands = _hands_of(token)
+    own = {hand for hand, over in zip(hands, above, strict=True) if not over}
+    others = [hand for hand, over in zip(hands, above, strict=True) if over and hand not in own]
+    return others[0] if others else ""
+
+
+def _hands_of(token: Token) -> list[str]:
+    """Return the hand of each letter of a word."""
+    begins = {0: token.place.hand, **{each.at: each.place.hand for each in token.breaks}}
+    hands, hand = [], token.place.hand
+    for at in range(len(token.expanded)):
+        hand = begins.get(at, hand)
+        hands.append(hand)
+    return hands
 
 
 def _beside(siglum: str, tokens: Sequence[Token], aside: Aside) -> _Done:
@@ -225,9 +244,9 @@ def _changes(siglum: str, tokens: Sequence[Token], hand: str) -> Iterator[_Done]
     for index, token in enumerate(tokens):
         if index in above:
             continue
-        for place in (token.place, *(each.place for each in token.breaks)):
-            if place.hand != hand:
-                hand = place.hand
+        for own, over in zip(_hands_of(token), _above(token), strict=True):
+            if own != hand and not over:
+                hand = own
                 word = shown(token, _EXPANDED)
                 done = Correction(siglum, _NOWHERE, Act.TAKEN_UP, word=word, hand=hand)
                 yield _Done(index, index + 1, done)

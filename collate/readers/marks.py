@@ -29,6 +29,9 @@ _NAMED = {
     "space": Mark.SPACE,
     "hand": None,
 }
+_BY_HAND = frozenset({Mark.INSERTED, Mark.RUBRIC, Mark.INITIAL})
+"""Marks of the text that may name the hand that wrote what is under them (`@above:2{...}`)."""
+
 _SPECIAL = re.compile(
     r"""(?P<escape>\\.)
     | (?P<gap>\[(?:\.{2,}|…+|-{2,}|\.\d+\.?)\])
@@ -59,12 +62,13 @@ _PAGE = re.compile(r"([fp])\D*(\d+)\s*([rv]?)\s*([ab]?)")
 
 @dataclass(slots=True)
 class _Open:
-    """A mark that waits for its end."""
+    """A mark that waits for its end, with the hand that wrote before it."""
 
     closer: str
     mark: Mark | None
     place: Place
     note: str
+    hand: str
 
 
 class Scanner:
@@ -101,6 +105,7 @@ class Scanner:
 
         Raises InputError for a mark that is not closed, closes nothing, or is unknown.
         """
+        self._hand = self._stack[0].hand if self._stack else self._hand  # an item before was not sound
         self._runs, self._stack, self._joining = [], [], False
         self._line, self._line_start = line, 1 - column
         position = 0
@@ -242,8 +247,11 @@ class Scanner:
             )
         mark = _NAMED[name] if name is not None else _BRACKETS[raw]
         closer = "}" if name is not None else next(c for c, o in _CLOSERS.items() if o == raw)
-        self._stack.append(_Open(closer, mark, self.place(offset), match.group("note") or ""))
+        note = match.group("note") or ""
+        self._stack.append(_Open(closer, mark, self.place(offset), note, self._hand))
         self._emit(raw, "", offset, Part.OPEN)
+        if mark in _BY_HAND and note:
+            self._hand = note
 
     def _close(self, raw: str, offset: int) -> int:
         if raw == "]]" and self._stack and self._stack[-1].closer == "]":
@@ -260,6 +268,8 @@ class Scanner:
         entry = self._stack.pop()
         if entry.mark is None:
             self._change_hand()
+        elif entry.mark in _BY_HAND and entry.note:
+            self._hand = entry.hand
         return offset + len(raw)
 
     def _wrong_closer(self, raw: str) -> str:

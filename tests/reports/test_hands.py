@@ -166,4 +166,8 @@ def test_letters_that_cannot_be_read_are_points_in_what_is_struck_out_or_noted()
         "salt] sa…lt B* (… canc.), corr. Bᶜ",
     ]
     _, found = opened({"A": BASE, "B": typed})
-    assert [shown_aside(aside) for aside in found.items[0].collation.items[1].asides] == ["w…", "no…a", "…"]
+    assert [shown_aside(aside) for aside in next(iter(found.items)).collation.items[1].asides] == [
+        "w…",
+        "no…a",
+        "…",
+    ]

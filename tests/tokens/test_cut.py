@@ -91,6 +91,14 @@ def test_a_mark_within_what_stands_aside_does_not_part_it(typed: str, texts: lis
     assert [aside.text for aside in witness_text(f"take {typed} ale").items[0].asides] == texts
 
 
+@pytest.mark.parametrize("name", ["above", "rubric", "initial"])
+def test_a_mark_may_name_the_hand_of_what_is_under_it(name: str) -> None:
+    tokens = witness_text(f"put @{name}:2{{and (þe) @hand{{3}} salt}} wel").items[0].tokens
+    assert [token.place.hand for token in tokens] == ["1", "2", "2", "3", "1"]
+    (token,) = witness_text(f"sal@{name}:2{{t}}e").items[0].tokens
+    assert [(each.at, each.place.hand) for each in token.breaks] == [(3, "2"), (4, "1")]
+
+
 def test_what_is_struck_out_or_in_the_margin_stands_aside() -> None:
     item = witness_text("take [[honde]] hede @margin:2{clence hem} wel").items[0]
     assert [token.expanded for token in item.tokens] == ["take", "hede", "wel"]
