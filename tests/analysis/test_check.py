@@ -36,6 +36,7 @@ CASES = [
     ("doubled-word", "take ale ale and\n", "1:10"),
     ("lonely-spelling", COMMON + "and xugre\n", "2:5"),
     ("modern-spelling", "take parsley and\n", "1:6"),
+    ("unraised-letters", "take ale wt wyn wt\n", "1:10"),
     ("open-expansion", "take zap͛\n", "1:6"),
 ]
 
