@@ -32,6 +32,9 @@ _NAMED = {
 _BY_HAND = frozenset({Mark.INSERTED, Mark.RUBRIC, Mark.INITIAL})
 """Marks of the text that may name the hand that wrote what is under them (`@above:2{...}`)."""
 
+_OFF_LINE = ASIDE - {Mark.DELETED}
+"""Marks whose letters stand in no line of the text; what is struck out stands in one."""
+
 _SPECIAL = re.compile(
     r"""(?P<escape>\\.)
     | (?P<gap>\[(?:\.{2,}|…+|-{2,}|\.\d+\.?)\])
@@ -153,7 +156,7 @@ class Scanner:
         self._joining = self._joining and not raw
         if not raw:
             return
-        if self._fresh and not raw.isspace() and ASIDE.isdisjoint(self._marks()):
+        if self._fresh and not raw.isspace() and self._stands_in_line():
             self._ms_line += 1
             self._fresh = False
         start = 0
@@ -163,6 +166,11 @@ class Scanner:
                 self._emit(raw[start:stop], raw[start:stop], offset + start)
                 start = stop
         self._emit(raw[start:], raw[start:], offset + start)
+
+    def _stands_in_line(self) -> bool:
+        """Say whether letters here stand in a manuscript line: those of a note, or a hand's name, do not."""
+        names_hand = bool(self._stack) and self._stack[-1].mark is None
+        return not names_hand and _OFF_LINE.isdisjoint(self._marks())
 
     def _special(self, match: re.Match[str]) -> int:
         """Act on one special stretch and return the offset up to which it was used."""

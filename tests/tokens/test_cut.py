@@ -99,6 +99,20 @@ def test_a_mark_may_name_the_hand_of_what_is_under_it(name: str) -> None:
     assert [(each.at, each.place.hand) for each in token.breaks] == [(3, "2"), (4, "1")]
 
 
+@pytest.mark.parametrize(
+    ("typed", "lines"),
+    [
+        ("take\n@hand{2}\nale\n@hand{1}\nwyn", [1, 2, 3]),
+        ("@hand{2}\ntake\n@hand{3} ale\n  @hand{1}  \nwyn @hand{2}", [1, 2, 3]),
+        ("take\n@margin{nota}\nale\n@catchword{and}\nwyn", [1, 2, 3]),
+        ("take\n[[and boyle]]\nale @hand{2}", [1, 3]),
+    ],
+)
+def test_what_holds_no_text_is_no_manuscript_line(typed: str, lines: list[int]) -> None:
+    tokens = witness_text(typed, lines=LineMode.MANUSCRIPT).items[0].tokens
+    assert [token.place.ms_line for token in tokens] == lines
+
+
 def test_what_is_struck_out_or_in_the_margin_stands_aside() -> None:
     item = witness_text("take [[honde]] hede @margin:2{clence hem} wel").items[0]
     assert [token.expanded for token in item.tokens] == ["take", "hede", "wel"]
