@@ -130,6 +130,8 @@ def _entities(source: Source, names: str) -> InputError:
 def only_text(root: _Element, source: Source) -> _Element:
     """Return the text of a TEI document; raise InputError where there is none, or more than one."""
     texts = [each for each in find(root, "text") if _is_document(each)]
+    if not texts and (elsewhere := _in_source_doc(root, source)):
+        raise elsewhere
     if not texts:
         raise InputError(
             "there is no <text> in this file: put the transcription in <text><body>", Place(source.name)
@@ -140,6 +142,23 @@ def only_text(root: _Element, source: Source) -> _Element:
             Place(source.name, line_of(texts[1])),
         )
     return texts[0]
+
+
+def textless(root: _Element, source: Source) -> InputError:
+    """Return the fault of a document whose text holds no letters."""
+    said = "there is no text in this file: put the transcription in it"
+    return _in_source_doc(root, source) or InputError(said, Place(source.name))
+
+
+def _in_source_doc(root: _Element, source: Source) -> InputError | None:
+    """Return the fault of a document whose transcription stands in its sourceDoc, None where it does not."""
+    found = next((each for each in find(root, "sourceDoc") if plain_text(each)), None)
+    if found is None:
+        return None
+    return InputError(
+        "the transcription in this file stands in <sourceDoc>, which is not read: put it in <text><body>",
+        Place(source.name, line_of(found)),
+    )
 
 
 def _is_document(text: _Element) -> bool:
