@@ -16,6 +16,9 @@ from collate.model.witness import Token, TokenKind, WitnessText
 COMMON = 4
 """How often a spelling must stand in the tradition for its one-letter neighbour to be suspect."""
 
+LONGEST = 60
+"""Words of more letters than this have no neighbours to be told of: to look for them would take for ever."""
+
 SPELLED = 0.3
 """The distance up to which two forms pass for spellings of one word."""
 
@@ -37,7 +40,7 @@ def _lonely(text: WitnessText, counts: Mapping[str, int], known: Known) -> Itera
     """Yield spellings that stand once, that the lexicon lacks, one letter from a common one."""
     for before, token, after in _words(text):
         form = fold(token.expanded)
-        if counts[form] != 1 or len(form) < 4 or _incomplete(token) or known(token.expanded):
+        if counts[form] != 1 or not 4 <= len(form) <= LONGEST or _incomplete(token) or known(token.expanded):
             continue
         if (before and known(fold(before.expanded) + form)) or (after and known(form + fold(after.expanded))):
             continue
