@@ -90,7 +90,7 @@ def choose(edition: Edition, sigla: Sequence[str] | None, base: str | None, leas
     """
     known = [witness.siglum for witness in edition.witnesses]
     base = None if base == MAJORITY and MAJORITY not in known else base
-    for siglum in (*(sigla or ()), *((base,) if base else ())):
+    for siglum in (*(sigla or ()), *(() if base is None else (base,))):
         if siglum not in known:
             raise UsageError(f"there is no witness {siglum!r}: the sigla are {', '.join(known)}")
     kept = [siglum for siglum in known if sigla is None or siglum in sigla]
