@@ -108,8 +108,8 @@ def _order_of_places(text: WitnessText) -> Iterator[Notice]:
     last: Place | None = None
     for token in (token for item in text.items for token in item.tokens):
         place = token.place
-        if last and place.folio and last.folio and place.folio != last.folio:
-            if _folio_order(place.folio) <= _folio_order(last.folio):
+        if last and place.folio and place.folio != last.folio:
+            if last.folio and _folio_order(place.folio) <= _folio_order(last.folio):
                 yield Notice(
                     "folio-order", f"{place.folio} stands after {last.folio}: look at the page marks", place
                 )

@@ -50,6 +50,11 @@ def test_a_fault_is_found_in_its_place(code: str, text: str, place: str) -> None
     assert found[0].stands
 
 
+def test_lines_begin_anew_at_the_first_page_mark() -> None:
+    text = "## 1 a\ntake ale\nand wyn |f. 2r| now\nfor al\n"
+    assert [each.notice.code for each in faults({"A": text}, lines="manuscript")] == []
+
+
 @pytest.mark.parametrize(("code", "text", "place"), CASES, ids=[case[0] for case in CASES])
 def test_a_fault_can_be_silenced_with_a_reason(code: str, text: str, place: str) -> None:
     for key in (code, f"A {code}"):
