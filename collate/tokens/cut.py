@@ -208,7 +208,7 @@ def _asides(joined: _Joined, spans: Sequence[tuple[int, int]]) -> Iterator[Aside
     """Yield what stands beside the text, each with the index of the word it stands before."""
     starts = [start for start, _ in spans]
     for opened, group in _beside(joined):
-        lettered = [index for index in group if joined.runs[index].part in (Part.TEXT, Part.GAP)]
+        lettered = [index for index in group if _is_kept(joined.runs[index], opened)]
         text = " ".join("".join(joined.runs[index].text for index in lettered).split())
         if not text:
             continue
@@ -220,6 +220,12 @@ def _asides(joined: _Joined, spans: Sequence[tuple[int, int]]) -> Iterator[Aside
         note = opened.note or text if mark is Mark.SPACE else opened.note
         place = joined.runs[first].place
         yield Aside(mark, text, at, place, note, here - starts[at - 1] if inside else 0)
+
+
+def _is_kept(run: Run, opened: Run) -> bool:
+    """Say whether a run of an aside holds letters that count there: not those struck out in a note."""
+    struck = Mark.DELETED in run.marks and Mark.DELETED not in opened.marks
+    return run.part in (Part.TEXT, Part.GAP) and not struck
 
 
 def _beside(joined: _Joined) -> Iterator[tuple[Run, list[int]]]:

@@ -84,6 +84,7 @@ def test_marks_point_at_letters() -> None:
         ("[[a@hand{2} b]]", ["a b"]),
         ("[[()]] [[ ]]", []),
         ("[[[abc]]]", ["abc"]),
+        ("@margin{no[[x]]ta be[[n]]}", ["nota be"]),
         ("[[a [bc]]] [[[b] c]]", ["a bc", "b c"]),
     ],
 )
