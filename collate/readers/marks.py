@@ -38,6 +38,7 @@ _OFF_LINE = ASIDE - {Mark.DELETED}
 _SPECIAL = re.compile(
     r"""(?P<escape>\\.)
     | (?P<gap>\[(?:\.{2,}|…+|-{2,}|\.\d+\.?)\])
+    | (?P<nogap>(?<!\[)\[(?=[^\]\n]*\.[^\]\n]*[.\d?]|[^\]\n.]*[…?]|\s*-[\s-]*-)[\s.…?\-\d]+\])
     | (?P<page>\|\s*(?:ff?|fols?|pp?)\.?\s*\d{1,6}\s*(?:[rv]\s*[ab]?)?\s*\|)
     | (?P<mistyped>\|(?!\s*ll?\.?\s*\d{1,6}\s*\|)[ \t]*(?:
         (?i:ff?|fo\.|fols?|folios?|pp?|pag|pages?|ll?|lines?)(?:\.[ \t]*|[ \t]+|(?=[\d²³¹⁰-⁹₀-₉]))
@@ -60,6 +61,14 @@ _MISTYPED = (
     " between two bars, the number in one to six plain figures; if it is no mark put a backslash before"
     " the bar"
 )
+_MISNAMED = (
+    "@hand{2} says by a number or one word which hand begins here: put the words it wrote after it, not in it"
+)
+_NO_GAP = (
+    "this looks like a gap and is none: write [...] where it is not known how much is lost, [.6.] for about"
+    " six letters, with no blanks; if it is no gap put a backslash before the bracket"
+)
+_TOLD = {"mistyped": _MISTYPED, "nogap": _NO_GAP}
 _PAGE = re.compile(r"([fp])\D*(\d+)\s*([rv]?)\s*([ab]?)")
 
 
@@ -185,8 +194,8 @@ class Scanner:
             self._page(raw, offset)
         elif kind == "line":
             self._new_line(raw, offset)
-        elif kind == "mistyped":
-            raise InputError(_MISTYPED, self.place(offset))
+        elif kind in _TOLD:
+            raise InputError(_TOLD[kind], self.place(offset))
         elif kind in ("broken", "remark"):
             self._skip(raw, offset, fresh=kind == "broken")
         elif kind == "gap":
@@ -246,6 +255,8 @@ class Scanner:
     def _open(self, match: re.Match[str], offset: int) -> None:
         raw = match.group()
         name = match.group("named")
+        if name == "hand" and match.group("note") is not None:
+            raise InputError(_MISNAMED, self.place(offset))
         if name is not None and name not in _NAMED:
             known = ", ".join(f"@{known}" for known in sorted(_NAMED))
             raise InputError(
@@ -295,7 +306,10 @@ class Scanner:
     def _change_hand(self) -> None:
         """Read the argument of @hand{...}: its text run becomes a break, its hand the current one."""
         start = max(i for i, run in enumerate(self._runs) if run.part is Part.OPEN)
-        self._hand = "".join(run.raw for run in self._runs[start + 1 : -1]).strip() or "1"
+        named = "".join(run.raw for run in self._runs[start + 1 : -1]).strip()
+        if len(named.split()) > 1:
+            raise InputError(_MISNAMED, self._runs[start].place)
+        self._hand = named or "1"
         self._runs[start:] = [replace(run, text="", part=Part.BREAK) for run in self._runs[start:]]
 
 
