@@ -19,7 +19,8 @@ WHOLE = "1"
 OPENING = "opening"
 """The label of the text that stands before the first item line."""
 
-_HEAD = re.compile(r"##(?!#)[ \t]*(\S*)[ \t]*(.*?)[ \t\r\n]*$")
+_HEAD = re.compile(r"##(?!#)[^\S\r\n]*(\S*)[^\S\r\n]*(.*?)[ \t\r\n]*$")
+_NEAR_HEAD = re.compile(r"##(?!#)[^\S\r\n]*(\S*)[^\S\r\n]*(.*?)[ \t\r\n]*$")
 _HEAD_BYTES = 1000
 _FEWEST_NULS = 3
 _NOT_PLAIN = {
@@ -36,7 +37,7 @@ _NOT_PLAIN = {
 
 _SAVE = "open it in an editor and save it as UTF-8 (in most: Save as …, encoding UTF-8)"
 _MARK_IN_LABEL = re.compile(r"[|`´¬]|@[a-z]+[:{]|\[\[")
-_CONTROL = re.compile(r"[\x01-\x08\x0b\x0e-\x1f\x7f-\x9f]")
+_CONTROL = re.compile(r"[\x01-\x08\x0b\x0e-\x1f\x7f-\x9f]|\r(?!\n)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +60,13 @@ def read(
     Raises InputError with its place for bytes that are no UTF-8, a file without text, an item
     line without a label, or a mark out of order.
     """
-    settled = settle(decode(source), keys)
+    text = decode(source)
+    if "\r" in text and "\n" not in text:
+        raise InputError(
+            "the lines of this file end in CR alone, as on old computers: save it with line ends LF or CR LF",
+            Place(source.name, 1, text.index("\r") + 1),
+        )
+    settled = settle(text, keys)
     counts_lines = witness.lines is LineMode.MANUSCRIPT or has_line_marks(settled.text)
     scanner = Scanner(source.name, witness.lines, counts_lines=counts_lines, shifts=settled.shifts)
     passages = tuple(_passages(source, settled.text, scanner, faults))
@@ -190,6 +197,13 @@ def _passage(source: Source, draft: _Draft, scanner: Scanner, lead: str, *, whol
     heading: tuple[Run, ...] = ()
     if draft.head is not None:
         label, heading = _head(source, draft, scanner)
+    if near := _NEAR_HEAD.search(draft.body):
+        line = draft.head_line + 1 + draft.body.count("\n", 0, near.start())
+        raise InputError(
+            "an item line has two signs ## at its very beginning, no blank before them and no third: mend"
+            " it, or put a backslash before the first if this is text",
+            Place(source.name, line, 1),
+        )
     runs = scanner.scan(draft.body, draft.head_line + 1)
     if draft.head is None and not has_text(runs):
         return None

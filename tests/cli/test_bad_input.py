@@ -133,6 +133,19 @@ CASES: list[tuple[str, Callable[[Path], list[str]], str, str]] = [
     ("empty base", arguments("apparatus", ".", "--base", ""), "", "there is no witness ''"),
     ("words of no folder", arguments("word", "--edition", "A.txt", "ale"), "A.txt", "not an edition folder"),
     ("file twice by another way", edition(lambda t: t.replace('"B.txt"', '"./A.txt"')), ":8", "witness 1"),
+    (
+        "words in a hand",
+        write("A.txt", "Take\nale @hand{and salt} forth"),
+        "A.txt:2:5",
+        "after it, not in it",
+    ),
+    ("a hand with a colon", write("A.txt", "Take @hand:2{ale}"), "A.txt:1:6", "after it, not in it"),
+    ("item line set in", write("A.txt", "## 1 a\nale\n ## 2 b\nale"), "A.txt:3:1", "very beginning"),
+    ("three signs", write("A.txt", "## 1 a\nale\n\n###2 b\nale"), "A.txt:4:1", "no third"),
+    ("gap with blanks", write("A.txt", "Take\nale [. . .] and"), "A.txt:2:5", "[.6.]"),
+    ("gap of other points", write("A.txt", "Take ale [..3..] and"), "A.txt:1:10", "with no blanks"),
+    ("gap of a question", write("A.txt", "Take ale [?] and"), "A.txt:1:10", "[...]"),
+    ("lines that end in CR", write("A.txt", "## 1 Tart\rTake ale\rand wyn\r"), "A.txt:1:10", "CR alone"),
     ("no list", edition(lambda text: "person = 3\n" + text), "edition.toml:1", "[[person]]"),
     ("one bracket", edition(lambda text: text + "[match]\n"), "edition.toml:9", "[[match]]"),
     ("no table", edition(lambda text: 'normalise = "x"\n' + text), "edition.toml:1", "[normalise]"),
@@ -248,6 +261,12 @@ def test_numbers_without_end_are_no_fault_of_ours(folder: Path) -> None:
     for command in ("check", "tokens", "apparatus", "concordance", "dating"):
         done = run(command, "A.txt", "B.txt", cwd=folder)
         assert done.returncode in (0, 1), done.stderr
+
+
+def test_any_blank_divides_the_name_of_an_item_from_its_heading(folder: Path) -> None:
+    (folder / "A.txt").write_text("##\u00a01\u2003Tart\nTake\u00a0figes and ale.\n", "utf-8")
+    done = run("apparatus", "A.txt", "B.txt", cwd=folder)
+    assert "1  Tart\n   In AB.\n   Substantive: none\n" in done.stdout
 
 
 def test_large_numbers_of_items_are_told_apart(folder: Path) -> None:
