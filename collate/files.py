@@ -52,6 +52,8 @@ def load_edition(folder: str) -> Source:
 def load_words(folder: str) -> Source | None:
     """Return the words.tsv of an edition folder, or None where it has none."""
     require(folder)
+    if not os.path.isdir(folder):
+        raise InputError("this is a file, not an edition folder: name the folder", Place(folder))
     path = os.path.join(folder, WORDS_FILE)
     return load(path) if os.path.isfile(path) else None
 

@@ -37,7 +37,7 @@ from collate.model.profile import Profile
 from collate.model.reading import WordReport
 from collate.model.source import Place, Source
 from collate.model.transcript import Transcript
-from collate.model.witness import ItemKind, WitnessText
+from collate.model.witness import Item, ItemKind, TokenKind, WitnessText
 from collate.model.words import UserWords
 from collate.readers.edition import read_edition
 from collate.readers.plain import read
@@ -90,7 +90,7 @@ def choose(edition: Edition, sigla: Sequence[str] | None, base: str | None, leas
     """
     known = [witness.siglum for witness in edition.witnesses]
     base = None if base == MAJORITY and MAJORITY not in known else base
-    for siglum in (*(sigla or ()), *((base,) if base else ())):
+    for siglum in (*(sigla or ()), *(() if base is None else (base,))):
         if siglum not in known:
             raise UsageError(f"there is no witness {siglum!r}: the sigla are {', '.join(known)}")
     kept = [siglum for siglum in known if sigla is None or siglum in sigla]
@@ -213,7 +213,25 @@ def matches(edition: Edition, texts: Sequence[WitnessText], items: Sequence[str]
     """
     every = concordance(edition, texts)
     wanted = {one.key for item in items for one in [named(every, item, item_key)]}
-    return tuple(match for match in every.items if not items or match.key in wanted)
+    books = {text.siglum: text.items for text in texts}
+    return tuple(_torn(match, books) for match in every.items if not items or match.key in wanted)
+
+
+def _torn(match: Match, books: Mapping[str, Sequence[Item]]) -> Match:
+    """Return a match whose members say whether their book begins or ends with them, or is torn there.
+
+    Where the item before ends in a gap, the beginning of one without a heading may be lost with it; where
+    the item after begins with a gap, so may the end.
+    """
+    members = []
+    for member in match.members:
+        book, at, stop = books[member.siglum], member.places[0], member.places[-1] + 1
+        before = book[at - 1].tokens[-1:] if at and not book[at].heading_tokens else ()
+        after = book[stop].tokens[:1] if stop < len(book) and not book[stop].heading_tokens else ()
+        first = at == 0 or any(token.kind is TokenKind.GAP for token in before)
+        last = member.last or any(token.kind is TokenKind.GAP for token in after)
+        members.append(replace(member, first=first, last=last))
+    return replace(match, members=tuple(members))
 
 
 def find(
@@ -299,8 +317,8 @@ def _find_one(
 
 
 def _collated(match: Match, judge: Judge, settings: Settings) -> Collation:
-    """Align an item; only the first and the last item of a book may begin or end within it."""
-    ends = {m.siglum: Ends(start=0 in m.places, stop=m.last) for m in match.members}
+    """Align an item; one may begin or end within it only where its book begins, ends, or is torn."""
+    ends = {m.siglum: Ends(start=m.first, stop=m.last) for m in match.members}
     return collate(match.key, match.texts, judge, settings.aligning, ends)
 
 

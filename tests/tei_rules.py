@@ -25,6 +25,8 @@ POINTING = (
     "copyOf",
     "source",
     "resp",
+    "calendar",
+    "datingMethod",
 )
 MILESTONES = ("lacunaStart", "lacunaEnd", "witStart", "witEnd")
 BLOCKS = ("p", "ab", "div", "head")

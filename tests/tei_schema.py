@@ -11,7 +11,7 @@ RNG = "{http://relaxng.org/ns/structure/1.0}"
 _NAMES = """
     TEI teiHeader fileDesc titleStmt title publicationStmt sourceDesc listWit witness abbr msDesc msIdentifier idno
     history origin origDate encodingDesc appInfo application label editorialDecl normalization hyphenation p
-    classDecl taxonomy category catDesc desc variantEncoding profileDesc langUsage language handNotes handNote
+    classDecl taxonomy category catDesc desc variantEncoding profileDesc calendarDesc calendar langUsage language handNotes handNote
     text body div head app lem rdg rdgGrp lacunaStart lacunaEnd witStart witEnd pb cb lb hi add del supplied surplus
     unclear ex expan choice gap fw space num handShift standOff interpGrp interp note witDetail seg
 """

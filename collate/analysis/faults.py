@@ -28,10 +28,11 @@ def of_witness(text: WitnessText) -> Iterator[Notice]:
     yield from _order_of_places(text)
     yield from _mixed_yogh(text)
     for item in text.items:
-        for at, token in enumerate(item.tokens):
-            yield from _of_token(token)
-            yield from _numeral(item.tokens[max(0, at - 1) : at + 2], token)
-            yield from _doubled(token, item.tokens[at + 1 : at + 2])
+        for tokens in (item.heading_tokens, item.tokens):
+            for at, token in enumerate(tokens):
+                yield from _of_token(token)
+                yield from _numeral(tokens[max(0, at - 1) : at + 2], token)
+                yield from _doubled(token, tokens[at + 1 : at + 2])
 
 
 def _of_token(token: Token) -> Iterator[Notice]:
@@ -108,8 +109,8 @@ def _order_of_places(text: WitnessText) -> Iterator[Notice]:
     last: Place | None = None
     for token in (token for item in text.items for token in item.tokens):
         place = token.place
-        if last and place.folio and last.folio and place.folio != last.folio:
-            if _folio_order(place.folio) <= _folio_order(last.folio):
+        if last and place.folio and place.folio != last.folio:
+            if last.folio and _folio_order(place.folio) <= _folio_order(last.folio):
                 yield Notice(
                     "folio-order", f"{place.folio} stands after {last.folio}: look at the page marks", place
                 )
@@ -125,7 +126,7 @@ def _folio_order(folio: str) -> tuple[int, str, str]:
 
 def _mixed_yogh(text: WitnessText) -> Iterator[Notice]:
     """Tell where ezh (U+0292) and yogh (U+021D) stand for one letter in one witness."""
-    tokens = [token for item in text.items for token in item.tokens]
+    tokens = [token for item in text.items for token in (*item.heading_tokens, *item.tokens)]
     yogh = any("ȝ" in token.written.casefold() for token in tokens)
     ezh = next((token for token in tokens if "ʒ" in token.written.casefold()), None)
     if ezh is not None and yogh:

@@ -8,10 +8,11 @@ from collate.model.apparatus import Entry, Weight
 from collate.model.collation import Collation, Locus
 from collate.model.hands import Act, Correction
 from collate.model.transcript import Mark
-from collate.model.witness import Aside, Item, Token, TokenKind, shown
+from collate.model.witness import Aside, Token, TokenKind, shown, shown_aside
 
 _NOWHERE = Locus(0, 0)
 _EXPANDED = (Mark.EXPANDED,)
+_FIRST = "1"
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +25,7 @@ class _Done:
 
 
 def corrections(collation: Collation, base: str, entries: Sequence[Entry]) -> tuple[Correction, ...]:
-    """Return the acts of the scribes in the order of the columns, then of the witnesses.
+    """Return the acts of the scribes: those in headings, then in the order of the columns, of the witnesses.
 
     Words written in above the line beside words struck out are one correction. Words struck out alone
     may be a false start as well as the first reading of what follows: they are said to stand beside it.
@@ -32,12 +33,48 @@ def corrections(collation: Collation, base: str, entries: Sequence[Entry]) -> tu
     found = []
     ours = collation.sigla.index(base)
     for w, siglum in enumerate(collation.sigla):
-        for each in _of_item(siglum, collation.items[w]):
+        item = collation.items[w]
+        for each in _acts(siglum, item.tokens, item.asides, _last_hand(item.heading_tokens)):
             done = _with_its_like(collation, ours, w, each)
             locus = _locus(collation, w, done)
             agrees = not _differs(siglum, locus, entries)
             found.append(replace(done.correction, locus=locus, agrees=agrees))
-    return tuple(sorted(found, key=lambda each: (each.locus.first, each.locus.stop)))
+    in_order = sorted(found, key=lambda each: (each.locus.first, each.locus.stop))
+    return (*_of_headings(collation, ours), *in_order)
+
+
+def _of_headings(collation: Collation, ours: int) -> Iterator[Correction]:
+    """Yield the acts in the headings of an item, in the order of the witnesses."""
+    base = collation.items[ours].heading_tokens
+    for siglum, item in zip(collation.sigla, collation.items, strict=True):
+        for done in _acts(siglum, item.heading_tokens, item.heading_asides, _FIRST):
+            yield _told_of_heading(done, item.heading_tokens, base)
+
+
+def _told_of_heading(done: _Done, tokens: Sequence[Token], base: Sequence[Token]) -> Correction:
+    """Return an act in a heading, told of the same words in the base's, or of all of it if it lacks them."""
+    own = [token.normal for token in tokens[done.start : done.stop]]
+    for at in range(len(base)):
+        here = base[at : at + len(own)]
+        if [token.normal for token in here] == own:
+            return replace(done.correction, heading=_written(here))
+    whole = replace(done.correction, heading=_written(base) or "(none)", agrees=False)
+    if whole.act is not Act.CORRECTED:
+        return whole
+    before, after = _written(tokens[: done.start]), _written(tokens[done.stop :])
+    states = (" ".join(filter(None, (before, state, after))) for state in (whole.first, whole.second))
+    first, second = states
+    return replace(whole, first=first, second=second)
+
+
+def _written(tokens: Sequence[Token]) -> str:
+    return " ".join(shown(token, _EXPANDED) for token in tokens if token.kind is not TokenKind.PUNCTUATION)
+
+
+def _last_hand(tokens: Sequence[Token]) -> str:
+    """Return the hand in which a heading ends, the first where there is none."""
+    places = [place for token in tokens for place in (token.place, *(each.place for each in token.breaks))]
+    return places[-1].hand if places else _FIRST
 
 
 def _locus(collation: Collation, w: int, done: _Done) -> Locus:
@@ -80,42 +117,38 @@ def _differs(siglum: str, locus: Locus, entries: Sequence[Entry]) -> bool:
     )
 
 
-def _of_item(siglum: str, item: Item) -> Iterator[_Done]:
-    """Yield what was done in an item, in the order of its words."""
-    struck = _joined([aside for aside in item.asides if aside.mark is Mark.DELETED])
-    notes = _joined([aside for aside in item.asides if aside.mark is Mark.MARGIN])
+def _acts(siglum: str, tokens: Sequence[Token], asides: Sequence[Aside], hand: str) -> Iterator[_Done]:
+    """Yield what was done in a text or heading, in the order of its words; `hand` is that before it."""
+    struck = _joined([aside for aside in asides if aside.mark is Mark.DELETED])
+    notes = _joined([aside for aside in asides if aside.mark is Mark.MARGIN])
     used: set[int] = set()
     found: list[_Done] = []
-    for start, stop in _written_in(item.tokens):
+    for start, stop in _written_in(tokens):
         beside = [n for n, a in enumerate(struck) if not a.letter and a.at in (start, stop)]
         near = [n for n in beside if struck[n].at == start] or beside
         used.update(near)
-        found.append(_replaced(siglum, item.tokens, start, stop, [struck[n] for n in near]))
-    for index, token in enumerate(item.tokens):
+        found.append(_replaced(siglum, tokens, start, stop, [struck[n] for n in near]))
+    for index, token in enumerate(tokens):
         inner = [n for n, aside in enumerate(struck) if aside.letter and aside.at == index + 1]
         if inner or _is_partly_above(token):
             used.update(inner)
-            found.append(_mended(siglum, item.tokens, index, [struck[n] for n in inner]))
+            found.append(_mended(siglum, tokens, index, [struck[n] for n in inner]))
     rest = [aside for n, aside in enumerate(struck) if n not in used]
-    found.extend(_beside(siglum, item.tokens, aside) for aside in (*rest, *notes) if item.tokens)
-    found.extend(_changes(siglum, item.tokens))
+    found.extend(_beside(siglum, tokens, aside) for aside in (*rest, *notes) if tokens)
+    found.extend(_changes(siglum, tokens, hand))
     yield from sorted(found, key=lambda done: done.start)
 
 
 def _joined(asides: Sequence[Aside]) -> list[Aside]:
-    """Bring together letters under one mark that other marks have parted."""
+    """Bring together words struck out one after another at one place."""
     joined: list[Aside] = []
-    end = (0, 0)
     for aside in asides:
         last = joined[-1] if joined else None
-        here = (aside.place.line, aside.place.column)
         same = last and (last.at, last.letter, last.note) == (aside.at, aside.letter, aside.note)
         if last and same and aside.mark is Mark.DELETED:
-            blank = "" if here == end else " "
-            joined[-1] = replace(last, text=f"{last.text}{blank}{aside.text}")
+            joined[-1] = replace(last, text=f"{last.text} {shown_aside(aside)}")
         else:
             joined.append(aside)
-        end = (here[0], here[1] + len(aside.text) + 1)
     return joined
 
 
@@ -149,7 +182,7 @@ def _written_in(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
 
 def _replaced(siglum: str, tokens: Sequence[Token], start: int, stop: int, struck: Sequence[Aside]) -> _Done:
     """Return a correction by whole words above the line, of those struck out beside them if any are."""
-    gone = " ".join(aside.text for aside in struck)
+    gone = " ".join(shown_aside(aside) for aside in struck)
     second = " ".join(shown(token, _EXPANDED) for token in tokens[start:stop])
     hand = _other_hand(tokens, start, stop)
     done = Correction(siglum, _NOWHERE, Act.CORRECTED, gone, second, gone, hand=hand, above=True)
@@ -169,12 +202,31 @@ def _mended(siglum: str, tokens: Sequence[Token], index: int, struck: Sequence[A
     above = _above(token)
     first = ""
     for at in range(len(token.expanded) + 1):
-        first += "".join(aside.text for aside in struck if aside.letter == at)
+        first += "".join(shown_aside(aside) for aside in struck if aside.letter == at)
         first += "".join(token.expanded[at : at + 1]) if not any(above[at : at + 1]) else ""
-    gone = ", ".join(aside.text for aside in struck)
+    gone = ", ".join(shown_aside(aside) for aside in struck)
     second = shown(token, _EXPANDED)
-    done = Correction(siglum, _NOWHERE, Act.CORRECTED, first, second, gone, above=any(above))
+    hand = _hand_within(token, above)
+    done = Correction(siglum, _NOWHERE, Act.CORRECTED, first, second, gone, hand=hand, above=any(above))
     return _Done(index, index + 1, done)
+
+
+def _hand_within(token: Token, above: Sequence[bool]) -> str:
+    """Return the hand of letters written in within a word, "" where it is that of the others."""
+    hands = _hands_of(token)
+    own = {hand for hand, over in zip(hands, above, strict=True) if not over}
+    others = [hand for hand, over in zip(hands, above, strict=True) if over and hand not in own]
+    return others[0] if others else ""
+
+
+def _hands_of(token: Token) -> list[str]:
+    """Return the hand of each letter of a word."""
+    begins = {0: token.place.hand, **{each.at: each.place.hand for each in token.breaks}}
+    hands, hand = [], token.place.hand
+    for at in range(len(token.expanded)):
+        hand = begins.get(at, hand)
+        hands.append(hand)
+    return hands
 
 
 def _beside(siglum: str, tokens: Sequence[Token], aside: Aside) -> _Done:
@@ -183,24 +235,23 @@ def _beside(siglum: str, tokens: Sequence[Token], aside: Aside) -> _Done:
     follows = aside.at < len(tokens) and tokens[aside.at].kind is not TokenKind.PUNCTUATION
     if aside.mark is Mark.MARGIN:
         at = before[-1] if before else 0
-        done = Correction(siglum, _NOWHERE, Act.NOTED, second=aside.text, hand=aside.note)
+        done = Correction(siglum, _NOWHERE, Act.NOTED, second=shown_aside(aside), hand=aside.note)
     else:
         after = not follows and bool(before)
         at = before[-1] if after else min(aside.at, len(tokens) - 1)
-        done = Correction(siglum, _NOWHERE, Act.CANCELLED, struck=aside.text, after=after)
+        done = Correction(siglum, _NOWHERE, Act.CANCELLED, struck=shown_aside(aside), after=after)
     return _Done(at, at + 1, replace(done, word=shown(tokens[at], _EXPANDED)))
 
 
-def _changes(siglum: str, tokens: Sequence[Token]) -> Iterator[_Done]:
-    """Yield where another hand begins to write."""
-    hand = "1"
+def _changes(siglum: str, tokens: Sequence[Token], hand: str) -> Iterator[_Done]:
+    """Yield where another hand than that before begins to write."""
     above = {at for start, stop in _written_in(tokens) for at in range(start, stop)}
     for index, token in enumerate(tokens):
         if index in above:
             continue
-        for place in (token.place, *(each.place for each in token.breaks)):
-            if place.hand != hand:
-                hand = place.hand
+        for own, over in zip(_hands_of(token), _above(token), strict=True):
+            if own != hand and not over:
+                hand = own
                 word = shown(token, _EXPANDED)
                 done = Correction(siglum, _NOWHERE, Act.TAKEN_UP, word=word, hand=hand)
                 yield _Done(index, index + 1, done)

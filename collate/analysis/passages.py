@@ -14,7 +14,7 @@ from collate.lexicon.words import lexicon
 from collate.model.evidence import Where
 from collate.model.source import Place
 from collate.model.transcript import Mark
-from collate.model.witness import Aside, Item, ItemKind, Token, TokenKind, WitnessText
+from collate.model.witness import Aside, Item, ItemKind, Token, TokenKind, WitnessText, shown_aside
 
 MAIN_HAND = "1"
 OPENING = "opening"
@@ -62,7 +62,7 @@ def passages(siglum: str, item: Item, *, front: bool) -> Iterator[Passage]:
 
 def _tokens(aside: Aside) -> tuple[Token, ...]:
     """Cut words that stand outside the text, each sign written out by its usual value."""
-    written = re.findall(r"[^\w\s.·⁊&]+(?=\s|$)|\S+", aside.text)
+    written = re.findall(r"[^\w\s.·⁊&]+(?=\s|$)|\S+", shown_aside(aside))
     expanded = [_written_out(word) for word in written]
     spoken = languages(expanded, lexicon())
     return tuple(

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from itertools import pairwise
 
 from collate.lexicon.distance import distance
+from collate.lexicon.signs import unraised
 from collate.lexicon.spelling import fold
 from collate.lexicon.words import key_of
 from collate.model.edition import LineMode
@@ -14,6 +15,9 @@ from collate.model.witness import Token, TokenKind, WitnessText
 
 COMMON = 4
 """How often a spelling must stand in the tradition for its one-letter neighbour to be suspect."""
+
+LONGEST = 60
+"""Words of more letters than this have no neighbours to be told of: to look for them would take for ever."""
 
 SPELLED = 0.3
 """The distance up to which two forms pass for spellings of one word."""
@@ -25,15 +29,18 @@ Known = Callable[[str], bool]
 
 
 def slips(texts: Sequence[WitnessText], counts: Counter[str], known: Known) -> dict[str, tuple[Notice, ...]]:
-    """Return, for each siglum, the lonely spellings and the words broken without a mark."""
-    return {text.siglum: (*_lonely(text, counts, known), *_broken(text, known)) for text in texts}
+    """Return, for each siglum, the lonely spellings, words broken without a mark, letters to be raised."""
+    return {
+        text.siglum: (*_lonely(text, counts, known), *_broken(text, known), *_unraised(text, known))
+        for text in texts
+    }
 
 
 def _lonely(text: WitnessText, counts: Mapping[str, int], known: Known) -> Iterator[Notice]:
     """Yield spellings that stand once, that the lexicon lacks, one letter from a common one."""
     for before, token, after in _words(text):
         form = fold(token.expanded)
-        if counts[form] != 1 or len(form) < 4 or _incomplete(token) or known(token.expanded):
+        if counts[form] != 1 or not 4 <= len(form) <= LONGEST or _incomplete(token) or known(token.expanded):
             continue
         if (before and known(fold(before.expanded) + form)) or (after and known(form + fold(after.expanded))):
             continue
@@ -85,6 +92,25 @@ def _broken(text: WitnessText, known: Known) -> Iterator[Notice]:
                     " there",
                     token.place,
                 )
+
+
+def _unraised(text: WitnessText, known: Known) -> Iterator[Notice]:
+    """Yield each form, where it first stands, that is no word as it is and one with letters raised."""
+    first: dict[str, Token] = {}
+    counts: Counter[str] = Counter()
+    for _, token, _ in _words(text):
+        if not token.marks and token.written == token.expanded and not known(token.expanded):
+            first.setdefault(token.written, token)
+            counts[token.written] += 1
+    for form, token in first.items():
+        if (found := unraised(form)) is not None:
+            times = f" ({counts[form]} times)" if counts[form] > 1 else ""
+            yield Notice(
+                "unraised-letters",
+                f"{form!r}{times} is no known word: if it is short for {found[1]!r}, type {found[0]!r},"
+                " or a caret before the raised letters",
+                token.place,
+            )
 
 
 def _words(text: WitnessText) -> Iterator[tuple[Token | None, Token, Token | None]]:

@@ -48,7 +48,8 @@ def command(
         spelling=spelling,
         points=common.format != "svg" if points is None else points,
     )
-    name = f"{opened.edition.title}: {found.collation.key}"
+    base = found.collation.items[found.collation.sigla.index(found.base)]
+    name = f"{opened.edition.title}: {found.collation.key} {base.heading}".rstrip()
     echo.notices(
         (notice for text in opened.texts for notice in text.notices),
         quiet=common.quiet,

@@ -6,7 +6,7 @@ consonants also where it makes the two the same but for spelling.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 
 from collate.lexicon.distance import distance
@@ -88,12 +88,16 @@ def likely_cause(ours: str, theirs: str) -> Cause | None:
 
 
 def likely_cause_of_number(ours: str, theirs: str) -> Cause | None:
-    """Return the likeliest cause by which one roman number became another, or None."""
-    a, b = (text.strip(". ").replace("j", "i") for text in (ours, theirs))
+    """Return the likeliest cause by which one roman number became another, or None.
+
+    It names the two numbers whole, as they are written, not the stretch of the table's row.
+    """
+    written, read = (text.strip(".· ") for text in (ours, theirs))
+    a, b = written.replace("j", "i"), read.replace("j", "i")
     for row in _rows():
         one, other = row.ours.replace("j", "i"), row.theirs.replace("j", "i")
         if row.kind == "numeral" and a != b and _replaced(a, one, other, b):
-            return row
+            return replace(row, ours=written, theirs=read)
     return None
 
 

@@ -106,6 +106,23 @@ def _whole(text: str, language: str) -> Word | None:
     return found
 
 
+@cache
+def _unraised() -> dict[str, tuple[str, str]]:
+    """Return English words with raised letters, by their letters alone: as written, and in full."""
+    lowered = {sign: letter for letter, sign in raised_letters().items()}
+    found: dict[str, tuple[str, str]] = {}
+    for (written, language), word in _words().items():
+        flat = "".join(lowered.get(character, character) for character in written)
+        if language == "en" and flat != written:
+            found.setdefault(flat, (written, word.options[0]))
+    return found
+
+
+def unraised(text: str) -> tuple[str, str] | None:
+    """Return the abbreviated word that a text would be with some letters raised (wt: wᵗ, with), or None."""
+    return _unraised().get(text) or _unraised().get(text.casefold())
+
+
 def base_letter(character: str) -> str:
     """Return the letter that a written character is or is built on, in small; "" for none."""
     plain = unicodedata.normalize("NFKD", character)[0].casefold()

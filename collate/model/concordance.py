@@ -19,7 +19,8 @@ class Member:
     """What one witness has of an item of the edition.
 
     Where several of its items answer together, `item` holds the words of all under a joined label
-    ("12+12b"), and `places` says where each stands in the book, from 0; `last` that the book ends with it.
+    ("12+12b"), and `places` says where each stands in the book, from 0. `first` says that the book begins, or
+    takes up after a loss, with it; `last` that the book ends, or breaks off, with it.
     `likeness` (0 to 1) is to the first member's words, None for that member itself; `reason` is the ground.
     """
 
@@ -30,6 +31,7 @@ class Member:
     certainty: Certainty
     reason: str
     last: bool = False
+    first: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,7 +26,8 @@ class Correction:
 
     `word` is the word of the locus as the copy has it, where no correction is told of. `hand` is the
     number of the hand that did it, "" where no other than that of the text is known.
-    `agrees` says that what is there now is the base's reading but for accidentals.
+    `agrees` says that what is there now is the base's reading but for accidentals. `heading` is "" for an
+    act in the text, for one in a heading the words of the base's heading it is told of; it has no locus.
     """
 
     siglum: str
@@ -40,3 +41,4 @@ class Correction:
     above: bool = False
     after: bool = False
     agrees: bool = True
+    heading: str = ""

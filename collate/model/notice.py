@@ -40,6 +40,7 @@ CODES = {
     "lonely-spelling": "a spelling found once, a letter from a common one",
     "modern-spelling": "a spelling not found before 1500",
     "broken-word": "a word goes on in the next line without a mark",
+    "unraised-letters": "a word is one only with some of its letters raised",
     "open-expansion": "an abbreviation is written out by its usual value only",
     "tei-apparatus": "an apparatus entry that is not as it should be",
     "tei-break": "a page or line break that belongs to no one witness",

@@ -98,7 +98,10 @@ class Aside:
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """One item of one witness: `lead` is the raw text before its first token, heading line included."""
+    """One item of one witness: `lead` is the raw text before its first token, heading line included.
+
+    `asides` stand beside its words, `heading_asides` beside those of its heading.
+    """
 
     label: str
     heading: str
@@ -108,6 +111,7 @@ class Item:
     place: Place
     asides: tuple[Aside, ...] = ()
     heading_tokens: tuple[Token, ...] = ()
+    heading_asides: tuple[Aside, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,6 +141,15 @@ _SHOWN = {
     Mark.ADDED: ("<", ">"),
     Mark.SURPLUS: ("{", "}"),
 }
+
+
+_UNREAD = re.compile("\ufffc+")
+"""Letters lost or illegible in what stands aside, one sign for each; three points are shown for all."""
+
+
+def shown_aside(aside: Aside) -> str:
+    """Return the letters of what stands beside the text, three points for those that cannot be read."""
+    return _UNREAD.sub("…", aside.text)
 
 
 _LACKING = re.compile("…{2,}")

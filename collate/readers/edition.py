@@ -1,6 +1,7 @@
 """An edition.toml: bytes in, an edition out; every fault told with its key and line."""
 
 import difflib
+import posixpath
 import re
 import tomllib
 import unicodedata
@@ -121,7 +122,10 @@ def _edition(top: Table, check: _Check, date: Dater, edtf: Edtf, schemes: Sequen
 def _check_witnesses(witnesses: Sequence[Witness], check: _Check) -> None:
     if not witnesses:
         check.fault("", "there is no [[witness]]: write one for each copy, with siglum and file")
-    for key, value_of in (("siglum", lambda witness: witness.siglum), ("file", lambda witness: witness.file)):
+    for key, value_of in (
+        ("siglum", lambda witness: witness.siglum),
+        ("file", lambda witness: witness.file and posixpath.normpath(witness.file)),
+    ):
         seen: dict[str, int] = {}
         for number, value in enumerate(map(value_of, witnesses), 1):
             if value and value in seen:

@@ -29,10 +29,23 @@ _NAMED = {
     "space": Mark.SPACE,
     "hand": None,
 }
+_BY_HAND = frozenset({Mark.INSERTED, Mark.RUBRIC, Mark.INITIAL})
+"""Marks of the text that may name the hand that wrote what is under them (`@above:2{...}`)."""
+
+_OFF_LINE = ASIDE - {Mark.DELETED}
+"""Marks whose letters stand in no line of the text; what is struck out stands in one."""
+
 _SPECIAL = re.compile(
     r"""(?P<escape>\\.)
     | (?P<gap>\[(?:\.{2,}|…+|-{2,}|\.\d+\.?)\])
+    | (?P<nogap>(?<!\[)\[(?=[^\]\n]*\.[^\]\n]*[.\d?]|[^\]\n.]*[…?]|\s*-[\s-]*-)[\s.…?\-\d]+\])
     | (?P<page>\|\s*(?:ff?|fols?|pp?)\.?\s*\d{1,6}\s*(?:[rv]\s*[ab]?)?\s*\|)
+    | (?P<mistyped>\|(?!\s*ll?\.?\s*\d{1,6}\s*\|)[ \t]*(?:
+        (?i:ff?|fo\.|fols?|folios?|pp?|pag|pages?|ll?|lines?)(?:\.[ \t]*|[ \t]+|(?=[\d²³¹⁰-⁹₀-₉]))
+            [^\s|\w]?\w{0,9}[\d²³¹⁰-⁹₀-₉][^\s|]*(?:[ \t]*(?:recto|verso|[rvab]{1,2}|col\S*)){0,2}[ \t]*\|
+        | (?i:ff?\.|fo\.|fols?\.?|folios?|pp?\.|pag\.)[ \t]*(?i:[ivxlcdmj]+)[ \t]*
+            (?:recto|verso|[rv]?[ \t]*[ab]?)[ \t]*\|
+        | (?:ff?|fols?)\.?[ \t]*\d{1,6}[ \t]*[rv][ab]?(?![\w|])(?![ \t]*\|)))
     | (?P<line>\|(?:\s*ll?\.?\s*\d{1,6}\s*\|)?)
     | (?P<broken>¬[ \t]*\r?\n?)
     | @(?P<named>[a-z]+)(?::(?P<note>[^{}\s]*))?\{
@@ -43,17 +56,31 @@ _SPECIAL = re.compile(
     | (?P<newline>\n)""",
     re.VERBOSE | re.MULTILINE,
 )
+_MISTYPED = (
+    "this looks like a page mark or a line's number and is none: write |f. 7v|, |f. 7va|, |p. 12| or |l. 12|,"
+    " between two bars, the number in one to six plain figures; if it is no mark put a backslash before"
+    " the bar"
+)
+_MISNAMED = (
+    "@hand{2} says by a number or one word which hand begins here: put the words it wrote after it, not in it"
+)
+_NO_GAP = (
+    "this looks like a gap and is none: write [...] where it is not known how much is lost, [.6.] for about"
+    " six letters, with no blanks; if it is no gap put a backslash before the bracket"
+)
+_TOLD = {"mistyped": _MISTYPED, "nogap": _NO_GAP}
 _PAGE = re.compile(r"([fp])\D*(\d+)\s*([rv]?)\s*([ab]?)")
 
 
 @dataclass(slots=True)
 class _Open:
-    """A mark that waits for its end."""
+    """A mark that waits for its end, with the hand that wrote before it."""
 
     closer: str
     mark: Mark | None
     place: Place
     note: str
+    hand: str
 
 
 class Scanner:
@@ -90,16 +117,14 @@ class Scanner:
 
         Raises InputError for a mark that is not closed, closes nothing, or is unknown.
         """
+        self._hand = self._stack[0].hand if self._stack else self._hand  # an item before was not sound
         self._runs, self._stack, self._joining = [], [], False
         self._line, self._line_start = line, 1 - column
         position = 0
-        for match in _SPECIAL.finditer(text):
+        while match := _SPECIAL.search(text, position):
             if match.start() > position:
                 self._text(text[position : match.start()], position)
             position = self._special(match)
-            if position < match.end():
-                self._text(text[position : match.end()], position)
-                position = match.end()
         if position < len(text):
             self._text(text[position:], position)
         if self._stack:
@@ -140,7 +165,7 @@ class Scanner:
         self._joining = self._joining and not raw
         if not raw:
             return
-        if self._fresh and not raw.isspace() and ASIDE.isdisjoint(self._marks()):
+        if self._fresh and not raw.isspace() and self._stands_in_line():
             self._ms_line += 1
             self._fresh = False
         start = 0
@@ -150,6 +175,11 @@ class Scanner:
                 self._emit(raw[start:stop], raw[start:stop], offset + start)
                 start = stop
         self._emit(raw[start:], raw[start:], offset + start)
+
+    def _stands_in_line(self) -> bool:
+        """Say whether letters here stand in a manuscript line: those of a note, or a hand's name, do not."""
+        names_hand = bool(self._stack) and self._stack[-1].mark is None
+        return not names_hand and _OFF_LINE.isdisjoint(self._marks())
 
     def _special(self, match: re.Match[str]) -> int:
         """Act on one special stretch and return the offset up to which it was used."""
@@ -164,6 +194,8 @@ class Scanner:
             self._page(raw, offset)
         elif kind == "line":
             self._new_line(raw, offset)
+        elif kind in _TOLD:
+            raise InputError(_TOLD[kind], self.place(offset))
         elif kind in ("broken", "remark"):
             self._skip(raw, offset, fresh=kind == "broken")
         elif kind == "gap":
@@ -223,6 +255,8 @@ class Scanner:
     def _open(self, match: re.Match[str], offset: int) -> None:
         raw = match.group()
         name = match.group("named")
+        if name == "hand" and match.group("note") is not None:
+            raise InputError(_MISNAMED, self.place(offset))
         if name is not None and name not in _NAMED:
             known = ", ".join(f"@{known}" for known in sorted(_NAMED))
             raise InputError(
@@ -232,15 +266,19 @@ class Scanner:
             )
         mark = _NAMED[name] if name is not None else _BRACKETS[raw]
         closer = "}" if name is not None else next(c for c, o in _CLOSERS.items() if o == raw)
-        self._stack.append(_Open(closer, mark, self.place(offset), match.group("note") or ""))
+        note = match.group("note") or ""
+        self._stack.append(_Open(closer, mark, self.place(offset), note, self._hand))
         self._emit(raw, "", offset, Part.OPEN)
+        if mark in _BY_HAND and note:
+            self._hand = note
 
     def _close(self, raw: str, offset: int) -> int:
         if raw == "]]" and self._stack and self._stack[-1].closer == "]":
             raw = "]"
         if raw == "]" and self._stack and self._stack[-1].closer == "]]":
             raise InputError(
-                "a deletion that opens with [[ closes with ]]: put the second bracket",
+                "a deletion that opens with [[ closes with ]]: put the second bracket (of three, [[[, the"
+                " first two open a deletion)",
                 self.place(offset),
             )
         if not self._stack or self._stack[-1].closer != raw:
@@ -249,6 +287,8 @@ class Scanner:
         entry = self._stack.pop()
         if entry.mark is None:
             self._change_hand()
+        elif entry.mark in _BY_HAND and entry.note:
+            self._hand = entry.hand
         return offset + len(raw)
 
     def _wrong_closer(self, raw: str) -> str:
@@ -266,7 +306,10 @@ class Scanner:
     def _change_hand(self) -> None:
         """Read the argument of @hand{...}: its text run becomes a break, its hand the current one."""
         start = max(i for i, run in enumerate(self._runs) if run.part is Part.OPEN)
-        self._hand = "".join(run.raw for run in self._runs[start + 1 : -1]).strip() or "1"
+        named = "".join(run.raw for run in self._runs[start + 1 : -1]).strip()
+        if len(named.split()) > 1:
+            raise InputError(_MISNAMED, self._runs[start].place)
+        self._hand = named or "1"
         self._runs[start:] = [replace(run, text="", part=Part.BREAK) for run in self._runs[start:]]
 
 

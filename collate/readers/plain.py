@@ -19,8 +19,25 @@ WHOLE = "1"
 OPENING = "opening"
 """The label of the text that stands before the first item line."""
 
-_HEAD = re.compile(r"##(?!#)[ \t]*(\S*)[ \t]*(.*?)[ \t\r\n]*$")
-_CONTROL = re.compile(r"[\x01-\x08\x0b\x0e-\x1f\x7f-\x9f]")
+_HEAD = re.compile(r"##(?!#)[^\S\r\n]*(\S*)[^\S\r\n]*(.*?)[ \t\r\n]*$")
+_NEAR_HEAD = re.compile(r"##(?!#)[^\S\r\n]*(\S*)[^\S\r\n]*(.*?)[ \t\r\n]*$")
+_HEAD_BYTES = 1000
+_FEWEST_NULS = 3
+_NOT_PLAIN = {
+    b"PK\x03\x04": "a file of a word processor, or packed",
+    b"\xd0\xcf\x11\xe0": "a file of a word processor",
+    b"{\\rtf": "RTF",
+    b"%PDF-": "a PDF",
+    b"\x1f\x8b": "a packed file",
+    b"<html": "HTML",
+    b"<!DOCTYPE html": "HTML",
+    b"<!doctype html": "HTML",
+}
+"""How files begin that are often taken for plain text, and what they are."""
+
+_SAVE = "open it in an editor and save it as UTF-8 (in most: Save as …, encoding UTF-8)"
+_MARK_IN_LABEL = re.compile(r"[|`´¬]|@[a-z]+[:{]|\[\[")
+_CONTROL = re.compile(r"[\x01-\x08\x0b\x0e-\x1f\x7f-\x9f]|\r(?!\n)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +60,13 @@ def read(
     Raises InputError with its place for bytes that are no UTF-8, a file without text, an item
     line without a label, or a mark out of order.
     """
-    settled = settle(decode(source), keys)
+    text = decode(source)
+    if "\r" in text and "\n" not in text:
+        raise InputError(
+            "the lines of this file end in CR alone, as on old computers: save it with line ends LF or CR LF",
+            Place(source.name, 1, text.index("\r") + 1),
+        )
+    settled = settle(text, keys)
     counts_lines = witness.lines is LineMode.MANUSCRIPT or has_line_marks(settled.text)
     scanner = Scanner(source.name, witness.lines, counts_lines=counts_lines, shifts=settled.shifts)
     passages = tuple(_passages(source, settled.text, scanner, faults))
@@ -55,7 +78,17 @@ def read(
 def decode(source: Source) -> str:
     """Return the text of a source, or raise InputError at the first byte that is not UTF-8 or is NUL."""
     if source.data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
-        raise InputError("this file is UTF-16: save it as UTF-8", Place(source.name, 1, 1))
+        raise InputError(f"this file is UTF-16: {_SAVE}", Place(source.name, 1, 1))
+    kind = next(
+        (kind for begins, kind in _NOT_PLAIN.items() if source.data.lstrip().startswith(begins)), None
+    )
+    if kind is not None:
+        raise InputError(
+            f"this is {kind}, no plain text: save the transcription as plain text, UTF-8 (.txt)",
+            Place(source.name, 1, 1),
+        )
+    if _looks_utf16(source.data):
+        raise InputError(f"this file looks like UTF-16: {_SAVE}", Place(source.name, 1, 1))
     at = source.data.find(b"\0")
     if at >= 0:
         raise InputError(
@@ -69,6 +102,14 @@ def decode(source: Source) -> str:
             f"the byte 0x{source.data[error.start]:02x} is not UTF-8: save the file as UTF-8",
             _byte_place(source, error.start),
         ) from None
+
+
+def _looks_utf16(data: bytes) -> bool:
+    """Say whether every other byte, and hardly any between, is NUL: Latin letters in two bytes each."""
+    head = data[:_HEAD_BYTES]
+    even, odd = head[::2].count(0), head[1::2].count(0)
+    most = max(even, odd)
+    return most >= _FEWEST_NULS and most * 4 >= len(head) and min(even, odd) * 20 <= len(head)
 
 
 def settle(text: str, keys: Mapping[str, str]) -> Settled:
@@ -156,6 +197,13 @@ def _passage(source: Source, draft: _Draft, scanner: Scanner, lead: str, *, whol
     heading: tuple[Run, ...] = ()
     if draft.head is not None:
         label, heading = _head(source, draft, scanner)
+    if near := _NEAR_HEAD.search(draft.body):
+        line = draft.head_line + 1 + draft.body.count("\n", 0, near.start())
+        raise InputError(
+            "an item line has two signs ## at its very beginning, no blank before them and no third: mend"
+            " it, or put a backslash before the first if this is text",
+            Place(source.name, line, 1),
+        )
     runs = scanner.scan(draft.body, draft.head_line + 1)
     if draft.head is None and not has_text(runs):
         return None
@@ -168,6 +216,12 @@ def _head(source: Source, draft: _Draft, scanner: Scanner) -> tuple[str, tuple[R
     match = _HEAD.match(draft.head)
     assert match is not None
     label, heading = match.groups()
+    if _MARK_IN_LABEL.search(label):
+        raise InputError(
+            f"{label!r} cannot be an item's number or name, since a mark stands in it: put the name right"
+            " after ##, then the page mark and the heading, as in '## 3 |f. 7r| Tart of frut'",
+            Place(source.name, draft.head_line, match.start(1) + 1),
+        )
     if not label:
         raise InputError(
             "an item line needs a number or a name after ##: for instance '## 3 Tart of frut'",

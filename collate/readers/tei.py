@@ -4,10 +4,9 @@ from dataclasses import dataclass, field
 
 from lxml.etree import _Element
 
-from collate.errors import InputError
 from collate.model.edition import Witness
 from collate.model.notice import Notice, Severity
-from collate.model.source import Place, Source
+from collate.model.source import Source
 from collate.model.transcript import Transcript
 from collate.readers.plain import has_text
 from collate.readers.tei_apparatus import read_tei_witnesses, readings
@@ -16,7 +15,7 @@ from collate.readers.tei_items import Items, labels
 from collate.readers.tei_runs import Writer
 from collate.readers.tei_walk import Walker
 from collate.readers.tei_witnesses import title_and_base
-from collate.readers.tei_xml import find, name, only_text, parse
+from collate.readers.tei_xml import find, name, only_text, parse, textless
 
 __all__ = ["has_apparatus", "is_tei", "read_tei", "read_tei_witnesses", "title_and_base"]
 
@@ -61,7 +60,7 @@ def read_tei(source: Source, witness: Witness) -> Transcript:
     walker = Walker(writer, followed, glyphs(root), notices, hands(root))
     passages = Items(walker, labels(text), keeps_empty=True).read(text)
     if not any(passage.heading or has_text(passage.runs) for passage in passages):
-        raise InputError("there is no text in this file: put the transcription in it", Place(source.name))
+        raise textless(root, source)
     return Transcript(stated, passages, tuple(notices))
 
 

@@ -77,7 +77,9 @@ def marks_of(element: _Element) -> tuple[tuple[Mark, str], ...]:
     if tag in _MARKED:
         return ((_MARKED[tag], ""),)
     if tag == "add":
-        return ((Mark.MARGIN, hand_of(element)) if is_marginal(element) else (Mark.INSERTED, ""),)
+        return (
+            (Mark.MARGIN, hand_of(element)) if is_marginal(element) else (Mark.INSERTED, hand_of(element)),
+        )
     if tag == "note":
         return ((Mark.MARGIN, hand_of(element)),) if is_marginal(element) else ()
     if tag == "supplied":

@@ -30,13 +30,17 @@ _MOST = 40
 
 @dataclass(frozen=True, slots=True)
 class _Opened:
-    """A mark that waits for its end; a `silent` one was never written, one `parted` only after a hand."""
+    """A mark that waits for its end; a `silent` one was never written, one `parted` only after a hand.
+
+    `hand` wrote before it.
+    """
 
     mark: Mark
     closer: str
     note: str = ""
     silent: bool = False
     parted: bool = False
+    hand: str = ""
 
 
 @dataclass(slots=True)
@@ -202,7 +206,10 @@ class Writer:
 
     def begin(self, mark: Mark, note: str = "") -> None:
         """Begin a mark; one that is open already is not written again."""
-        opener, closer = _SIGNS.get(mark, (f"@{mark}:{note}{{" if note else f"@{mark}{{", "}"))
+        if mark is Mark.INSERTED:
+            note = "" if note == self._hand else re.sub(r"[^\w.-]", "", note)
+        named = (f"@above:{note}{{", "}") if mark is Mark.INSERTED and note else _SIGNS.get(mark)
+        opener, closer = named or (f"@{mark}:{note}{{" if note else f"@{mark}{{", "}")
         again = any(entry.mark is mark and entry.note == note and not entry.silent for entry in self._open)
         silent, parted = self.absent or again, False
         if not silent:
@@ -210,9 +217,10 @@ class Writer:
             parted = self._sticks(opener)
             if parted:
                 self._part()
-        self._open.append(_Opened(mark, closer, note, silent, parted))
+        self._open.append(_Opened(mark, closer, note, silent, parted, self._hand))
         if not silent:
             self._put(self._run(opener, "", Part.OPEN))
+            self._hand = note or self._hand if mark is Mark.INSERTED else self._hand
 
     def end(self) -> None:
         """End the mark begun last; one with nothing in it is not written at all."""
@@ -222,6 +230,7 @@ class Writer:
                 del self.runs[-4 if entry.parted else -1 :]
             else:
                 self._put(self._run(entry.closer, "", Part.CLOSE))
+            self._hand = entry.hand if entry.mark is Mark.INSERTED and entry.note else self._hand
             if entry.mark in ASIDE and self._waiting == " ":
                 self._waiting = ""
         self._open.pop()

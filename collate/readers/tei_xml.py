@@ -98,10 +98,21 @@ def _root(source: Source) -> _Element:
         if b"<!ENTITY" in source.data:
             raise _entities(source, "they cannot be read safely") from None
         line, column = error.position
-        raise InputError(
-            f"this is no well-formed XML ({_said(error)}): mend it here, or nearby before it",
-            Place(source.name, line, column),
-        ) from None
+        raise InputError(_unread(error), Place(source.name, line, column)) from None
+
+
+def _unread(error: etree.XMLSyntaxError) -> str:
+    """Say why XML cannot be read: it is too deep, some text is too long, or it is broken."""
+    if "depth" in str(error.msg).lower():
+        return (
+            "elements stand here more than 250 deep one within another, which no transcription needs: look"
+            " which of them is not closed where it ends"
+        )
+    if "XML_PARSE_HUGE" in str(error.msg):
+        return (
+            "a text of over ten million letters stands here in one element or attribute: cut it into several"
+        )
+    return f"this is no well-formed XML ({_said(error)}): mend it here, or nearby before it"
 
 
 def _said(error: etree.XMLSyntaxError) -> str:
@@ -119,6 +130,8 @@ def _entities(source: Source, names: str) -> InputError:
 def only_text(root: _Element, source: Source) -> _Element:
     """Return the text of a TEI document; raise InputError where there is none, or more than one."""
     texts = [each for each in find(root, "text") if _is_document(each)]
+    if not texts and (elsewhere := _in_source_doc(root, source)):
+        raise elsewhere
     if not texts:
         raise InputError(
             "there is no <text> in this file: put the transcription in <text><body>", Place(source.name)
@@ -129,6 +142,23 @@ def only_text(root: _Element, source: Source) -> _Element:
             Place(source.name, line_of(texts[1])),
         )
     return texts[0]
+
+
+def textless(root: _Element, source: Source) -> InputError:
+    """Return the fault of a document whose text holds no letters."""
+    said = "there is no text in this file: put the transcription in it"
+    return _in_source_doc(root, source) or InputError(said, Place(source.name))
+
+
+def _in_source_doc(root: _Element, source: Source) -> InputError | None:
+    """Return the fault of a document whose transcription stands in its sourceDoc, None where it does not."""
+    found = next((each for each in find(root, "sourceDoc") if plain_text(each)), None)
+    if found is None:
+        return None
+    return InputError(
+        "the transcription in this file stands in <sourceDoc>, which is not read: put it in <text><body>",
+        Place(source.name, line_of(found)),
+    )
 
 
 def _is_document(text: _Element) -> bool:

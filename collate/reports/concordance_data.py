@@ -1,13 +1,10 @@
 """A concordance in, data out: JSON or CSV, with the names of docs/formats.md."""
 
-import csv
-import io
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from collate.model.concordance import BookOrder, Concordance, Match, Member
 from collate.reports.json import Object, document
-
-_FORMULA = ("=", "+", "-", "@", "\t", "\r")
+from collate.reports.table import rows
 
 
 def json(found: Concordance) -> Iterator[str]:
@@ -76,11 +73,15 @@ def _order(order: BookOrder) -> Object:
 
 def table(found: Concordance) -> Iterator[str]:
     """Yield the concordance as CSV: for each witness its label, place, page, likeness, certainty, ground."""
+    yield from rows(_rows(found))
+
+
+def _rows(found: Concordance) -> Iterator[Sequence[str]]:
     columns = ("", "_order", "_folio", "_likeness", "_certainty", "_reason")
-    yield _row(["item", "kind", *(siglum + column for siglum in found.sigla for column in columns)])
+    yield ["item", "kind", *(siglum + column for siglum in found.sigla for column in columns)]
     for match in found.items:
         cells = [cell for siglum in found.sigla for cell in _cells(match.member(siglum))]
-        yield _row([match.key, match.kind, *cells])
+        yield [match.key, match.kind, *cells]
 
 
 def _cells(member: Member | None) -> list[str]:
@@ -89,11 +90,3 @@ def _cells(member: Member | None) -> list[str]:
     likeness = "" if member.likeness is None else f"{member.likeness:.2f}"
     place = str(member.places[0] + 1)
     return [member.item.label, place, _folio(member) or "", likeness, member.certainty, member.reason]
-
-
-def _row(cells: list[str]) -> str:
-    """Return a line; a cell that a spreadsheet would take for a formula has an apostrophe before it."""
-    out = io.StringIO()
-    safe = ["'" + cell if cell.startswith(_FORMULA) else cell for cell in cells]
-    csv.writer(out, lineterminator="\n").writerow(safe)
-    return out.getvalue()

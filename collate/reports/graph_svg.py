@@ -15,6 +15,9 @@ if TYPE_CHECKING:
 ROOM = 1120.0
 """About how wide a drawing grows before it goes on in a new row."""
 
+LONGEST = 90
+"""The most letters of a title that are shown; the drawing's own title has them all."""
+
 HALF = 11.0
 """Half the height of a box."""
 
@@ -30,17 +33,17 @@ _STYLE = (
 def svg(graph: "Graph", name: str) -> Iterator[str]:
     """Yield the drawing: the reading of most witnesses on the line above, the others under it."""
     drawing = lay_out(blocks(graph), ROOM)
-    width = max(drawing.width, text_width(name, 22) + 2 * MARGIN)
-    title = hypertext(name)
+    shown = name if len(name) <= LONGEST else name[: LONGEST - 1].rstrip() + "…"
+    width = max(drawing.width, text_width(shown, 22) + 2 * MARGIN)
     yield (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:.0f}" height="{drawing.height:.0f}" '
         f'viewBox="0 0 {width:.0f} {drawing.height:.0f}" role="img">\n'
     )
-    yield f"<title>{title}</title>\n<style>{_STYLE}</style>\n"
+    yield f"<title>{hypertext(name)}</title>\n<style>{_STYLE}</style>\n"
     yield '<defs><marker id="head" viewBox="0 0 8 8" refX="8" refY="4" markerWidth="7" markerHeight="7" '
     yield 'orient="auto"><path d="M0 1L8 4L0 7z"/></marker></defs>\n'
     yield '<rect width="100%" height="100%" fill="#fff"/>\n'
-    yield f'<text class="title" lang="enm" x="{MARGIN:g}" y="{MARGIN + 14:g}">{title}</text>\n'
+    yield f'<text class="title" lang="enm" x="{MARGIN:g}" y="{MARGIN + 14:g}">{hypertext(shown)}</text>\n'
     yield from (_way(line) for line in drawing.lines)
     yield from (_label(line) for line in drawing.lines if line.label)
     yield from (_box(box) for box in drawing.boxes)

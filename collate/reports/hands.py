@@ -12,6 +12,9 @@ from collate.reports.lemma import Lemma, lemma_of
 HANDS = "Hands and corrections"
 """What this part of an apparatus is called."""
 
+HEADING = "heading"
+"""The place of what was done in the heading of an item."""
+
 _RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
 
 
@@ -41,8 +44,11 @@ def told_of_hands(found: ItemFindings) -> Iterator[Told]:
     A* is A before it was corrected, Aᶜ after, A² its second hand.
     """
     sigla = frozenset(found.collation.sigla)
-    for locus, acts in groupby(found.corrections, lambda each: each.locus):
-        lemma = lemma_of(Entry(locus, Reading("", "", ()), ()), found)
+    for (heading, locus), acts in groupby(found.corrections, lambda each: (each.heading, each.locus)):
+        if heading:
+            lemma = Lemma(HEADING, heading, "")
+        else:
+            lemma = lemma_of(Entry(locus, Reading("", "", ()), ()), found)
         parts: list[Part] = []
         for act in acts:
             for number, state in enumerate(_states(act, lemma, sigla)):

@@ -11,7 +11,7 @@ from collate.model.edition import Edition, Witness
 from collate.model.findings import Findings, ItemFindings
 from collate.model.notice import Notice
 from collate.model.tense import TenseShift
-from collate.model.witness import Item, Token, WitnessText
+from collate.model.witness import Item, Token, WitnessText, shown_aside
 
 Value = str | int | float | bool | None | Sequence["Value"] | Mapping[str, "Value"]
 Object = dict[str, Value]
@@ -69,7 +69,7 @@ def _item(item: Item) -> Object:
         "asides": [
             {
                 "kind": aside.mark,
-                "text": aside.text,
+                "text": shown_aside(aside),
                 "before": aside.at,
                 "note": aside.note,
                 "hand": aside.place.hand,

@@ -76,15 +76,19 @@ def _drawn(found: Concordance, order: BookOrder, base: Sequence[str], panel: _Pa
     yield _text(panel.left, panel.y + 4, found.base, size=3.2, anchor="middle")
     yield _text(panel.right, panel.y + 4, order.siglum, size=3.2, anchor="middle")
     theirs = _places(found, order.siglum)
-    rows = sorted((place, name) for name, places in theirs.items() for place in places)
+    rows = sorted(
+        (place, name, f" ({number}/{len(places)})" if len(places) > 1 else "")
+        for name, places in theirs.items()
+        for number, place in enumerate(places, 1)
+    )
     here = {name: panel.at(number, len(base)) for number, name in enumerate(base)}
     moved = {name for block in order.moved for name in block.items}
-    labels = [(height, name) for name, height in here.items()]
+    labels = [(height, _short(name)) for name, height in here.items()]
     yield from _labels(panel.left - 1.5, labels, (panel.height - 9) / max(len(base), 1), "end")
     there = []
-    for number, (_, name) in enumerate(rows):
+    for number, (_, name, part) in enumerate(rows):
         height = panel.at(number, len(rows))
-        there.append((height, name))
+        there.append((height, _short(name) + part))
         if name in here:
             ends = (panel.left + SIGN, panel.right - SIGN)
             yield _line(ends[0], here[name], ends[1], height, thick=name in moved)
@@ -103,7 +107,11 @@ def _labels(x: float, held: Sequence[tuple[float, str]], pitch: float, anchor: s
     """Yield the names of items, all of them or as many as there is room for."""
     step = max(1, -int(-LABEL // pitch)) if pitch > 0 else 1
     for height, name in held[::step]:
-        yield _text(x, height + 0.8, name if len(name) <= 10 else name[:9] + "…", anchor=anchor)
+        yield _text(x, height + 0.8, name, anchor=anchor)
+
+
+def _short(name: str) -> str:
+    return name if len(name) <= 10 else name[:9] + "…"
 
 
 def _line(x: float, y: float, to_x: float, to_y: float, *, thick: bool) -> str:

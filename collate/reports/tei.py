@@ -54,7 +54,11 @@ def _hands_of(item: Item) -> Iterator[str]:
     for token in (*item.heading_tokens, *item.tokens):
         yield token.place.hand
         yield from (each.place.hand for each in token.breaks)
-    yield from (aside.note for aside in item.asides if aside.mark is Mark.MARGIN and aside.note)
+    yield from (
+        aside.note
+        for aside in (*item.heading_asides, *item.asides)
+        if aside.mark is Mark.MARGIN and aside.note
+    )
 
 
 def _aside(edition: Edition, items: Sequence[ItemFindings], named: Names, grounds: Grounds) -> Iterator[str]:

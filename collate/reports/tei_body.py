@@ -19,7 +19,10 @@ def division(found: ItemFindings, number: int, scribes: Mapping[str, Scribe], en
     """Return the division of an item, the `number`th of the document."""
     collation = found.collation
     members = dict(zip(collation.sigla, collation.items, strict=True))
-    heads = {siglum: scribes[siglum].words(item.heading_tokens) for siglum, item in members.items()}
+    heads = {
+        siglum: scribes[siglum].words(item.heading_tokens, item.heading_asides)
+        for siglum, item in members.items()
+    }
     bodies = {siglum: scribes[siglum].words(item.tokens, item.asides) for siglum, item in members.items()}
     attributes = {XML_ID: f"item-{number}", "type": str(found.kind), "n": collation.key}
     mixed = Mixed(element("div", attributes))

@@ -5,7 +5,7 @@ from importlib.metadata import PackageNotFoundError, version
 
 from lxml.etree import _Element
 
-from collate.model.edition import Edition, Witness
+from collate.model.edition import DateRange, Edition, Witness
 from collate.reports.tei_categories import TAXONOMIES
 from collate.reports.tei_mixed import XML_ID, Mixed, element
 from collate.reports.tei_names import Names
@@ -29,6 +29,11 @@ _NORMALISED = (
     " a normal form that is not given here. Abbreviations are written out in ex; where a sign stands in the"
     " copy it is kept in abbr, unless witnesses that share the word have other signs for it."
 )
+_JULIAN = "calendar-julian"
+_CALENDAR = (
+    "The Julian calendar, the year counted from 1 January. Years are those of the catalogues and not turned"
+    " into Gregorian ones: where notBefore and notAfter stand, they have the same years."
+)
 _HYPHENS = (
     "A word that goes on in the next line or page is written as one, with break='no' on the lb or pb within"
     " it; hyphens are only those of the copy."
@@ -40,7 +45,7 @@ def header(edition: Edition, names: Names) -> _Element:
     mixed = Mixed(element("teiHeader", {}))
     _file(mixed, edition, names)
     _encoding(mixed)
-    _profile(mixed, names)
+    _profile(mixed, edition, names)
     return mixed.root
 
 
@@ -86,14 +91,26 @@ def _witness(mixed: Mixed, witness: Witness, identity: str, *, is_base: bool) ->
         mixed.whole("idno", {}, witness.name)
         mixed.end()
         if witness.hand is not None:
-            years = {"notBefore": f"{witness.hand.not_before:04}", "notAfter": f"{witness.hand.not_after:04}"}
             for tag in ("history", "origin"):
                 mixed.begin(tag, {})
-            mixed.whole("origDate", years, witness.hand.stated)
+            mixed.whole("origDate", _years(witness.hand), witness.hand.stated)
             for _ in range(2):
                 mixed.end()
         mixed.end()
     _end(mixed)
+
+
+def _years(date: DateRange) -> dict[str, str]:
+    """Return the attributes of a date: its years, and that they are of the Julian calendar."""
+    first, last = f"{date.not_before:04}", f"{date.not_after:04}"
+    return {
+        "calendar": f"#{_JULIAN}",
+        "notBefore": first,
+        "notAfter": last,
+        "notBefore-custom": first,
+        "notAfter-custom": last,
+        "datingMethod": f"#{_JULIAN}",
+    }
 
 
 def _encoding(mixed: Mixed) -> None:
@@ -130,8 +147,14 @@ def _taxonomy(mixed: Mixed, name: str, title: str, categories: Mapping[str, str]
     _end(mixed)
 
 
-def _profile(mixed: Mixed, names: Names) -> None:
+def _profile(mixed: Mixed, edition: Edition, names: Names) -> None:
     _begin(mixed, "profileDesc")
+    if any(witness.hand for witness in edition.witnesses):
+        _begin(mixed, "calendarDesc")
+        mixed.begin("calendar", {XML_ID: _JULIAN})
+        mixed.whole("p", {}, _CALENDAR)
+        _end(mixed)
+        _end(mixed)
     _begin(mixed, "langUsage")
     _line(mixed, "language", {"ident": "enm"}, "Middle English")
     _line(mixed, "language", {"ident": "la"}, "Latin, in single words and phrases")

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 _NOT_IN_NAME = re.compile(r"[^A-Za-z0-9._\-À-ÖØ-öø-ÿΑ-ΡΣ-ω]")
 _MAY_BEGIN = re.compile(r"[A-Za-z_À-ÖØ-öø-ÿΑ-ΡΣ-ω]")
-_OURS = re.compile(r"(?:kind|weight|cause|tense|shift|state|reason|reading|item)-")
+_OURS = re.compile(r"(?:calendar|kind|weight|cause|tense|shift|state|reason|reading|item)-")
 """How the names begin that are given to everything but witnesses and hands."""
 
 

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
 
+from collate.model.numbers import figures
 from collate.model.transcript import Mark
 from collate.model.witness import TokenKind
 from collate.reports.tei_mixed import Mixed, Nested
@@ -150,7 +151,7 @@ def _word(mixed: Mixed, word: Written, every: Sequence[Written], insets: Sequenc
     signs = word.signs if all(each.signs == word.signs for each in every) else ""
     opened = 0
     if word.kind is TokenKind.NUMERAL and word.value is not None:
-        mixed.begin("num", {"value": f"{word.value:g}"})
+        mixed.begin("num", {"value": figures(word.value)})
         opened += 1
     if signs and not insets and _is_plain(word):
         mixed.begin("choice", {})

@@ -207,12 +207,36 @@ def _breaks(joined: _Joined, start: int, stop: int) -> Iterator[tuple[int, Place
 def _asides(joined: _Joined, spans: Sequence[tuple[int, int]]) -> Iterator[Aside]:
     """Yield what stands beside the text, each with the index of the word it stands before."""
     starts = [start for start, _ in spans]
+    for opened, group in _beside(joined):
+        lettered = [index for index in group if _is_kept(joined.runs[index], opened)]
+        text = " ".join("".join(joined.runs[index].text for index in lettered).split())
+        if not text:
+            continue
+        first = next(index for index in lettered if joined.runs[index].text.strip())
+        mark = next(mark for mark in opened.marks if mark in ASIDE)
+        here = joined.letter_starts[first]
+        at = bisect_left(starts, here)
+        inside = at > 0 and here < spans[at - 1][1]
+        note = opened.note or text if mark is Mark.SPACE else opened.note
+        place = joined.runs[first].place
+        yield Aside(mark, text, at, place, note, here - starts[at - 1] if inside else 0)
+
+
+def _is_kept(run: Run, opened: Run) -> bool:
+    """Say whether a run of an aside holds letters that count there: not those struck out in a note."""
+    struck = Mark.DELETED in run.marks and Mark.DELETED not in opened.marks
+    return run.part in (Part.TEXT, Part.GAP) and not struck
+
+
+def _beside(joined: _Joined) -> Iterator[tuple[Run, list[int]]]:
+    """Yield the runs from the opening of each mark of an aside to its end, with the run that opens it."""
+    group: list[int] = []
     for index, run in enumerate(joined.runs):
-        aside = next((mark for mark in run.marks if mark in ASIDE), None)
-        if aside and run.part in (Part.TEXT, Part.GAP) and run.text.strip():
-            here = joined.letter_starts[index]
-            at = bisect_left(starts, here)
-            inside = at > 0 and here < spans[at - 1][1]
-            text = " ".join(run.text.split())
-            note = run.note or text if aside is Mark.SPACE else run.note
-            yield Aside(aside, text, at, run.place, note, here - starts[at - 1] if inside else 0)
+        if not ASIDE.isdisjoint(run.marks):
+            group.append(index)
+        closes = run.part is Part.CLOSE and ASIDE.isdisjoint(run.marks[:-1])
+        if group and (closes or ASIDE.isdisjoint(run.marks)):
+            yield joined.runs[group[0]], group
+            group = []
+    if group:
+        yield joined.runs[group[0]], group

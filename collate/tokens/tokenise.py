@@ -145,6 +145,7 @@ def _item(passage: Passage, body: Cut, heading: Cut, reader: _Reader) -> Item:
         passage.place,
         tuple(_aside(aside, body.pieces, tokens, reader) for aside in body.asides),
         heading_tokens,
+        tuple(_aside(aside, heading.pieces, heading_tokens, reader) for aside in heading.asides),
     )
 
 

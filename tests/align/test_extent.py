@@ -11,7 +11,7 @@ from collate.model.apparatus import VariantKind
 from collate.model.collation import Collation, Presence
 from collate.settings import Aligning
 from tests.bench.alignment import aligned, counts, f1
-from tests.making import found, witness_text
+from tests.making import all_found, found, witness_text
 from tests.scribes import Tradition, tradition
 
 
@@ -54,6 +54,26 @@ def test_the_reason_names_the_fragment() -> None:
     variants = [v for entry in item.entries for v in entry.variants]
     assert [v.kind for v in variants] == [VariantKind.LACUNA] * len(variants)
     assert all("begins or ends within the item" in v.reason for v in variants)
+
+
+@pytest.mark.parametrize(
+    ("end", "head", "lost"),
+    [("[...]", "", True), ("", "", False), ("[...]", "Pye", False)],
+    ids=["after a gap", "after a whole item", "with its heading"],
+)
+def test_an_item_without_heading_after_one_that_breaks_off_may_have_lost_its_beginning(
+    end: str, head: str, lost: bool
+) -> None:
+    whole = " ".join(
+        f"take {word} and sethe it wel" for word in ["porke", "veel", "motoun", "beef", "capoun", "conyng"]
+    )
+    book = "## 1 Tart\nnym figes and ale {}\n## 2 {}\n{}\n## 3 Gely\ncast mylk to the rys\n"
+    texts = {"A": book.format("", "Pye", whole), "B": book.format("", "Pye", whole)}
+    texts["C"] = book.format(end, head, " ".join(whole.split()[24:]))
+    item = tuple(all_found(texts).items)[1]
+    assert [v.kind for entry in item.substantive for v in entry.variants] == [
+        VariantKind.LACUNA if lost else VariantKind.EYE_SKIP
+    ]
 
 
 def test_a_short_omission_at_the_end_is_an_omission() -> None:

@@ -36,6 +36,7 @@ CASES = [
     ("doubled-word", "take ale ale and\n", "1:10"),
     ("lonely-spelling", COMMON + "and xugre\n", "2:5"),
     ("modern-spelling", "take parsley and\n", "1:6"),
+    ("unraised-letters", "take ale wt wyn wt\n", "1:10"),
     ("open-expansion", "take zap͛\n", "1:6"),
 ]
 
@@ -47,6 +48,26 @@ def test_a_fault_is_found_in_its_place(code: str, text: str, place: str) -> None
     where = str(found[0].notice.place).removeprefix("A.txt:")
     assert where == place if code != "unreadable" else where == "2:4"
     assert found[0].stands
+
+
+@pytest.mark.parametrize(
+    ("heading", "code", "place"),
+    [
+        ("Tart ☃", "unknown-sign", "1:11"),
+        ("Tart of 3olkes", "three-for-yogh", "1:14"),
+        ("zap͛", "open-expansion", "1:6"),
+        ("Tart Tart", "doubled-word", "1:11"),
+        ("ȝolkes ʒolkes", "mixed-yogh", "1:13"),
+    ],
+)
+def test_headings_are_looked_at_too(heading: str, code: str, place: str) -> None:
+    found = [each.notice for each in faults({"A": f"## 1 {heading}\ntake ale\n"})]
+    assert [(each.code, str(each.place)) for each in found] == [(code, f"A.txt:{place}")]
+
+
+def test_lines_begin_anew_at_the_first_page_mark() -> None:
+    text = "## 1 a\ntake ale\nand wyn |f. 2r| now\nfor al\n"
+    assert [each.notice.code for each in faults({"A": text}, lines="manuscript")] == []
 
 
 @pytest.mark.parametrize(("code", "text", "place"), CASES, ids=[case[0] for case in CASES])

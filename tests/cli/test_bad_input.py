@@ -64,6 +64,12 @@ CASES: list[tuple[str, Callable[[Path], list[str]], str, str]] = [
     ("never opened", write("A.txt", "Take\nwater) and"), "A.txt:2:6", "never opened"),
     ("misnested", write("A.txt", "a [b (c] d)"), "A.txt:1:8", "nest"),
     ("unknown mark", write("A.txt", "a @rubrik{b}"), "A.txt:1:3", "@rubric"),
+    ("page of many figures", write("A.txt", "Take\nfiges |f. 1234567r| and"), "A.txt:2:7", "|f. 7v|"),
+    ("page without end", write("A.txt", f"Take\nfiges |f. {'9' * 5000}r| and"), "A.txt:2:7", "|f. 7v|"),
+    ("page of raised figures", write("A.txt", "|f. ²r|\nTake"), "A.txt:1:1", "plain figures"),
+    ("page in roman numbers", write("A.txt", "Take |f. xiiij v| and"), "A.txt:1:6", "plain figures"),
+    ("page never closed", write("A.txt", "|f. 7r\nTake"), "A.txt:1:1", "two bars"),
+    ("line of many figures", write("A.txt", "Take |l. 1234567| and"), "A.txt:1:6", "|l. 12|"),
     ("one witness", arguments("apparatus", "A.txt"), "", "two witnesses"),
     ("one siglum", arguments("apparatus", "A.txt", "./A.txt"), "A.txt", "both be witness A"),
     ("missing file", arguments("apparatus", "A.txt", "Z.txt"), "Z.txt", "no such file"),
@@ -96,6 +102,50 @@ CASES: list[tuple[str, Callable[[Path], list[str]], str, str]] = [
     ("scheme", edition(lambda text: 'date-scheme = "x"\n' + text), "edition.toml:1", "quarters"),
     ("rule", edition(lambda text: text + '[normalise]\noff = ["R99"]\n'), "edition.toml:10", "R99"),
     ("UTF-16", write("A.txt", GOOD.encode("utf-16")), "A.txt:1:1", "UTF-16"),
+    (
+        "UTF-16 without its mark",
+        write("A.txt", GOOD.encode("utf-16-le")),
+        "A.txt:1:1",
+        "looks like UTF-16: open",
+    ),
+    (
+        "UTF-16, big end first",
+        write("A.txt", "Take þe ȝolkes".encode("utf-16-be")),
+        "A.txt:1:1",
+        "like UTF-16",
+    ),
+    ("RTF", write("A.txt", r"{\rtf1\ansi Take ale}"), "A.txt:1:1", "this is RTF, no plain text: save"),
+    ("HTML", write("A.txt", "\n<!DOCTYPE html><p>Take ale"), "A.txt:1:1", "this is HTML"),
+    ("word processor", write("A.txt", b"PK\x03\x04\x14\0\0\0"), "A.txt:1:1", "word processor"),
+    ("few bytes with a NUL", write("A.txt", b"\x1e\0"), "A.txt:1:2", "NUL"),
+    (
+        "page before the name",
+        write("A.txt", "## |f. 1r| Tart\nale"),
+        "A.txt:1:4",
+        "'## 3 |f. 7r| Tart of frut'",
+    ),
+    (
+        "name struck out",
+        write("A.txt", "ale\n##  [[3]] Tart\nale"),
+        "A.txt:2:5",
+        "cannot be an item's number",
+    ),
+    ("empty base", arguments("apparatus", ".", "--base", ""), "", "there is no witness ''"),
+    ("words of no folder", arguments("word", "--edition", "A.txt", "ale"), "A.txt", "not an edition folder"),
+    ("file twice by another way", edition(lambda t: t.replace('"B.txt"', '"./A.txt"')), ":8", "witness 1"),
+    (
+        "words in a hand",
+        write("A.txt", "Take\nale @hand{and salt} forth"),
+        "A.txt:2:5",
+        "after it, not in it",
+    ),
+    ("a hand with a colon", write("A.txt", "Take @hand:2{ale}"), "A.txt:1:6", "after it, not in it"),
+    ("item line set in", write("A.txt", "## 1 a\nale\n ## 2 b\nale"), "A.txt:3:1", "very beginning"),
+    ("three signs", write("A.txt", "## 1 a\nale\n\n###2 b\nale"), "A.txt:4:1", "no third"),
+    ("gap with blanks", write("A.txt", "Take\nale [. . .] and"), "A.txt:2:5", "[.6.]"),
+    ("gap of other points", write("A.txt", "Take ale [..3..] and"), "A.txt:1:10", "with no blanks"),
+    ("gap of a question", write("A.txt", "Take ale [?] and"), "A.txt:1:10", "[...]"),
+    ("lines that end in CR", write("A.txt", "## 1 Tart\rTake ale\rand wyn\r"), "A.txt:1:10", "CR alone"),
     ("no list", edition(lambda text: "person = 3\n" + text), "edition.toml:1", "[[person]]"),
     ("one bracket", edition(lambda text: text + "[match]\n"), "edition.toml:9", "[[match]]"),
     ("no table", edition(lambda text: 'normalise = "x"\n' + text), "edition.toml:1", "[normalise]"),
@@ -206,11 +256,17 @@ def test_a_title_is_one_line(folder: Path) -> None:
 
 def test_numbers_without_end_are_no_fault_of_ours(folder: Path) -> None:
     nines = "9" * 5000
-    text = f"## {nines} Tart\n|f. {nines}r| Take {nines} egges and 1/{nines} ale and .{nines}. figes.\n"
+    text = f"## {nines} Tart\nTake {nines} egges and 1/{nines} ale and .{nines}. figes.\n"
     (folder / "A.txt").write_text(text, "utf-8")
     for command in ("check", "tokens", "apparatus", "concordance", "dating"):
         done = run(command, "A.txt", "B.txt", cwd=folder)
         assert done.returncode in (0, 1), done.stderr
+
+
+def test_any_blank_divides_the_name_of_an_item_from_its_heading(folder: Path) -> None:
+    (folder / "A.txt").write_text("##\u00a01\u2003Tart\nTake\u00a0figes and ale.\n", "utf-8")
+    done = run("apparatus", "A.txt", "B.txt", cwd=folder)
+    assert "1  Tart\n   In AB.\n   Substantive: none\n" in done.stdout
 
 
 def test_large_numbers_of_items_are_told_apart(folder: Path) -> None:

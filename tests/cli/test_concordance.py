@@ -74,6 +74,22 @@ def test_the_chart_is_svg_with_a_line_for_every_match() -> None:
     assert len(lines) >= matched + legend
 
 
+def test_the_chart_tells_the_parts_of_an_item_apart(tmp_path: Path) -> None:
+    halves = (
+        "take figes and boyle hem in ale with clowes",
+        "hewe porke smal and do therto salt and saffroun",
+    )
+    other = "nym mylk of almaundes and rys and sugre and make it stondyng"
+    (tmp_path / "A.txt").write_text(f"## 1 a\n{' '.join(halves)}\n## 2 b\n{other}\n", "utf-8")
+    (tmp_path / "B.txt").write_text(f"## 1\n{halves[0]}\n## 2\n{other}\n## 3\n{halves[1]}\n", "utf-8")
+    match = '[[match]]\nitems = { A = "1", B = ["1", "3"] }\nreason = "parted"\n'
+    blocks = "".join(f'[[witness]]\nsiglum = "{s}"\nfile = "{s}.txt"\n' for s in "AB")
+    (tmp_path / "edition.toml").write_text(f'title = "T"\n{blocks}{match}', "utf-8")
+    page = ET.fromstring(run("concordance", ".", "--format", "svg", cwd=tmp_path).stdout)
+    shown = [each.text for each in page.iter("{http://www.w3.org/2000/svg}text")]
+    assert shown[4:9] == ["1", "2", "1 (1/2)", "2", "1 (2/2)"]
+
+
 def labels(*names: str) -> list[tuple[str, dict[str, str]]]:
     found = json.loads(run("apparatus", SAMPLE, *names, "--format", "json").stdout)
     return [(item["item"], item["labels"]) for item in found["items"]]

@@ -40,6 +40,8 @@ def test_numbers_one_stroke_apart() -> None:
     cause = likely_cause_of_number(".iij.", "iiij")
     assert cause is not None
     assert cause.kind == "numeral"
+    assert cause.name == "iij/iiij"
+    assert "iij/iiij, one stroke" in cause.said
     assert likely_cause_of_number(".iij.", "xx") is None
 
 

@@ -175,6 +175,14 @@ def test_letters_held_superfluous_are_marked() -> None:
     assert token.expanded[: mark.start] + token.expanded[mark.stop :] == "dedikarunt"
 
 
+def test_an_addition_above_the_line_keeps_its_hand() -> None:
+    transcript = body('put <add place="above" hand="#h2">wel</add> sal<add place="above" hand="#h2">t</add>e')
+    assert raw(transcript).endswith("put @above:h2{wel} sal@above:h2{t}e")
+    put, wel, salt = cut(transcript).items[0].tokens
+    assert [each.place.hand for each in (put, wel, salt)] == ["1", "h2", "1"]
+    assert [each.place.hand for each in salt.breaks] == ["h2", "1"]
+
+
 def test_a_space_left_by_the_scribe_stands_aside() -> None:
     """TEI P5 Guidelines, PHSP: the Holkham manuscript at line 694, with room for seven letters."""
     item = cut(body('As <space quantity="7" unit="chars"/> han within her oratoryes')).items[0]

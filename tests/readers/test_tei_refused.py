@@ -45,11 +45,18 @@ def test_an_entity_bomb_is_refused_at_once() -> None:
     assert "declares entities" in refused(bomb).message
 
 
-def test_deep_nesting_is_refused() -> None:
-    assert (
-        "well-formed"
-        in refused(f'<TEI xmlns="{NAMESPACE}">' + "<p>" * 5000 + "</p>" * 5000 + "</TEI>").message
-    )
+def test_deep_nesting_is_refused_in_one_plain_sentence() -> None:
+    told = refused(f'<TEI xmlns="{NAMESPACE}">\n' + "<p>" * 5000 + "</p>" * 5000 + "</TEI>")
+    assert told.message.startswith("elements stand here more than 250 deep")
+    assert "HUGE" not in told.message
+    assert told.place
+    assert told.place.line == 2
+
+
+def test_a_text_without_end_is_refused_in_one_plain_sentence() -> None:
+    told = refused(f'<TEI xmlns="{NAMESPACE}">\n<p>' + "a" * 10_100_000 + "</p></TEI>")
+    assert "ten million letters" in told.message
+    assert "HUGE" not in told.message
 
 
 @pytest.mark.parametrize(
@@ -117,3 +124,21 @@ def test_a_file_with_readings_of_witnesses_has_an_apparatus() -> None:
     assert has_apparatus(tei("<body><p><app><rdgGrp><rdg wit='#A'>a</rdg></rdgGrp></app></p></body>"))
     assert not has_apparatus(tei("<body><p><app><lem>a</lem></app></p></body>"))
     assert not has_apparatus(tei("<body><p>a</p></body>"))
+
+
+@pytest.mark.parametrize("text", ["", "<text><body><p/></body></text>"])
+def test_a_transcription_in_source_doc_is_told_to_be_unread(text: str) -> None:
+    zones = "<sourceDoc><surface>\n<zone><line>Take figes</line></zone></surface></sourceDoc>"
+    with pytest.raises(InputError) as told:
+        read_tei(
+            Source("K.xml", f'<TEI xmlns="{NAMESPACE}">\n{zones}{text}</TEI>'.encode()),
+            Witness("K", "K", "K.xml"),
+        )
+    assert "stands in <sourceDoc>, which is not read: put it in <text><body>" in told.value.message
+    assert str(told.value.place) == "K.xml:2"
+
+
+def test_an_empty_source_doc_beside_no_text_is_no_transcription() -> None:
+    page = f'<TEI xmlns="{NAMESPACE}"><sourceDoc><surface/></sourceDoc><text><body><p/></body></text></TEI>'
+    with pytest.raises(InputError, match="there is no text in this file"):
+        read_tei(Source("K.xml", page.encode()), Witness("K", "K", "K.xml"))

@@ -2,7 +2,10 @@
 
 import csv
 import io
+import re
+from pathlib import Path
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -10,7 +13,7 @@ from collate.model.findings import Findings
 from collate.reports.table import rows
 from collate.reports.table_of_variants import FIELDS
 from collate.reports.table_of_variants import csv as table
-from tests.making import all_found
+from tests.making import all_found, run
 from tests.scribes import tradition
 
 
@@ -23,8 +26,31 @@ def read(findings: Findings, *, accidentals: bool = True) -> list[dict[str, str]
 )
 def test_what_is_written_is_read_back(table_of: list[list[str]]) -> None:
     page = "".join(rows(table_of))
-    assert list(csv.reader(io.StringIO(page, newline=""))) == table_of
+    read_back = [[freed(field) for field in row] for row in csv.reader(io.StringIO(page, newline=""))]
+    assert read_back == table_of
     assert page.count("\r\n") >= len(table_of)
+
+
+def freed(field: str) -> str:
+    """Take the guard from a field, as docs/formats.md has it."""
+    return re.sub(r"^'('*[=+\-@\t\r\n＝＋－＠])", r"\1", field)
+
+
+@pytest.mark.parametrize("written", ["=SUM(A1)", "+1", "@x", "-2", "'=x", "\t=x", "\n=x", "＝x"])
+def test_no_field_is_a_formula(written: str) -> None:
+    (row,) = csv.reader(io.StringIO("".join(rows([["a", written]])), newline=""))
+    assert row == ["a", f"'{written}"]
+    assert freed(row[1]) == written
+
+
+def test_neither_a_word_nor_a_siglum_nor_a_heading_is_a_formula(tmp_path: Path) -> None:
+    (tmp_path / "=1+1.txt").write_text("## 1 =SUM(A1)\ntake +1 and -2 ale\n", "utf-8")
+    (tmp_path / "@x.txt").write_text("## 1 -2\ntake =SUM(A1) and @ x ale\n", "utf-8")
+    for command in ("apparatus", "synopsis", "concordance"):
+        page = run(command, "=1+1.txt", "@x.txt", "--format", "csv", cwd=tmp_path).stdout
+        fields = [field for row in csv.reader(io.StringIO(page)) for field in row]
+        assert fields, command
+        assert [field for field in fields if field[:1] in tuple("=+-@")] == [], command
 
 
 @settings(max_examples=8)

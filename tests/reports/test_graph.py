@@ -6,6 +6,7 @@ import subprocess
 from collections.abc import Sequence
 from io import BytesIO
 from itertools import combinations
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import lxml.etree
@@ -20,7 +21,7 @@ from collate.model.witness import TokenKind
 from collate.reports.dot import dot, quoted
 from collate.reports.graph_svg import svg
 from collate.reports.graphml import graphml
-from tests.making import found
+from tests.making import found, run
 from tests.scribes import tradition
 
 if TYPE_CHECKING:
@@ -183,6 +184,16 @@ def test_nothing_in_the_drawing_lies_outside_it_or_on_another(texts: dict[str, s
     for a, b in combinations(found_boxes, 2):
         apart = a[3] <= b[1] + 0.2 or b[3] <= a[1] + 0.2 or a[4] <= b[2] + 0.2 or b[4] <= a[2] + 0.2
         assert apart, (a, b)
+
+
+def test_a_drawing_is_called_by_the_heading_of_its_item(tmp_path: Path) -> None:
+    for name in ("A.txt", "B.txt"):
+        (tmp_path / name).write_text(f"## 4 Froyse {'herbes ' * 60}\ntake ale\n", "utf-8")
+    page = run("graph", "A.txt", "B.txt", "--format", "svg", cwd=tmp_path).stdout
+    whole = f"A, B: 4 Froyse {'herbes ' * 60}".rstrip()
+    assert f"<title>{whole}</title>" in page
+    assert "…</text>" in page
+    assert boxes(page)[0][2] < 1300
 
 
 def test_sigla_too_many_for_a_label_are_shortened_and_told_in_full() -> None:

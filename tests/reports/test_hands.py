@@ -5,6 +5,7 @@ from collections.abc import Mapping
 
 import pytest
 
+from collate.model.witness import shown_aside
 from collate.reports.latex import latex
 from collate.reports.text import apparatus
 from collate.settings import Printing
@@ -79,6 +80,9 @@ def test_what_is_struck_out_last_follows_the_last_word() -> None:
 def test_marks_within_struck_words_do_not_part_them() -> None:
     said = printed({"A": BASE, "B": "put [[w(a)t(er)]] [[now]] `sugre´ and salt"})
     assert said == ["sugre] water now B* (canc.), corr. sup. lin. Bᶜ"]
+    assert printed({"A": BASE, "B": "put [[w(a)t(er) h<o>ny]] sugre and salt"}) == [
+        "sugre] prec. by water hony canc. B"
+    ]
 
 
 def test_a_hand_is_named_where_it_begins_and_where_the_first_comes_back() -> None:
@@ -111,3 +115,59 @@ def test_the_planted_corrections_of_the_sample_are_told_and_no_others() -> None:
 def test_latex_says_the_same_with_the_terms_in_italics() -> None:
     text = "".join(latex(opened({"A": BASE, "B": "put [[hony]] `sugre´ and salt"})[1], WIDE))
     assert r"sugre] hony B* \textit{(canc.)}, \textit{corr.} \textit{sup. lin.} Bᶜ\quad" in text
+
+
+HEADED = "## 1 Pucyns en verdure\n"
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ("Pucyns `en´ verdure", ["en] om. B*, corr. sup. lin. Bᶜ"]),
+        ("[[Chekyns]] `Pucyns´ en verdure", ["Pucyns] Chekyns B* (canc.), corr. sup. lin. Bᶜ"]),
+        ("Pu[[k]]cyns en verdure", ["Pucyns] Pukcyns B* (k canc.), corr. Bᶜ"]),
+        ("Pucyns en [[ver]] verdure", ["verdure] prec. by ver canc. B"]),
+        ("Pucyns en verdure @margin:2{nota}", ["verdure] nota marg. B²"]),
+        ("@hand{2}Pucyns en verdure@hand{1}", ["Pucyns] from here B²"]),
+        (
+            "Chek`y´ns en verdure",
+            ["Pucyns en verdure] Chekns en verdure B*, Chekyns en verdure sup. lin. Bᶜ"],
+        ),
+    ],
+)
+def test_headings_are_searched(typed: str, said: list[str]) -> None:
+    told = printed({"A": HEADED + BASE, "B": f"## 1 {typed}\n{BASE}"})
+    assert [line for line in told if "from here B¹" not in line] == said
+
+
+def test_a_heading_of_the_base_is_told_at_its_own_place_before_the_text() -> None:
+    texts = {"A": f"## 1 Pucyns `en´ verdure\n{BASE} [[forth]]", "B": HEADED + BASE}
+    text = "".join(apparatus(opened(texts)[1], WIDE))
+    assert text.endswith(
+        "   heading      en] om. A*, corr. sup. lin. Aᶜ\n   w. 4         salt] foll. by forth canc. A\n"
+    )
+
+
+def test_where_the_base_has_no_heading_the_whole_is_told() -> None:
+    told = printed({"A": "## 1\n" + BASE, "B": f"## 1 Pucyns `en´ verdure\n{BASE}"})
+    assert told == ["(none)] Pucyns verdure B*, Pucyns en verdure sup. lin. Bᶜ"]
+
+
+def test_a_hand_that_began_in_the_heading_is_not_told_again() -> None:
+    assert printed({"A": HEADED + BASE, "B": f"## 1 @hand{{2}}Pucyns en verdure\n{BASE}"}) == [
+        "Pucyns] from here B²"
+    ]
+
+
+def test_letters_that_cannot_be_read_are_points_in_what_is_struck_out_or_noted() -> None:
+    typed = "put [[w+++]] sugre @margin{no[...]a} and sa[[+]]lt"
+    assert printed({"A": BASE, "B": typed}) == [
+        "sugre] prec. by w… canc. B; no…a marg. B",
+        "salt] sa…lt B* (… canc.), corr. Bᶜ",
+    ]
+    _, found = opened({"A": BASE, "B": typed})
+    assert [shown_aside(aside) for aside in next(iter(found.items)).collation.items[1].asides] == [
+        "w…",
+        "no…a",
+        "…",
+    ]

@@ -11,6 +11,8 @@ from lxml.etree import _Element
 from collate.model.edition import DateRange
 from collate.reports.tei import tei
 from tests.reports.tei_reading import document, found_again, opened, read_again, told, told_as_collated
+from tests.tei_rules import faults
+from tests.tei_schema import errors, reduced
 
 TEI = "{http://www.tei-c.org/ns/1.0}"
 NS = {"t": "http://www.tei-c.org/ns/1.0"}
@@ -175,6 +177,18 @@ def test_the_date_of_a_copy_is_told_in_years_and_in_the_catalogues_words() -> No
     assert described.findtext("t:msIdentifier/t:idno", None, NS) == "MS 1"
     (date,) = described.iterfind("t:history/t:origin/t:origDate", NS)
     assert (date.text, date.get("notBefore"), date.get("notAfter")) == ("s. xv in.", "1400", "1425")
+    assert (date.get("notBefore-custom"), date.get("notAfter-custom")) == ("1400", "1425")
+    (calendar,) = found(written, ".//t:profileDesc/t:calendarDesc/t:calendar")
+    assert date.get("calendar") == date.get("datingMethod") == f"#{calendar.get(XML_ID)}"
+    assert "Julian" in (calendar.findtext("t:p", None, NS) or "")
+    assert faults(written) == errors(written, reduced()) == []
+    again = read_again(written)[0].witness.hand
+    assert again is not None
+    assert (again.stated, again.not_before, again.not_after) == ("s. xv in.", 1400, 1425)
+
+
+def test_no_calendar_is_described_where_no_copy_has_a_date() -> None:
+    assert not found(document({"A": "Take", "B": "Take"}), ".//t:calendarDesc")
 
 
 def test_marks_of_the_editor_and_of_the_scribe_have_their_elements() -> None:
@@ -290,3 +304,12 @@ def test_one_label_may_mean_two_items() -> None:
         "C": "## 2\nTake salt and wyn and boyle hem wel\n## 1 Tart of frut\nsethe figes in hony",
     }
     assert told(read_again(document(texts))) == told(opened(texts)[0])
+
+
+def test_large_numbers_and_fractions_stand_in_figures() -> None:
+    page = document(
+        {"A": "take 1234567 egges and 2469135/2 figes", "B": "take 1234567 egges and 2469135/2 figes"}
+    )
+    values = [each.get("value") for each in found(page, ".//t:num")]
+    assert values == ["1234567", "1234567.5"]
+    assert faults(page) == []

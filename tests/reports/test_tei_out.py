@@ -13,7 +13,7 @@ WORDS = [
     "Take", "þe", "figes", "figis", "and", "⁊", "&", "dates", "hem", "boyle", "ther to", "therto", ".iij.", "iij", "xij",
     "vj^xx", "12", "1/2", ".", ".", "/", "//", ":", "¶", "hem.", "hem .", ".ij", "ij.", "-", "'", "wat(er)", "wat͛",
     "ꝑcely", "percely", "witħ", "wᵗ", "þᵗ", "w^t", "saffron̄",
-    "<e>gges", "{þe}", "[dates]", "[abc def]", "da[t]es", "`clene´", "da`te´s", "sạlt", "þ̣at(er)", "wat(ẹr)", "+++", "sa++n",
+    "<e>gges", "{þe}", "[dates]", "[abc def]", "da[t]es", "`clene´", "da`te´s", "@above:2{clene}", "da@above:2{te}s", "@rubric:2{wel}", "sạlt", "þ̣at(er)", "wat(ẹr)", "+++", "sa++n",
     "[...]", "[...]", "[.3.]", "sa[.2.]", "sa[...]n", "[[honde]]", "ho[[n]]de", "[[+a]]", "@margin{clence hem}",
     "@margin:2{nota}", "@catchword{and boyle}", "@space{7}", "@space{?}", "@space{half a line}", "@hand{2}", "@hand{1}",
     "@rubric{Here bigynneth}", "@rubric{Tart", "of frut}", "@initial{T}ake", "@initial{A}", "fi[g`e´]s",
@@ -24,6 +24,7 @@ ITEMS = [
     "",
     "\n## 1 Tart of frut\n",
     "\n## 1 @rubric{Tart of} frute\n",
+    "\n## 1 [[Pye]] `Tart´ of fr[[o]]ut @margin:2{nota}\n",
     "\n## 2\n",
     "\n## preface Here bigynneth\n",
 ]

@@ -73,6 +73,47 @@ def test_marks_point_at_letters() -> None:
     assert [(m.mark, m.start, m.stop) for m in token.marks] == [(Mark.EXPANDED, 3, 5)]
 
 
+@pytest.mark.parametrize(
+    ("typed", "texts"),
+    [
+        ("[[w(a)t(er) hony]]", ["water hony"]),
+        ("[[(a)]][[b]]", ["a", "b"]),
+        ("[[a [[b]] c]] [[d]]", ["a b c", "d"]),
+        ("`in [[a (b) c]] out´", ["a b c"]),
+        ("@margin:2{in (þe) `cl<e>ne´ pot}", ["in þe clene pot"]),
+        ("[[a@hand{2} b]]", ["a b"]),
+        ("[[()]] [[ ]]", []),
+        ("[[[abc]]]", ["abc"]),
+        ("@margin{no[[x]]ta be[[n]]}", ["nota be"]),
+        ("[[a [bc]]] [[[b] c]]", ["a bc", "b c"]),
+    ],
+)
+def test_a_mark_within_what_stands_aside_does_not_part_it(typed: str, texts: list[str]) -> None:
+    assert [aside.text for aside in witness_text(f"take {typed} ale").items[0].asides] == texts
+
+
+@pytest.mark.parametrize("name", ["above", "rubric", "initial"])
+def test_a_mark_may_name_the_hand_of_what_is_under_it(name: str) -> None:
+    tokens = witness_text(f"put @{name}:2{{and (þe) @hand{{3}} salt}} wel").items[0].tokens
+    assert [token.place.hand for token in tokens] == ["1", "2", "2", "3", "1"]
+    (token,) = witness_text(f"sal@{name}:2{{t}}e").items[0].tokens
+    assert [(each.at, each.place.hand) for each in token.breaks] == [(3, "2"), (4, "1")]
+
+
+@pytest.mark.parametrize(
+    ("typed", "lines"),
+    [
+        ("take\n@hand{2}\nale\n@hand{1}\nwyn", [1, 2, 3]),
+        ("@hand{2}\ntake\n@hand{3} ale\n  @hand{1}  \nwyn @hand{2}", [1, 2, 3]),
+        ("take\n@margin{nota}\nale\n@catchword{and}\nwyn", [1, 2, 3]),
+        ("take\n[[and boyle]]\nale @hand{2}", [1, 3]),
+    ],
+)
+def test_what_holds_no_text_is_no_manuscript_line(typed: str, lines: list[int]) -> None:
+    tokens = witness_text(typed, lines=LineMode.MANUSCRIPT).items[0].tokens
+    assert [token.place.ms_line for token in tokens] == lines
+
+
 def test_what_is_struck_out_or_in_the_margin_stands_aside() -> None:
     item = witness_text("take [[honde]] hede @margin:2{clence hem} wel").items[0]
     assert [token.expanded for token in item.tokens] == ["take", "hede", "wel"]
