@@ -8,6 +8,7 @@ from collate.analysis.tense_words import Role, Word
 NO_DETAILS = frozenset[str]()
 FINITE = ("present-3s", "preterite", "preterite-plural", "imperative-plural", "present-plural")
 BASE = ("infinitive", "imperative", "present")
+_DO = ("don", "doon")
 
 Found = tuple[Role, frozenset[str]]
 """A role, and what more is said of it."""
@@ -82,7 +83,7 @@ def nominal_first(word: Word | None) -> bool:
         return not word.only(*FINITE) or word.key.endswith(("es", "is"))
     if not word.nominal():
         return False
-    if word.verbs and (is_aux(word) or is_modal(word)):
+    if word.verbs and (is_aux(word) or is_modal(word) or word.key in _DO):
         return False
     return not (word.closed and not word.is_class("noun", "name", "adjective"))
 

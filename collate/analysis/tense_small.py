@@ -209,7 +209,7 @@ def _pronoun_like(seat: Seat) -> Found | None:
     alone = not (nominal_first(after) or people) or (after is not None and after.breaks)
     if word.closed_as(Role.OBJECT) and seat.role_before() in (Role.VERB, Role.PREPOSITION) and bare and alone:
         return Role.OBJECT, NO_DETAILS
-    many = after is not None and not after.nominal() and after.may("present-plural")
+    many = after is not None and after.may("present-plural")
     verb = (finite_follows(after) or many) and not nominal_first(after) and bare
     if "alone" in found.details and verb and seat.role_before() is not Role.PREPOSITION:
         return Role.SUBJECT, found.details

@@ -48,8 +48,16 @@ def clause_before(words: Sequence[Word], at: int) -> Clause:
         elif word.role is Role.COORDINATOR and _joins_nouns(words, k, chain):
             chain.insert(0, k)
         else:
-            return _ended(words, chain, k, passed=passed)
+            return _apposed(words, k, chain) or _ended(words, chain, k, passed=passed)
     return _ended(words, chain, None, passed=passed)
+
+
+def _apposed(words: Sequence[Word], at: int, chain: Sequence[int]) -> Clause | None:
+    """Return the clause of *I Robert*, *we pore men*: the pronoun is its subject, whatever noun follows."""
+    if words[at].role is not Role.SUBJECT or not words[at].details & {"first", "second"}:
+        return None
+    near = bool(chain) and chain[0] == at + 1 and words[chain[0]].role is not Role.PREPOSITION
+    return Clause(of_pronoun(words[at]), at) if near else None
 
 
 def _ended(words: Sequence[Word], chain: list[int], stopper: int | None, *, passed: bool) -> Clause:

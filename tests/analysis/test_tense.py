@@ -21,6 +21,7 @@ TABLES = (
     "tense_eleventh.tsv",
     "tense_twelfth.tsv",
     "tense_thirteenth.tsv",
+    "tense_fourteenth.tsv",
 )
 HEADS = {"preface": "## preface\n", "recipe": "## 1 A recipe\n", "plain": ""}
 
