@@ -59,9 +59,17 @@ def chain_at(words: Sequence[Word], at: int, clause: Clause) -> Chain:
         existential = at > 0 and words[at - 1].role is Role.OPENER and words[at - 1].key.startswith("th")
         past_nouns = inverted and not (existential and words[at - 1].key.endswith(("er", "ere")))
         found = _seek(words, at, (*_PARTICIPLES, "present-participle"), past_nouns=past_nouns)
-        built = found is not None and not is_be(words[found])
+        built = found is not None and not is_be(words[found]) and not _commands(words, at, found)
         return _with_be(words, at, found) if found is not None and built else _turned(words, at)
     return Chain((at,), at, Build.SIMPLE)
+
+
+def _commands(words: Sequence[Word], at: int, found: int) -> bool:
+    """Say whether what may be a participle is rather a command with its object: *is ynogh take it*."""
+    after = words[found + 1] if found + 1 < len(words) else None
+    if found == at + 1 or after is None or after.opens or after.breaks or not words[found].may("imperative"):
+        return False
+    return after.role is Role.OBJECT
 
 
 def _modal(words: Sequence[Word], at: int) -> Chain:
@@ -171,7 +179,9 @@ def _passable(words: Sequence[Word], k: int, search: _Search, *, past_nouns: boo
         if search.governed:
             return True
     if past_nouns:
-        search.noun = search.noun or role is Role.NOUN
+        if role is Role.SUBJECT and search.noun:
+            return False
+        search.noun = search.noun or role in (Role.NOUN, Role.ADJECTIVE)
         return True
     follower = words[k + 1].role if k + 1 < len(words) else None
     return role is Role.ADJECTIVE and follower in (Role.VERB, Role.ADVERB, Role.PREFIX)

@@ -5,7 +5,7 @@ from enum import StrEnum
 
 from collate.analysis.tense_subjects import Clause
 from collate.analysis.tense_words import Role, Word
-from collate.lexicon.verbs import verb_classes
+from collate.lexicon.verbs import authorities, verb_classes
 from collate.model.tense import VerbSetting
 
 
@@ -102,6 +102,8 @@ def settings_of(words: Sequence[Word], verbs: Sequence[int], hangs: Hangs) -> It
         yield VerbSetting.HERE
     if any(word.role is Role.SUBORDINATOR and word.key in ("as", "als") for word in near):
         yield VerbSetting.AS
+    elif _in_book(words, last):
+        yield VerbSetting.AS
     if hangs is Hangs.RELATIVE:
         yield VerbSetting.RELATIVE
     elif hangs is not Hangs.NOTHING or _hanging(words, first):
@@ -114,6 +116,16 @@ def settings_of(words: Sequence[Word], verbs: Sequence[int], hangs: Hangs) -> It
             yield VerbSetting.OFFICE
     if _agent(words, last):
         yield VerbSetting.AGENT
+
+
+def _in_book(words: Sequence[Word], last: int) -> bool:
+    """Say whether *in his boke* or the like follows soon: what is told there is cited."""
+    for k in range(last + 1, min(last + 6, len(words) - 2)):
+        if words[k].opens or words[k].role in (Role.VERB, Role.COORDINATOR, Role.SUBORDINATOR):
+            return False
+        if words[k].role is Role.PREPOSITION and words[k].key == "in" and words[k + 1].key == "his":
+            return any(s.headword.identity in authorities() for w in words[k + 2 : k + 4] for s in w.senses)
+    return False
 
 
 _HERE = ("here", "her", "heere", "heer", "thus")

@@ -126,6 +126,16 @@ def _ne(seat: Seat) -> Found | None:
     return None
 
 
+def _such_as(seat: Seat) -> Found | None:
+    """Decide *as* after *such*, with a verb straight after it: a relative, the subject of that verb."""
+    if seat.word.key not in ("as", "als"):
+        return None
+    after, clause = seat.after(), seat.clause()[:3]
+    verb = after is not None and bool(after.verbs) and (is_aux(after) or not after.nominal())
+    such = any(sense.headword.name == "such" for word in clause for sense in word.senses)
+    return (Role.RELATIVE, NO_DETAILS) if verb and such else None
+
+
 def _an(seat: Seat) -> Found | None:
     """Decide *an*: and, or the article."""
     word, after = seat.word, seat.after()
@@ -199,7 +209,7 @@ def _pronoun_like(seat: Seat) -> Found | None:
     if found is None or (word.verbs and (relative or word.surely or _verb_wanted(seat))):
         return None
     subject = word.closed_as(Role.SUBJECT)
-    if subject is not None and not nominal_first(after):
+    if subject is not None and (not nominal_first(after) or _acts_on(seat)):
         return Role.SUBJECT, subject.details
     parted = after is not None and after.key == "of" and seat.role_before() in _BEFORE_SUBJECTS
     if "alone" in found.details and parted and word.key not in ("that", "al", "alle"):
@@ -214,6 +224,15 @@ def _pronoun_like(seat: Seat) -> Found | None:
     if "alone" in found.details and verb and seat.role_before() is not Role.PREPOSITION:
         return Role.SUBJECT, found.details
     return Role.DETERMINER, found.details
+
+
+def _acts_on(seat: Seat) -> bool:
+    """Say whether a finite verb and its pronoun follow: *ye slowe me*."""
+    after, second = seat.after(), seat.after(2)
+    if after is None or second is None or not after.may("present", *FINITE):
+        return False
+    pronoun = second.closed_as(Role.OBJECT) is not None and not second.closed_as(Role.DETERMINER)
+    return pronoun and not second.breaks
 
 
 _BEFORE_SUBJECTS = (None, Role.COORDINATOR, Role.SUBORDINATOR, Role.OPENER)
@@ -343,6 +362,7 @@ SMALL_WORDS: tuple[Callable[[Seat], Found | None], ...] = (
     that_role,
     _be,
     _for_to,
+    _such_as,
     _an,
     _ne,
     _it,

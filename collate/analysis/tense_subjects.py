@@ -151,6 +151,8 @@ def _of_nouns(words: Sequence[Word], cluster: Sequence[int], *, plural: bool | N
 
 def _plural(words: Sequence[Word], cluster: Sequence[int], nouns: Sequence[Word]) -> bool | None:
     several = any("plural" in noun.details and noun.senses for noun in nouns[-1:])
+    if several and any(words[k].is_class("numeral") for k in cluster):
+        return True
     for k in cluster:
         if several and words[k].key in ("this", "thes", "his"):
             return True
@@ -199,7 +201,8 @@ def _antecedent(words: Sequence[Word], at: int) -> Subject:
     every = [cluster for _, cluster in _clusters(words, chain)]
     clusters = [cluster for cluster in every if any(words[k].role is not Role.DETERMINER for k in cluster)]
     if not clusters:
-        return Subject(words[at].text, SubjectKind.NONE, None)
+        such = words[at].key in ("as", "als")
+        return Subject(words[at].text, SubjectKind.PEOPLE if such else SubjectKind.NONE, None)
     first = clusters[-1][0]
     if first and words[first].breaks and not words[first].opens and words[first - 1].role is Role.SUBJECT:
         return of_pronoun(words[first - 1])

@@ -22,6 +22,7 @@ TABLES = (
     "tense_twelfth.tsv",
     "tense_thirteenth.tsv",
     "tense_fourteenth.tsv",
+    "tense_fifteenth.tsv",
 )
 HEADS = {"preface": "## preface\n", "recipe": "## 1 A recipe\n", "plain": ""}
 
