@@ -262,7 +262,14 @@ def _joined(setting: Setting, before: Earlier) -> Finding:
         return _without_subject(setting)
     if base and before.built and word.may("past-participle"):
         return Finding(Tense.PAST_PARTICIPLE, "shares the auxiliary of the verb before", subject)
-    if base and subject.plural is False and subject.third and before.tense is not Tense.SUBJUNCTIVE:
+    ended = word.may("present-plural") and not commands
+    if (
+        base
+        and not ended
+        and subject.plural is False
+        and subject.third
+        and before.tense is not Tense.SUBJUNCTIVE
+    ):
         if commands and setting.instructs:
             return Finding(Tense.IMPERATIVE, "no subject of its own, in an instruction")
         return Finding(Tense.AMBIGUOUS, f"{word.text} may be a command or a wish", subject)

@@ -47,7 +47,8 @@ def _open(seat: Seat) -> Found:
         return Role.ADJECTIVE, NO_DETAILS
     if word.is_class("numeral") and not word.is_class("noun"):
         return Role.ADJECTIVE, _number(word)
-    if word.is_class("adjective") and seat.after() is not None and nominal_first(seat.after()):
+    after = seat.after()
+    if word.is_class("adjective") and after is not None and (after.key == "men" or nominal_first(after)):
         return Role.ADJECTIVE, NO_DETAILS
     return Role.NOUN, _number(word)
 
@@ -106,6 +107,9 @@ def _is_verb(seat: Seat) -> bool:
         return _unknown_verb(seat, before)
     if not word.nominal():
         return True
+    opener = before is not None and before.role is Role.OPENER and near is not Role.OPENER
+    if opener and seat.role_before(Role.ADVERB, Role.PREFIX, Role.OPENER) is Role.SUBJECT:
+        return True
     if before is None or before.role in (Role.COORDINATOR, Role.OPENER):
         return _opens_with_verb(word, after) or _pronoun_after(seat)
     if before.role in (Role.SUBJECT, Role.TO):
@@ -114,6 +118,8 @@ def _is_verb(seat: Seat) -> bool:
         return word.may(*FINITE) or not verbal(after)
     if before.role is Role.VERB and (is_aux(before) or is_modal(before)):
         return _completes(word, before, seat)
+    if word.breaks and after is not None and after.closed_as(Role.OBJECT) and word.may("preterite"):
+        return True
     if not word.may(*FINITE) or not _no_finite_yet(seat):
         return False
     if before.role is Role.NOUN and not _verb_ahead(seat):

@@ -208,6 +208,8 @@ def _pronoun_like(seat: Seat) -> Found | None:
     relative = seat.role_before() is Role.RELATIVE and word.may(*FINITE)
     if found is None or (word.verbs and (relative or word.surely or _verb_wanted(seat))):
         return None
+    if word.is_class("noun") and _noun_wanted_by_verb(seat):
+        return Role.NOUN, frozenset({"singular"})
     subject = word.closed_as(Role.SUBJECT)
     if subject is not None and (not nominal_first(after) or _acts_on(seat)):
         return Role.SUBJECT, subject.details
@@ -224,6 +226,12 @@ def _pronoun_like(seat: Seat) -> Found | None:
     if "alone" in found.details and verb and seat.role_before() is not Role.PREPOSITION:
         return Role.SUBJECT, found.details
     return Role.DETERMINER, found.details
+
+
+def _noun_wanted_by_verb(seat: Seat) -> bool:
+    """Say whether an article stands before a word and a finite verb after it: *þe ouen fell*."""
+    after = seat.after()
+    return seat.role_before() is Role.DETERMINER and after is not None and after.may(*FINITE)
 
 
 def _acts_on(seat: Seat) -> bool:
@@ -261,9 +269,12 @@ def _small_or_verb(seat: Seat) -> Found | None:
     told = word.surely and before is not None
     if told and before is not None and before.role in (Role.SUBJECT, Role.RELATIVE, Role.NOUN, Role.OPENER):
         return Role.VERB, NO_DETAILS
-    last = word.closed_as(Role.SUBORDINATOR) is not None and seat.role_before() is Role.DETERMINER
+    dated = after is not None and any(s.headword.kind == "time" for s in after.senses)
+    last = word.closed_as(Role.SUBORDINATOR) is not None and (
+        seat.role_before() is Role.DETERMINER or (dated and word.is_class("adjective"))
+    )
     if last and not is_aux(word):
-        return Role.ADJECTIVE if nominal_first(after) else Role.NOUN, NO_DETAILS
+        return Role.ADJECTIVE if dated or nominal_first(after) else Role.NOUN, NO_DETAILS
     if is_modal(word) or is_aux(word):
         return (Role.VERB, NO_DETAILS) if _modal_wanted(seat) else _closed_role(word)
     if _verb_wanted(seat) and not (after is not None and after.only(*FINITE)):
@@ -351,7 +362,7 @@ def _small(seat: Seat) -> Found | None:
         return Role.OBJECT, NO_DETAILS
     if role is Role.SUBJECT and word.is_class("adjective") and seat.role_before() is Role.DETERMINER:
         return Role.ADJECTIVE, NO_DETAILS
-    if role is Role.ADVERB and word.is_class("noun") and _noun_wanted(seat):
+    if role in (Role.ADVERB, Role.OPENER) and word.is_class("noun") and _noun_wanted(seat):
         return Role.NOUN, frozenset({"singular"})
     return role, details
 

@@ -202,6 +202,8 @@ def _antecedent(words: Sequence[Word], at: int) -> Subject:
     clusters = [cluster for cluster in every if any(words[k].role is not Role.DETERMINER for k in cluster)]
     if not clusters:
         such = words[at].key in ("as", "als")
+        if chain and "plural" in words[chain[-1]].details:
+            return Subject(words[chain[-1]].text, SubjectKind.PEOPLE, plural=True)
         return Subject(words[at].text, SubjectKind.PEOPLE if such else SubjectKind.NONE, None)
     first = clusters[-1][0]
     if first and words[first].breaks and not words[first].opens and words[first - 1].role is Role.SUBJECT:

@@ -117,6 +117,8 @@ class Word:
 
 
 _THOU = ("thou", "thow", "thu")
+_TITLED = ("dame", "dan", "daun", "sir", "sire", "maister", "master", "frere", "seint", "saint")
+"""Keys of titles after which a word with a capital is a name: *Dame Auice*."""
 _TITLES = ("office", "person")
 _CLASS_ROLES = {
     "preposition": Role.PREPOSITION,
@@ -169,6 +171,9 @@ def _reading_of(token: Token, lexicon: Lexicon, hint: Hint, *, breaks: bool, bef
     reading = _reading(
         token.expanded, lexicon, hint.verbs, foreign=foreign, name=capital and not breaks, guess=guess
     )
+    titled = capital and before is not None and not breaks and before.key in _TITLED
+    if titled and all(sense.headword.word_class == "verb" for sense in reading.senses):
+        return _Reading(reading.key, (), (), (), frozenset(), frozenset())
     if not reading.verbs and before is not None and before.key in _THOU and reading.key.endswith("st"):
         return _with_verbs(reading, _unlisted(reading.key))
     return reading

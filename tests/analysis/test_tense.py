@@ -23,6 +23,7 @@ TABLES = (
     "tense_thirteenth.tsv",
     "tense_fourteenth.tsv",
     "tense_fifteenth.tsv",
+    "tense_sixteenth.tsv",
 )
 HEADS = {"preface": "## preface\n", "recipe": "## 1 A recipe\n", "plain": ""}
 
