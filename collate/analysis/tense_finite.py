@@ -142,7 +142,10 @@ def _has_participle(setting: Setting) -> bool:
 def _may_wish(word: Word, setting: Setting) -> bool:
     """Say whether a preterite spelled like an infinitive stands where a subjunctive may."""
     listed = word.key in verb_forms("preterite")
-    return word.may("infinitive") and not listed and setting.hangs in (*_WISHED, Hangs.RELATIVE)
+    if listed or not word.may("infinitive") or setting.hangs not in (*_WISHED, Hangs.RELATIVE):
+        return False
+    past = {s.headword.name for s in word.verbs if "preterite" in s.features}
+    return any("infinitive" in s.features and s.headword.name in past for s in word.verbs)
 
 
 def _was_or_were(setting: Setting, subject: Subject) -> Finding:

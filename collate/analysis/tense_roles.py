@@ -13,7 +13,9 @@ from collate.analysis.tense_seat import (
     is_modal,
     nominal_first,
     object_follows,
+    pronoun_object,
     rather_noun,
+    turned,
     verbal,
 )
 from collate.analysis.tense_small import LARGE_WORDS, SMALL_WORDS
@@ -48,7 +50,8 @@ def _open(seat: Seat) -> Found:
     if word.is_class("numeral") and not word.is_class("noun"):
         return Role.ADJECTIVE, _number(word)
     after = seat.after()
-    if word.is_class("adjective") and after is not None and (after.key == "men" or nominal_first(after)):
+    beside = after is not None and not after.breaks and (after.key == "men" or nominal_first(after))
+    if beside and word.is_class("adjective"):
         return Role.ADJECTIVE, NO_DETAILS
     return Role.NOUN, _number(word)
 
@@ -111,20 +114,26 @@ def _is_verb(seat: Seat) -> bool:
     if opener and seat.role_before(Role.ADVERB, Role.PREFIX, Role.OPENER) is Role.SUBJECT:
         return True
     if before is None or before.role in (Role.COORDINATOR, Role.OPENER):
-        return _opens_with_verb(word, after) or _pronoun_after(seat)
+        there = before is not None and word.may("preterite") and _noun_phrase(after)
+        return there or _opens_with_verb(word, after) or _pronoun_after(seat) or turned(seat, 0)
     if before.role in (Role.SUBJECT, Role.TO):
         return True
     if before.role is Role.RELATIVE:
         return word.may(*FINITE) or not verbal(after)
     if before.role is Role.VERB and (is_aux(before) or is_modal(before)):
         return _completes(word, before, seat)
-    if word.breaks and after is not None and after.closed_as(Role.OBJECT) and word.may("preterite"):
+    if word.breaks and pronoun_object(after) and word.may("preterite"):
         return True
     if not word.may(*FINITE) or not _no_finite_yet(seat):
         return False
     if before.role is Role.NOUN and not _verb_ahead(seat):
         return True
     return not word.may("infinitive") and not rather_noun(word)
+
+
+def _noun_phrase(after: Word | None) -> bool:
+    """Say whether a word begins a noun with its article: *þer song a prest*."""
+    return after is not None and not after.breaks and after.closed_as(Role.DETERMINER) is not None
 
 
 def _prefixed_after_be(seat: Seat) -> bool:

@@ -120,6 +120,24 @@ def object_follows(after: Word | None) -> bool:
     return it or number or bool(after.closed_as(Role.OBJECT) or after.closed_as(Role.DETERMINER))
 
 
+def pronoun_object(word: Word | None) -> bool:
+    """Say whether a word is a pronoun that may be an object, and nothing else: *hem*, *it*; not *her*."""
+    if word is None or word.breaks or word.closed_as(Role.DETERMINER):
+        return False
+    return word.closed_as(Role.OBJECT) is not None or any(s.headword.name == "hit" for s in word.senses)
+
+
+def turned(seat: Seat, distance: int) -> bool:
+    """Say whether a finite verb stands at a distance and a pronoun that is its subject after it: *rod he*."""
+    verb, subject = seat.after(distance), seat.after(distance + 1)
+    if verb is None or subject is None or subject.breaks or not verb.may(*FINITE):
+        return False
+    if not subject.closed_as(Role.SUBJECT) or subject.closed_as(Role.DETERMINER):
+        return False
+    own = seat.after(distance + 2)
+    return not (own is not None and own.may(*FINITE) and not own.closed)
+
+
 def impersonal(word: Word) -> bool:
     """Say whether a word is a verb that needs no subject: *me semeth*."""
     return "impersonal" in word.uses

@@ -8,6 +8,7 @@ from collate.analysis.tense_seat import (
     Seat,
     nominal_first,
     object_follows,
+    pronoun_object,
     verbal,
 )
 from collate.analysis.tense_words import Role, Word
@@ -62,8 +63,8 @@ def _that_noun(seat: Seat) -> Found:
     after, second = seat.after(), seat.after(2)
     assert after is not None
     before = seat.before()
-    plural = before is not None and before.role is Role.NOUN and "plural" in before.details
-    if plural and after.may("present", "infinitive") and nominal_first(second):
+    plural = before is not None and ("plural" in before.details or before.key in ("al", "alle"))
+    if plural and after.may("present", "infinitive") and (nominal_first(second) or pronoun_object(second)):
         return Role.RELATIVE, NO_DETAILS
     if before is not None and before.role is Role.NOUN and _noun_and_verb(seat):
         return Role.SUBORDINATOR, frozenset({"that"})
