@@ -8,12 +8,12 @@ from collate.analysis.tense_context import Hangs, hangs_on, settings_of
 from collate.analysis.tense_finite import decide
 from collate.analysis.tense_roles import with_roles
 from collate.analysis.tense_seat import is_modal
-from collate.analysis.tense_setting import PRETERITES, Earlier, Finding, Setting
+from collate.analysis.tense_setting import PRESENTS, PRETERITES, Earlier, Finding, Setting
 from collate.analysis.tense_subjects import Clause, clause_before, resumed_subject, subject_after
-from collate.analysis.tense_words import Hints, Role, Word, read_words
+from collate.analysis.tense_words import ENCLITIC, Hints, Role, Word, read_words
 from collate.lexicon.verbs import contracted_verbs
 from collate.lexicon.words import Lexicon
-from collate.model.tense import Subject, Tense, VerbGroup
+from collate.model.tense import Subject, SubjectKind, Tense, VerbGroup
 from collate.model.witness import ItemKind, Token
 
 INSTRUCTIONS = frozenset({ItemKind.RECIPE, ItemKind.MENU})
@@ -66,6 +66,8 @@ def _part(words: Sequence[Word], at: int, parts: Sequence[_Part], *, instructs: 
     if clause.subject is None:
         clause = _with_subject_after(words, at, clause, instructs=instructs)
     clause = _resumed(words, at, clause, parts)
+    if words[at].key.endswith(ENCLITIC):
+        clause = Clause(Subject("þou", SubjectKind.PERSON, plural=False, third=False), clause.stopper)
     before = _before(words, at, clause, parts, instructs=instructs)
     finite = {part.chain.verbs[0] for part in parts[-_LAST:] if part.tense not in _NOT_FINITE}
     hangs = hangs_on(words, at, clause_before(words, at), finite)
@@ -258,11 +260,18 @@ def _built(chain: Chain, tense: Tense) -> Tense:
     return _BUILT.get(chain.build, {}).get(tense, tense)
 
 
+_WANTED = frozenset({"past-participle", "infinitive"})
+_WANTED_ALONE = {Tense.PRETERITE: frozenset(PRETERITES), Tense.PRESENT: frozenset(PRESENTS)}
+"""What a form must be able to be for a verb to be named first, by what was found of it."""
+
+
 def _group(words: Sequence[Word], part: _Part) -> VerbGroup:
     verbs = tuple(sorted(words[k].at for k in part.chain.verbs))
     main = words[part.chain.main]
     kept = [s for s in main.verbs if s.headword.identity in main.kept]
-    heads = tuple(dict.fromkeys(_plain(s.headword.name) for s in (*kept, *main.verbs)))
+    wanted = _WANTED if len(verbs) > 1 else _WANTED_ALONE.get(part.tense, _WANTED)
+    fitting = [s for s in (*kept, *main.verbs) if not wanted.isdisjoint(s.features)]
+    heads = tuple(dict.fromkeys(_plain(s.headword.name) for s in (*fitting, *kept, *main.verbs)))
     return VerbGroup(
         verbs[0],
         verbs[-1] + 1,

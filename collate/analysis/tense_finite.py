@@ -285,7 +285,8 @@ def _alike_joined(setting: Setting, before: Earlier) -> Finding:
         return Finding(Tense.IMPERATIVE, "joined to a command")
     if before.built and word.may("past-participle") and before.tense not in (Tense.MODAL, Tense.MODAL_PAST):
         return Finding(Tense.PAST_PARTICIPLE, "shares the auxiliary of the verb before", before.subject)
-    return Finding(Tense.AMBIGUOUS, f"{word.text} may be present or preterite", before.subject)
+    reason, full = f"{word.text} may be present or preterite", _full(setting, before.subject)
+    return Finding(Tense.AMBIGUOUS, reason, before.subject, free=full)
 
 
 _PASSIVES = (Tense.PRESENT_PASSIVE, Tense.PAST_PASSIVE)

@@ -51,6 +51,8 @@ def _open(seat: Seat) -> Found:
         return Role.ADJECTIVE, _number(word)
     after = seat.after()
     beside = after is not None and not after.breaks and (after.key == "men" or nominal_first(after))
+    if after is not None and (beside or after.key.endswith(("es", "is"))) and _figures(word):
+        return Role.ADJECTIVE, frozenset({"plural"} if word.key != "i" else {"singular"})
     if beside and word.is_class("adjective"):
         return Role.ADJECTIVE, NO_DETAILS
     return Role.NOUN, _number(word)
@@ -73,6 +75,19 @@ def _wishes(word: Word, after: Word | None) -> bool:
     if after is None or object_follows(after) or not word.is_class("noun"):
         return True
     return after.closed_as(Role.COORDINATOR) is not None and not word.may(*FINITE)
+
+
+_FIGURES = frozenset("iulxcdm")
+
+
+def _figures(word: Word) -> bool:
+    """Say whether a word is a number in figures: *ix names*."""
+    return not word.senses and not word.verbs and _FIGURES.issuperset(word.key)
+
+
+def _numbers(word: Word) -> bool:
+    """Say whether a word is a number, in figures or in letters."""
+    return word.is_class("numeral") or _figures(word)
 
 
 def _number(word: Word) -> frozenset[str]:
@@ -100,11 +115,14 @@ def _is_verb(seat: Seat) -> bool:
         return True
     if near is Role.ADJECTIVE and _prefixed_after_be(seat):
         return True
+    if near is Role.ADJECTIVE and _governs(seat):
+        return True
     if near in (Role.DETERMINER, Role.ADJECTIVE) or (near is Role.PREPOSITION and not _clause_goes_on(seat)):
         return (
             near is Role.ADJECTIVE
             and not word.nominal()
             and not word.only("past-participle", "present-participle")
+            and not (_numbers(seat.words[seat.at - 1]) and word.key.endswith(("es", "is")))
         )
     if not word.senses:
         return _unknown_verb(seat, before)
@@ -129,6 +147,13 @@ def _is_verb(seat: Seat) -> bool:
     if before.role is Role.NOUN and not _verb_ahead(seat):
         return True
     return not word.may("infinitive") and not rather_noun(word)
+
+
+def _governs(seat: Seat) -> bool:
+    """Say whether an article follows what may be a finite verb and is no noun: *þe dere herde þe hornes*."""
+    word, after = seat.word, seat.after()
+    article = after is not None and not after.breaks and after.closed_as(Role.DETERMINER) is not None
+    return article and word.may("present-3s", "preterite") and not word.is_class("noun", "name")
 
 
 def _noun_phrase(after: Word | None) -> bool:
@@ -184,6 +209,8 @@ def _unknown_verb(seat: Seat, before: Word | None) -> bool:
         return word.may("infinitive")
     if before.role is Role.VERB and is_aux(before):
         return word.may("past-participle") and word.key.endswith(("ed", "id", "ud"))
+    if before.role is Role.NOUN and "plural" in before.details and word.key.endswith("en"):
+        return _no_finite_yet(seat) and not _verb_ahead(seat)
     strong = word.may("present-3s", "preterite") and not word.key.endswith(("es", "is"))
     return strong and before.role in (Role.RELATIVE, Role.NOUN, Role.COORDINATOR, Role.OBJECT, Role.OPENER)
 

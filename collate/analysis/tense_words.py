@@ -7,7 +7,7 @@ from enum import StrEnum
 from functools import lru_cache
 
 from collate.lexicon.spelling import normalise, rules_in_force
-from collate.lexicon.verbs import ClauseWord, clause_words, verb_classes
+from collate.lexicon.verbs import ClauseWord, clause_words, verb_classes, verb_forms
 from collate.lexicon.words import Headword, Lexicon, Sense, key_of, senses
 from collate.model.witness import Token, TokenKind
 
@@ -117,6 +117,8 @@ class Word:
 
 
 _THOU = ("thou", "thow", "thu")
+ENCLITIC = ("stow", "stou", "rtow", "rtou", "ltow", "ltou")
+"""Endings of keys of verbs that have *þou* written on: *wepestow*, *artow*, *wiltow*."""
 _TITLED = ("dame", "dan", "daun", "sir", "sire", "maister", "master", "frere", "seint", "saint")
 """Keys of titles after which a word with a capital is a name: *Dame Auice*."""
 _TITLES = ("office", "person")
@@ -215,12 +217,16 @@ def _reading(
         found = ()
     if not found and not foreign and key.endswith("est"):
         found = _addressed(key, lexicon)
+    if not found and not foreign and key.endswith(ENCLITIC):
+        found = tuple(s for s in senses(key[: -len("ow")], lexicon) if s.headword.word_class == "verb")
     verbs = tuple(sense for sense in found if sense.headword.word_class == "verb")
     if hinted:
         verbs = tuple(s for s in verbs if s.headword.identity in hinted) or verbs
     if not found and guess:
         verbs = _unlisted(key)
     verbs = tuple(_late(_second(sense, key, lexicon), key, lexicon) for sense in verbs)
+    if key in verb_forms("present"):
+        verbs = tuple(replace(s, features=tuple(f for f in s.features if f not in _PAST)) for s in verbs)
     bare = _Reading(key, found, (), _closed(found), frozenset(), frozenset())
     return _with_verbs(bare, verbs) if verbs else bare
 
@@ -237,6 +243,7 @@ LATE_PARTICIPLE = "late-participle"
 """The part of a weak preterite with a final -e that late copies write for the participle: *was kepte*."""
 
 
+_PAST = ("preterite", "preterite-plural")
 _STRONG = frozenset({"past-participle", "preterite-plural"})
 
 
@@ -306,6 +313,7 @@ _UNLISTED = (
     (re.compile("(?<=...)(es|is)$"), ("present-3s", "present-plural")),
     (re.compile("(?<=...)(ing|inge|and|ande)$"), ("present-participle",)),
     (re.compile("(?<=..)(en|in)$"), ("infinitive", "present-plural", "past-participle")),
+    (re.compile("(?<=.[aeiou])(pte|fte|lte|kte|ghte|tte|dde)$"), ("infinitive", "present", "preterite")),
     (re.compile("(?<=..)e?$"), ("infinitive", "imperative", "present")),
 )
 """Endings that an unknown word may have as a verb, longest first."""

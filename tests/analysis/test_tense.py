@@ -24,6 +24,7 @@ TABLES = (
     "tense_fourteenth.tsv",
     "tense_fifteenth.tsv",
     "tense_sixteenth.tsv",
+    "tense_seventeenth.tsv",
 )
 HEADS = {"preface": "## preface\n", "recipe": "## 1 A recipe\n", "plain": ""}
 
