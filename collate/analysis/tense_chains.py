@@ -120,9 +120,21 @@ def _turned(words: Sequence[Word], at: int) -> Chain:
     if before is not None and ends and before.role is Role.VERB and before.may("past-participle"):
         earlier = words[at - 2] if at > 1 else None
         noun = earlier is not None and earlier.role in (Role.NOUN, Role.ADJECTIVE)
+        if (
+            earlier is not None
+            and earlier.role is Role.SUBJECT
+            and before.may("preterite")
+            and _that(words, at)
+        ):
+            return Chain((at,), at, Build.SIMPLE)
         if not before.may("present-3s", "infinitive") and not (noun and _by_itself(words, at)):
             return Chain((at, at - 1), at - 1, Build.PASSIVE)
     return Chain((at,), at, Build.SIMPLE)
+
+
+def _that(words: Sequence[Word], at: int) -> bool:
+    """Say whether *þat* and a pronoun stand before the verb before *was*: *al þat I wende was nouȝt*."""
+    return at > 2 and "that" in words[at - 3].details
 
 
 def _by_itself(words: Sequence[Word], at: int) -> bool:

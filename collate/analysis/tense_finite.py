@@ -57,6 +57,8 @@ def _governed(setting: Setting) -> Finding | None:
     if words[stopper].role is Role.TO:
         return Finding(Tense.INFINITIVE, "after to")
     governs = words[stopper]
+    if governs.named("don") and words[stopper + 1].key == "so":
+        return None
     plain = not word.only(*PRETERITES) and (not word.may("present-3s") or word.may("present"))
     if governs.role is Role.VERB and _takes_infinitive(governs) and plain:
         return Finding(Tense.INFINITIVE, f"after {governs.text}")
@@ -128,7 +130,9 @@ def _past(setting: Setting, subject: Subject) -> Finding:
         return _was_or_were(setting, subject)
     if setting.hangs in (Hangs.CONDITION, Hangs.WISH) or _may_wish(word, setting):
         reason = f"{word.text} in a clause of {setting.hangs or 'wishing'} may be subjunctive"
-        return Finding(Tense.AMBIGUOUS, reason, subject)
+        return Finding(
+            Tense.AMBIGUOUS, reason, subject, free=setting.hangs is Hangs.RELATIVE and not clause.relative
+        )
     return Finding(Tense.PRETERITE, f"{word.text} is a preterite, its subject {subject.text}", subject)
 
 

@@ -53,7 +53,7 @@ def _open(seat: Seat) -> Found:
     beside = after is not None and not after.breaks and (after.key == "men" or nominal_first(after))
     if after is not None and (beside or after.key.endswith(("es", "is"))) and _figures(word):
         return Role.ADJECTIVE, frozenset({"plural"} if word.key != "i" else {"singular"})
-    if beside and word.is_class("adjective"):
+    if beside and word.is_class("adjective") and not (_person(word) and after and _rode(after)):
         return Role.ADJECTIVE, NO_DETAILS
     return Role.NOUN, _number(word)
 
@@ -75,6 +75,16 @@ def _wishes(word: Word, after: Word | None) -> bool:
     if after is None or object_follows(after) or not word.is_class("noun"):
         return True
     return after.closed_as(Role.COORDINATOR) is not None and not word.may(*FINITE)
+
+
+def _person(word: Word) -> bool:
+    """Say whether a word may name a person: *a marchaunt*."""
+    return any(sense.headword.kind in ("person", "office") for sense in word.senses)
+
+
+def _rode(after: Word) -> bool:
+    """Say whether a word may be a finite verb and no command: *rood*."""
+    return after.may("present-3s", "preterite") and not after.may(*BASE)
 
 
 _FIGURES = frozenset("iulxcdm")

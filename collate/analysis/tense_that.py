@@ -68,6 +68,8 @@ def _that_noun(seat: Seat) -> Found:
         return Role.RELATIVE, NO_DETAILS
     if before is not None and before.role is Role.NOUN and _noun_and_verb(seat):
         return Role.SUBORDINATOR, frozenset({"that"})
+    if _only_plural(after) and second is not None and not nominal_first(second):
+        return Role.SUBORDINATOR, frozenset({"that"})
     if after.is_class("name") or not after.senses or (after.key == "god"):
         return Role.SUBORDINATOR, frozenset({"that"})
     if after.verbs and not nominal_first(second) and not verbal(second):
@@ -75,6 +77,12 @@ def _that_noun(seat: Seat) -> Found:
         if noun and after.may("present-3s", "preterite"):
             return Role.RELATIVE, NO_DETAILS
     return Role.DETERMINER, frozenset({"singular"})
+
+
+def _only_plural(word: Word) -> bool:
+    """Say whether a word is a noun in the plural and nothing else: no *þat* belongs to it."""
+    parts = {f for s in word.senses for f in s.features}
+    return not word.verbs and word.is_class("noun") and "plural" in parts and "singular" not in parts
 
 
 def _noun_and_verb(seat: Seat) -> bool:

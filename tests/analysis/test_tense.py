@@ -25,6 +25,7 @@ TABLES = (
     "tense_fifteenth.tsv",
     "tense_sixteenth.tsv",
     "tense_seventeenth.tsv",
+    "tense_eighteenth.tsv",
 )
 HEADS = {"preface": "## preface\n", "recipe": "## 1 A recipe\n", "plain": ""}
 
