@@ -54,6 +54,13 @@ def determiner_role(seat: Seat) -> Found | None:
         return None
     if word.is_class("noun") and _noun_wanted_by_verb(seat):
         return Role.NOUN, frozenset({"singular"})
+    if (
+        word.key in ("al", "alle")
+        and seat.role_before() is Role.SUBJECT
+        and after is not None
+        and after.verbs
+    ):
+        return Role.ADVERB, NO_DETAILS
     subject = word.closed_as(Role.SUBJECT)
     if subject is not None and (not nominal_first(after) or _acts_on(seat)):
         return Role.SUBJECT, subject.details

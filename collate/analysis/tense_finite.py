@@ -1,7 +1,7 @@
 """One verb that carries the tense in, its tense or mood out, with the ground (rules in docs/method.md)."""
 
 from collate.analysis.tense_context import Hangs
-from collate.analysis.tense_seat import object_follows
+from collate.analysis.tense_seat import object_follows, pronoun_object
 from collate.analysis.tense_setting import PRESENTS, PRETERITES, Earlier, Finding, Setting
 from collate.analysis.tense_words import Role, Word
 from collate.lexicon.verbs import verb_classes, verb_forms
@@ -183,7 +183,7 @@ def _participle_after_noun(setting: Setting, subject: Subject) -> Finding | None
     after = setting.after()
     if after is not None and after.role is Role.PREPOSITION and after.key in ("bi", "be"):
         return Finding(Tense.AMBIGUOUS, f"{word.text} after a noun may be a participle", subject, free=True)
-    if _finite_ahead(setting):
+    if not _has_own(setting) and _finite_ahead(setting):
         return Finding(Tense.PAST_PARTICIPLE, f"{word.text} belongs to {subject.text}, whose verb follows")
     naming = any("naming" in verb_classes().get(s.headword.name, ()) for s in word.verbs)
     if subject.kind is SubjectKind.THING and naming:
@@ -191,6 +191,20 @@ def _participle_after_noun(setting: Setting, subject: Subject) -> Finding | None
     if subject.kind is SubjectKind.THING and not (after is not None and _takes_object(after)):
         return Finding(Tense.AMBIGUOUS, f"{word.text} after a noun may be a participle", subject, free=True)
     return None
+
+
+def _has_own(setting: Setting) -> bool:
+    """Say whether a verb after a noun is no participle: it has an object, or ends a relative clause.
+
+    *þe man whos wif made it is ded*; *þe ale þat þe cook made is good*.
+    """
+    words, stopper, after = setting.words, setting.clause.stopper, setting.after()
+    if after is not None and pronoun_object(after):
+        return True
+    if not stopper or not setting.word.may(*PRETERITES):
+        return False
+    that = words[stopper].role is Role.SUBORDINATOR and "that" in words[stopper].details
+    return words[stopper].role is Role.RELATIVE or (that and words[stopper - 1].role is Role.NOUN)
 
 
 def _resumes(setting: Setting) -> bool:
@@ -311,7 +325,8 @@ def _past_joined(setting: Setting, before: Earlier) -> Finding:
         return Finding(Tense.PAST_PARTICIPLE, reason, subject, free=True)
     if before.tense is Tense.PAST_PARTICIPLE:
         return Finding(Tense.PAST_PARTICIPLE, "joined to a participle")
-    told = before.tense in (Tense.PRETERITE, Tense.PRESENT) and before.subject.text
+    simple = before.tense in (Tense.PRETERITE, Tense.PRESENT)
+    told = before.subject.text and (simple or (before.tense is Tense.AMBIGUOUS and not before.built))
     copula = setting.words[before.at].named("ben", "nis")
     if (active and before.tense in _PASSIVES) or (told and (active or not copula)):
         return _past(setting, subject)

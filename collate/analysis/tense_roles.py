@@ -47,6 +47,9 @@ def _open(seat: Seat) -> Found:
         return Role.VERB, NO_DETAILS
     if word.is_class("adjective") and not word.is_class("noun", "name"):
         return Role.ADJECTIVE, NO_DETAILS
+    follows = seat.after()
+    if word.is_class("numeral") and follows is not None and follows.key == "of":
+        return Role.NOUN, _number(word)
     if word.is_class("numeral") and not word.is_class("noun"):
         return Role.ADJECTIVE, _number(word)
     after = seat.after()
@@ -154,7 +157,7 @@ def _is_verb(seat: Seat) -> bool:
         return True
     if not word.may(*FINITE) or not _no_finite_yet(seat):
         return False
-    if before.role is Role.NOUN and not _verb_ahead(seat):
+    if before.role in (Role.NOUN, Role.OBJECT) and not _verb_ahead(seat):
         return True
     return not word.may("infinitive") and not rather_noun(word)
 

@@ -270,6 +270,8 @@ def _noun_wanted(seat: Seat) -> bool:
     before = seat.before()
     whose = before is not None and before.key == "whos"
     near = whose or seat.role_before() in (Role.DETERMINER, Role.ADJECTIVE)
+    if near and after is not None and after.key == "of":
+        return True
     return near and (after is None or is_aux(after) or is_modal(after) or finite_follows(after))
 
 
