@@ -95,7 +95,8 @@ def _resumed(words: Sequence[Word], at: int, clause: Clause, parts: Sequence[_Pa
         part for part in parts[-_LAST:] if part.chain.verbs[0] >= start and part.tense not in _NOT_FINITE
     ]
     hanging = all(part.hangs is Hangs.RELATIVE or _hangs(words, part, start) for part in since)
-    subject = resumed_subject(words, at) if since and hanging and len(since) < 3 else None
+    waits = bool(since) or (word.breaks and words[stopper].only("past-participle", "preterite"))
+    subject = resumed_subject(words, at) if waits and hanging and len(since) < 3 else None
     first = subject is not None and not subject.third and subject.plural is False
     if (
         subject is None
@@ -270,7 +271,8 @@ def _group(words: Sequence[Word], part: _Part) -> VerbGroup:
     main = words[part.chain.main]
     kept = [s for s in main.verbs if s.headword.identity in main.kept]
     wanted = _WANTED if len(verbs) > 1 else _WANTED_ALONE.get(part.tense, _WANTED)
-    fitting = [s for s in (*kept, *main.verbs) if not wanted.isdisjoint(s.features)]
+    several = len(main.verbs) > 1
+    fitting = [s for s in (*kept, *main.verbs) if not wanted.isdisjoint(s.features)] if several else []
     heads = tuple(dict.fromkeys(_plain(s.headword.name) for s in (*fitting, *kept, *main.verbs)))
     return VerbGroup(
         verbs[0],

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from collate.analysis.tense_seat import is_modal
+from collate.analysis.tense_seat import is_modal, pronoun_object
 from collate.analysis.tense_subjects import Clause
 from collate.analysis.tense_words import LATE_PARTICIPLE, Role, Word
 from collate.lexicon.verbs import verb_classes
@@ -54,6 +54,8 @@ def chain_at(words: Sequence[Word], at: int, clause: Clause) -> Chain:
         return _modal(words, at)
     if is_have(word):
         found = _seek(words, at, _PARTICIPLES, past_nouns=True)
+        if found is not None and not inverted and _two_objects(words, at, found):
+            found = None
         return _perfect(words, at, found) if found is not None else Chain((at,), at, Build.SIMPLE)
     if is_be(word):
         existential = at > 0 and words[at - 1].role is Role.OPENER and words[at - 1].key.startswith("th")
@@ -62,6 +64,13 @@ def chain_at(words: Sequence[Word], at: int, clause: Clause) -> Chain:
         built = found is not None and not is_be(words[found]) and not _commands(words, at, found)
         return _with_be(words, at, found) if found is not None and built else _turned(words, at)
     return Chain((at,), at, Build.SIMPLE)
+
+
+def _two_objects(words: Sequence[Word], at: int, found: int) -> bool:
+    """Say whether a noun stands before a participle and a pronoun after it: *hath þe keye louede it*."""
+    after = words[found + 1] if found + 1 < len(words) else None
+    noun = any(words[k].role is Role.NOUN for k in range(at + 1, found))
+    return noun and after is not None and not after.opens and pronoun_object(after)
 
 
 def _commands(words: Sequence[Word], at: int, found: int) -> bool:
@@ -196,6 +205,7 @@ def _passable(words: Sequence[Word], k: int, search: _Search, *, past_nouns: boo
         search.noun = search.noun or role in (Role.NOUN, Role.ADJECTIVE)
         return True
     follower = words[k + 1].role if k + 1 < len(words) else None
+    search.noun = search.noun or role is Role.ADJECTIVE
     return role is Role.ADJECTIVE and follower in (Role.VERB, Role.ADVERB, Role.PREFIX)
 
 

@@ -74,8 +74,8 @@ def determiner_role(seat: Seat) -> Found | None:
         return Role.OBJECT, NO_DETAILS
     many = after is not None and after.may("present-plural")
     verb = (finite_follows(after) or many) and not nominal_first(after) and bare
-    acts = "plural" in found.details and _acts_on(seat)
-    if "alone" in found.details and (verb or acts) and seat.role_before() is not Role.PREPOSITION:
+    itself = "alone" in found.details or word.key.startswith("euerich")
+    if itself and (verb or _several_act(seat, found.details)) and seat.role_before() is not Role.PREPOSITION:
         return Role.SUBJECT, found.details
     return Role.DETERMINER, found.details
 
@@ -89,6 +89,12 @@ def _noun_wanted_by_verb(seat: Seat) -> bool:
     """Say whether an article stands before a word and a finite verb after it: *þe ouen fell*."""
     after = seat.after()
     return seat.role_before() is Role.DETERMINER and after is not None and after.may(*FINITE)
+
+
+def _several_act(seat: Seat, details: frozenset[str]) -> bool:
+    """Say whether *many*, *other* has its verb after it, and that its object: *many token it*."""
+    several = "plural" in details or any(sense.headword.name == "other" for sense in seat.word.senses)
+    return several and _acts_on(seat)
 
 
 def _acts_on(seat: Seat) -> bool:

@@ -175,6 +175,8 @@ def _participle_after_noun(setting: Setting, subject: Subject) -> Finding | None
     """Return what a form that may be a participle is after a noun, None if a preterite."""
     word, words, stopper = setting.word, setting.words, setting.clause.stopper
     governed = stopper is not None and words[stopper].role is Role.VERB
+    if word.breaks and pronoun_object(setting.after()):
+        return None
     if governed and stopper is not None and not words[stopper].only("past-participle"):
         if _resumes(setting):
             return None

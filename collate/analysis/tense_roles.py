@@ -47,16 +47,24 @@ def _open(seat: Seat) -> Found:
         return Role.VERB, NO_DETAILS
     if word.is_class("adjective") and not word.is_class("noun", "name"):
         return Role.ADJECTIVE, NO_DETAILS
-    follows = seat.after()
-    if word.is_class("numeral") and follows is not None and follows.key == "of":
-        return Role.NOUN, _number(word)
-    if word.is_class("numeral") and not word.is_class("noun"):
-        return Role.ADJECTIVE, _number(word)
     after = seat.after()
-    beside = after is not None and not after.breaks and (after.key == "men" or nominal_first(after))
-    if after is not None and (beside or after.key.endswith(("es", "is"))) and _figures(word):
+    if word.is_class("numeral"):
+        if after is not None and after.key == "of":
+            return Role.NOUN, _number(word)
+        if word.is_class("noun"):
+            return _noun_or_adjective(word, after)
+        return Role.ADJECTIVE, _number(word)
+    return _noun_or_adjective(word, after)
+
+
+def _noun_or_adjective(word: Word, after: Word | None) -> Found:
+    """Decide between noun and adjective by the word that follows."""
+    if after is None or (word.senses and not word.is_class("adjective")):
+        return Role.NOUN, _number(word)
+    beside = not after.breaks and (after.key == "men" or nominal_first(after))
+    if (beside or after.key.endswith(("es", "is"))) and _figures(word):
         return Role.ADJECTIVE, frozenset({"plural"} if word.key != "i" else {"singular"})
-    if beside and word.is_class("adjective") and not (_person(word) and after and _rode(after)):
+    if beside and word.is_class("adjective") and not (_person(word) and _rode(after)):
         return Role.ADJECTIVE, NO_DETAILS
     return Role.NOUN, _number(word)
 
@@ -153,7 +161,7 @@ def _is_verb(seat: Seat) -> bool:
         return word.may(*FINITE) or not verbal(after)
     if before.role is Role.VERB and (is_aux(before) or is_modal(before)):
         return _completes(word, before, seat)
-    if word.breaks and pronoun_object(after) and word.may("preterite"):
+    if (word.breaks or before.role is Role.NOUN) and pronoun_object(after) and word.may("preterite"):
         return True
     if not word.may(*FINITE) or not _no_finite_yet(seat):
         return False

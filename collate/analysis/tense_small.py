@@ -120,7 +120,7 @@ def _for_to(seat: Seat) -> Found | None:
 def _ne(seat: Seat) -> Found | None:
     """*ne* between two nouns: *þe lord ne his men*."""
     after = seat.after()
-    if seat.word.key != "ne" or seat.role_before() is not Role.NOUN or after is None:
+    if seat.role_before() is not Role.NOUN or after is None:
         return None
     if after.closed_as(Role.DETERMINER) or (nominal_first(after) and not after.verbs):
         return Role.COORDINATOR, NO_DETAILS
@@ -129,8 +129,6 @@ def _ne(seat: Seat) -> Found | None:
 
 def _such_as(seat: Seat) -> Found | None:
     """Decide *as* after *such*, with a verb straight after it: a relative, the subject of that verb."""
-    if seat.word.key not in ("as", "als"):
-        return None
     after, clause = seat.after(), seat.clause()[:3]
     verb = after is not None and bool(after.verbs) and (is_aux(after) or not after.nominal())
     such = any(sense.headword.name == "such" for word in clause for sense in word.senses)
@@ -139,9 +137,7 @@ def _such_as(seat: Seat) -> Found | None:
 
 def _an(seat: Seat) -> Found | None:
     """Decide *an*: and, or the article."""
-    word, after = seat.word, seat.after()
-    if word.key != "an":
-        return None
+    after = seat.after()
     verb = after is not None and bool(after.verbs) and object_follows(seat.after(2))
     if after is not None and after.key[:1] in "aeiouh" and nominal_first(after) and not verb:
         return Role.DETERMINER, frozenset({"singular"})
@@ -157,6 +153,8 @@ def _it(seat: Seat) -> Found | None:
     if before is not None and before.role is Role.PREPOSITION:
         return Role.OBJECT, NO_DETAILS
     if before is not None and before.role is Role.VERB and not (seat.word.breaks and finite_follows(after)):
+        if before.named("hauen") and not (after is not None and after.verbs) and seat.at > 1:
+            return (Role.OBJECT if seat.done[-2].role is Role.COORDINATOR else Role.SUBJECT), subject.details
         if is_aux(before) or is_modal(before) or before.named("semen", "thinken", "liken", "lusten", "neden"):
             return Role.SUBJECT, subject.details
         return Role.OBJECT, NO_DETAILS
@@ -292,15 +290,22 @@ def _small(seat: Seat) -> Found | None:
     return role, details
 
 
+_KEYED = {"as": _such_as, "als": _such_as, "an": _an, "ne": _ne}
+
+
+def _keyed(seat: Seat) -> Found | None:
+    """Decide the words that have a rule of their own: *as*, *an*, *ne*."""
+    rule = _KEYED.get(seat.word.key)
+    return rule(seat) if rule is not None else None
+
+
 SMALL_WORDS: tuple[Callable[[Seat], Found | None], ...] = (
     _prefix,
     _together,
     that_role,
     _be,
     _for_to,
-    _such_as,
-    _an,
-    _ne,
+    _keyed,
     _it,
     _men,
     here_role,

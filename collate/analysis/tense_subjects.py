@@ -227,7 +227,9 @@ def resumed_subject(words: Sequence[Word], at: int) -> Subject | None:
     stop = start
     while stop < at and words[stop].role in (*_PHRASE, Role.SUBJECT):
         stop += 1
-    if stop in (start, at) or words[stop].role not in (Role.RELATIVE, Role.SUBORDINATOR):
+    if stop in (start, at):
+        return None
+    if words[stop].role not in (Role.RELATIVE, Role.SUBORDINATOR) and not words[stop].breaks:
         return None
     if words[start].role is Role.SUBJECT:
         apposed = stop > start + 1 and words[start + 1].breaks
