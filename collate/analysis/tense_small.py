@@ -290,7 +290,14 @@ def _small(seat: Seat) -> Found | None:
     return role, details
 
 
-_KEYED = {"as": _such_as, "als": _such_as, "an": _an, "ne": _ne}
+def _many_on(seat: Seat) -> Found | None:
+    """Decide *on* after *many*: many a one."""
+    before = seat.before()
+    many = before is not None and before.role is Role.DETERMINER and before.key in ("many", "mani", "moni")
+    return (Role.NOUN, frozenset({"singular", "person"})) if many else None
+
+
+_KEYED = {"on": _many_on, "as": _such_as, "als": _such_as, "an": _an, "ne": _ne}
 
 
 def _keyed(seat: Seat) -> Found | None:

@@ -26,6 +26,7 @@ TABLES = (
     "tense_sixteenth.tsv",
     "tense_seventeenth.tsv",
     "tense_eighteenth.tsv",
+    "tense_nineteenth.tsv",
 )
 HEADS = {"preface": "## preface\n", "recipe": "## 1 A recipe\n", "plain": ""}
 
