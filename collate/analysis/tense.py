@@ -143,13 +143,14 @@ def _with_subject_after(words: Sequence[Word], at: int, clause: Clause, *, instr
     governed = stopper is not None and words[stopper].role in (Role.TO, Role.VERB)
     opener = at > 0 and not word.opens and words[at - 1].role in (Role.OPENER, Role.SUBORDINATOR)
     ended = opener and not word.may("infinitive", "imperative")
-    if governed and not (is_be(word) or is_have(word) or ended):
+    quoted = word.breaks and "citing" in word.uses and word.may("present-3s", "preterite")
+    if governed and not (is_be(word) or is_have(word) or ended or quoted):
         return clause
-    turned = opener or (not instructs and _after_phrase(words, at, stopper))
+    turned = opener or quoted or (not instructs and _after_phrase(words, at, stopper))
     so = opener and words[at - 1].key == "so" and word.named("don")
     there = opener and words[at - 1].key.startswith("ther") and not word.may("imperative")
     plain = not word.may("imperative", "imperative-plural")
-    told = so or there or plain or not instructs
+    told = quoted or so or there or plain or not instructs
     states = word.may("present-3s", "preterite") or (not word.may("imperative") and word.may(*_INDICATIVE))
     subject = subject_after(words, at, any_verb=turned and told and states)
     if subject is None:

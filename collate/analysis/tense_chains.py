@@ -126,7 +126,12 @@ def _turned(words: Sequence[Word], at: int) -> Chain:
     before = words[at - 1] if at and not words[at].opens and not words[at].breaks else None
     after = words[at + 1] if at + 1 < len(words) else None
     ends = after is None or after.opens or after.breaks or after.role in (*_CLAUSE_ENDS, Role.ADVERB)
-    if before is not None and ends and before.role is Role.VERB and before.may("past-participle"):
+    if (
+        before is not None
+        and (ends or before.opens)
+        and before.role is Role.VERB
+        and before.may("past-participle")
+    ):
         earlier = words[at - 2] if at > 1 else None
         noun = earlier is not None and earlier.role in (Role.NOUN, Role.ADJECTIVE)
         if (

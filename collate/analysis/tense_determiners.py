@@ -93,8 +93,18 @@ def _noun_wanted_by_verb(seat: Seat) -> bool:
 
 def _several_act(seat: Seat, details: frozenset[str]) -> bool:
     """Say whether *many*, *other* has its verb after it, and that its object: *many token it*."""
-    several = "plural" in details or any(sense.headword.name == "other" for sense in seat.word.senses)
-    return several and _acts_on(seat)
+    other = any(sense.headword.name == "other" for sense in seat.word.senses)
+    if other and seat.role_before() is Role.DETERMINER and _ends(seat):
+        return True
+    return (other or "plural" in details) and _acts_on(seat)
+
+
+def _ends(seat: Seat) -> bool:
+    """Say whether a verb that is no noun follows and ends its clause: *þat oþer lough*."""
+    after, second = seat.after(), seat.after(2)
+    if after is None or not after.may("preterite", "present-3s") or after.is_class("noun"):
+        return False
+    return second is None or second.breaks or second.closed_as(Role.COORDINATOR) is not None
 
 
 def _acts_on(seat: Seat) -> bool:

@@ -138,6 +138,8 @@ def _is_verb(seat: Seat) -> bool:
         return True
     if near is Role.ADJECTIVE and _governs(seat):
         return True
+    if near is Role.DETERMINER and _after_this(seat):
+        return True
     if near in (Role.DETERMINER, Role.ADJECTIVE) or (near is Role.PREPOSITION and not _clause_goes_on(seat)):
         return (
             near is Role.ADJECTIVE
@@ -168,6 +170,14 @@ def _is_verb(seat: Seat) -> bool:
     if before.role in (Role.NOUN, Role.OBJECT) and not _verb_ahead(seat):
         return True
     return not word.may("infinitive") and not rather_noun(word)
+
+
+def _after_this(seat: Seat) -> bool:
+    """Say whether *to þis*, *of þat* stands before what can be nothing but a finite verb."""
+    word, done = seat.word, seat.done
+    if word.nominal() or not word.may(*FINITE) or word.may("past-participle") or len(done) < 2:
+        return False
+    return done[-2].role is Role.PREPOSITION and done[-1].key in ("this", "that")
 
 
 def _governs(seat: Seat) -> bool:

@@ -149,6 +149,10 @@ def _of_nouns(words: Sequence[Word], cluster: Sequence[int], *, plural: bool | N
     return Subject(text or nouns[-1].text, _kind(nouns, words, cluster, plural=bool(number)), number)
 
 
+_GROUPS = frozenset({"sort", "sorte", "part", "parti", "partie", "noumbre", "hepe", "multitude", "meine"})
+"""Keys of nouns that several make, with a verb of one or of several: *þe moste part ben*."""
+
+
 def _plural(words: Sequence[Word], cluster: Sequence[int], nouns: Sequence[Word]) -> bool | None:
     several = any("plural" in noun.details and noun.senses for noun in nouns[-1:])
     if several and any(words[k].is_class("numeral") for k in cluster):
@@ -161,6 +165,8 @@ def _plural(words: Sequence[Word], cluster: Sequence[int], nouns: Sequence[Word]
     if any(words[k].role is Role.ADJECTIVE and "plural" in words[k].details for k in cluster):
         return True
     last = nouns[-1]
+    if last.key in _GROUPS:
+        return None
     alone = last.is_class("adjective") and len(nouns) == 1
     if last.role is not Role.NOUN or (alone and words[cluster[0]].role is Role.DETERMINER):
         return None

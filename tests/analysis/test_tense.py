@@ -27,6 +27,7 @@ TABLES = (
     "tense_seventeenth.tsv",
     "tense_eighteenth.tsv",
     "tense_nineteenth.tsv",
+    "tense_twentieth.tsv",
 )
 HEADS = {"preface": "## preface\n", "recipe": "## 1 A recipe\n", "plain": ""}
 
