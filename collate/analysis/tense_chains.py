@@ -128,7 +128,7 @@ def _turned(words: Sequence[Word], at: int) -> Chain:
     ends = after is None or after.opens or after.breaks or after.role in (*_CLAUSE_ENDS, Role.ADVERB)
     if (
         before is not None
-        and (ends or before.opens)
+        and (ends or _headed(before))
         and before.role is Role.VERB
         and before.may("past-participle")
     ):
@@ -144,6 +144,11 @@ def _turned(words: Sequence[Word], at: int) -> Chain:
         if not before.may("present-3s", "infinitive") and not (noun and _by_itself(words, at)):
             return Chain((at, at - 1), at - 1, Build.PASSIVE)
     return Chain((at,), at, Build.SIMPLE)
+
+
+def _headed(before: Word) -> bool:
+    """Say whether a participle that is no adjective opens the sentence: *ymaad was þe halle*."""
+    return before.opens and not before.is_class("adjective")
 
 
 def _that(words: Sequence[Word], at: int) -> bool:

@@ -136,9 +136,7 @@ def _is_verb(seat: Seat) -> bool:
         return True
     if near is Role.ADJECTIVE and _prefixed_after_be(seat):
         return True
-    if near is Role.ADJECTIVE and _governs(seat):
-        return True
-    if near is Role.DETERMINER and _after_this(seat):
+    if (near is Role.ADJECTIVE and _governs(seat)) or (near is Role.DETERMINER and _after_this(seat)):
         return True
     if near in (Role.DETERMINER, Role.ADJECTIVE) or (near is Role.PREPOSITION and not _clause_goes_on(seat)):
         return (
@@ -151,8 +149,7 @@ def _is_verb(seat: Seat) -> bool:
         return _unknown_verb(seat, before)
     if not word.nominal():
         return True
-    opener = before is not None and before.role is Role.OPENER and near is not Role.OPENER
-    if opener and seat.role_before(Role.ADVERB, Role.PREFIX, Role.OPENER) is Role.SUBJECT:
+    if _after_subject(seat, before):
         return True
     if before is None or before.role in (Role.COORDINATOR, Role.OPENER):
         there = before is not None and word.may("preterite") and _noun_phrase(after)
@@ -170,6 +167,12 @@ def _is_verb(seat: Seat) -> bool:
     if before.role in (Role.NOUN, Role.OBJECT) and not _verb_ahead(seat):
         return True
     return not word.may("infinitive") and not rather_noun(word)
+
+
+def _after_subject(seat: Seat, before: Word | None) -> bool:
+    """Say whether a pronoun, *so* or *þere* and an adverb stand before: *þat I so longe slep*."""
+    opener = before is not None and before.role is Role.OPENER and seat.role_before() is not Role.OPENER
+    return opener and seat.role_before(Role.ADVERB, Role.PREFIX, Role.OPENER) is Role.SUBJECT
 
 
 def _after_this(seat: Seat) -> bool:
