@@ -8,12 +8,12 @@ from collate.analysis.tense_context import Hangs, hangs_on, settings_of
 from collate.analysis.tense_finite import decide
 from collate.analysis.tense_roles import with_roles
 from collate.analysis.tense_seat import is_modal
-from collate.analysis.tense_setting import PRETERITES, Earlier, Finding, Setting
+from collate.analysis.tense_setting import PRESENTS, PRETERITES, Earlier, Finding, Setting
 from collate.analysis.tense_subjects import Clause, clause_before, resumed_subject, subject_after
-from collate.analysis.tense_words import Hints, Role, Word, read_words
+from collate.analysis.tense_words import ENCLITIC, Hints, Role, Word, read_words
 from collate.lexicon.verbs import contracted_verbs
 from collate.lexicon.words import Lexicon
-from collate.model.tense import Subject, Tense, VerbGroup
+from collate.model.tense import Subject, SubjectKind, Tense, VerbGroup
 from collate.model.witness import ItemKind, Token
 
 INSTRUCTIONS = frozenset({ItemKind.RECIPE, ItemKind.MENU})
@@ -66,6 +66,8 @@ def _part(words: Sequence[Word], at: int, parts: Sequence[_Part], *, instructs: 
     if clause.subject is None:
         clause = _with_subject_after(words, at, clause, instructs=instructs)
     clause = _resumed(words, at, clause, parts)
+    if words[at].key.endswith(ENCLITIC):
+        clause = Clause(Subject("þou", SubjectKind.PERSON, plural=False, third=False), clause.stopper)
     before = _before(words, at, clause, parts, instructs=instructs)
     finite = {part.chain.verbs[0] for part in parts[-_LAST:] if part.tense not in _NOT_FINITE}
     hangs = hangs_on(words, at, clause_before(words, at), finite)
@@ -93,7 +95,8 @@ def _resumed(words: Sequence[Word], at: int, clause: Clause, parts: Sequence[_Pa
         part for part in parts[-_LAST:] if part.chain.verbs[0] >= start and part.tense not in _NOT_FINITE
     ]
     hanging = all(part.hangs is Hangs.RELATIVE or _hangs(words, part, start) for part in since)
-    subject = resumed_subject(words, at) if since and hanging and len(since) < 3 else None
+    waits = bool(since) or (word.breaks and words[stopper].only("past-participle", "preterite"))
+    subject = resumed_subject(words, at) if waits and hanging and len(since) < 3 else None
     first = subject is not None and not subject.third and subject.plural is False
     if (
         subject is None
@@ -141,13 +144,14 @@ def _with_subject_after(words: Sequence[Word], at: int, clause: Clause, *, instr
     governed = stopper is not None and words[stopper].role in (Role.TO, Role.VERB)
     opener = at > 0 and not word.opens and words[at - 1].role in (Role.OPENER, Role.SUBORDINATOR)
     ended = opener and not word.may("infinitive", "imperative")
-    if governed and not (is_be(word) or is_have(word) or ended):
+    quoted = word.breaks and "citing" in word.uses and word.may("present-3s", "preterite")
+    if governed and not (is_be(word) or is_have(word) or ended or quoted):
         return clause
-    turned = opener or (not instructs and _after_phrase(words, at, stopper))
+    turned = opener or quoted or (not instructs and _after_phrase(words, at, stopper))
     so = opener and words[at - 1].key == "so" and word.named("don")
     there = opener and words[at - 1].key.startswith("ther") and not word.may("imperative")
     plain = not word.may("imperative", "imperative-plural")
-    told = so or there or plain or not instructs
+    told = quoted or so or there or plain or not instructs
     states = word.may("present-3s", "preterite") or (not word.may("imperative") and word.may(*_INDICATIVE))
     subject = subject_after(words, at, any_verb=turned and told and states)
     if subject is None:
@@ -259,11 +263,19 @@ def _built(chain: Chain, tense: Tense) -> Tense:
     return _BUILT.get(chain.build, {}).get(tense, tense)
 
 
+_WANTED = frozenset({"past-participle", "infinitive"})
+_WANTED_ALONE = {Tense.PRETERITE: frozenset(PRETERITES), Tense.PRESENT: frozenset(PRESENTS)}
+"""What a form must be able to be for a verb to be named first, by what was found of it."""
+
+
 def _group(words: Sequence[Word], part: _Part) -> VerbGroup:
     verbs = tuple(sorted(words[k].at for k in part.chain.verbs))
     main = words[part.chain.main]
     kept = [s for s in main.verbs if s.headword.identity in main.kept]
-    heads = tuple(dict.fromkeys(_plain(s.headword.name) for s in (*kept, *main.verbs)))
+    wanted = _WANTED if len(verbs) > 1 else _WANTED_ALONE.get(part.tense, _WANTED)
+    several = len(main.verbs) > 1
+    fitting = [s for s in (*kept, *main.verbs) if not wanted.isdisjoint(s.features)] if several else []
+    heads = tuple(dict.fromkeys(_plain(s.headword.name) for s in (*fitting, *kept, *main.verbs)))
     return VerbGroup(
         verbs[0],
         verbs[-1] + 1,

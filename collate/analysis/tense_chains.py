@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from collate.analysis.tense_seat import is_modal
+from collate.analysis.tense_seat import is_modal, pronoun_object
 from collate.analysis.tense_subjects import Clause
 from collate.analysis.tense_words import LATE_PARTICIPLE, Role, Word
 from collate.lexicon.verbs import verb_classes
@@ -54,14 +54,31 @@ def chain_at(words: Sequence[Word], at: int, clause: Clause) -> Chain:
         return _modal(words, at)
     if is_have(word):
         found = _seek(words, at, _PARTICIPLES, past_nouns=True)
+        if found is not None and not inverted and _two_objects(words, at, found):
+            found = None
         return _perfect(words, at, found) if found is not None else Chain((at,), at, Build.SIMPLE)
     if is_be(word):
         existential = at > 0 and words[at - 1].role is Role.OPENER and words[at - 1].key.startswith("th")
         past_nouns = inverted and not (existential and words[at - 1].key.endswith(("er", "ere")))
         found = _seek(words, at, (*_PARTICIPLES, "present-participle"), past_nouns=past_nouns)
-        built = found is not None and not is_be(words[found])
+        built = found is not None and not is_be(words[found]) and not _commands(words, at, found)
         return _with_be(words, at, found) if found is not None and built else _turned(words, at)
     return Chain((at,), at, Build.SIMPLE)
+
+
+def _two_objects(words: Sequence[Word], at: int, found: int) -> bool:
+    """Say whether a noun stands before a participle and a pronoun after it: *hath þe keye louede it*."""
+    after = words[found + 1] if found + 1 < len(words) else None
+    noun = any(words[k].role is Role.NOUN for k in range(at + 1, found))
+    return noun and after is not None and not after.opens and pronoun_object(after)
+
+
+def _commands(words: Sequence[Word], at: int, found: int) -> bool:
+    """Say whether what may be a participle is rather a command with its object: *is ynogh take it*."""
+    after = words[found + 1] if found + 1 < len(words) else None
+    if found == at + 1 or after is None or after.opens or after.breaks or not words[found].may("imperative"):
+        return False
+    return after.role is Role.OBJECT
 
 
 def _modal(words: Sequence[Word], at: int) -> Chain:
@@ -109,12 +126,34 @@ def _turned(words: Sequence[Word], at: int) -> Chain:
     before = words[at - 1] if at and not words[at].opens and not words[at].breaks else None
     after = words[at + 1] if at + 1 < len(words) else None
     ends = after is None or after.opens or after.breaks or after.role in (*_CLAUSE_ENDS, Role.ADVERB)
-    if before is not None and ends and before.role is Role.VERB and before.may("past-participle"):
+    if (
+        before is not None
+        and (ends or _headed(before))
+        and before.role is Role.VERB
+        and before.may("past-participle")
+    ):
         earlier = words[at - 2] if at > 1 else None
         noun = earlier is not None and earlier.role in (Role.NOUN, Role.ADJECTIVE)
+        if (
+            earlier is not None
+            and earlier.role is Role.SUBJECT
+            and before.may("preterite")
+            and _that(words, at)
+        ):
+            return Chain((at,), at, Build.SIMPLE)
         if not before.may("present-3s", "infinitive") and not (noun and _by_itself(words, at)):
             return Chain((at, at - 1), at - 1, Build.PASSIVE)
     return Chain((at,), at, Build.SIMPLE)
+
+
+def _headed(before: Word) -> bool:
+    """Say whether a participle that is no adjective opens the sentence: *ymaad was þe halle*."""
+    return before.opens and not before.is_class("adjective")
+
+
+def _that(words: Sequence[Word], at: int) -> bool:
+    """Say whether *þat* and a pronoun stand before the verb before *was*: *al þat I wende was nouȝt*."""
+    return at > 2 and "that" in words[at - 3].details
 
 
 def _by_itself(words: Sequence[Word], at: int) -> bool:
@@ -171,9 +210,12 @@ def _passable(words: Sequence[Word], k: int, search: _Search, *, past_nouns: boo
         if search.governed:
             return True
     if past_nouns:
-        search.noun = search.noun or role is Role.NOUN
+        if role is Role.SUBJECT and search.noun:
+            return False
+        search.noun = search.noun or role in (Role.NOUN, Role.ADJECTIVE)
         return True
     follower = words[k + 1].role if k + 1 < len(words) else None
+    search.noun = search.noun or role is Role.ADJECTIVE
     return role is Role.ADJECTIVE and follower in (Role.VERB, Role.ADVERB, Role.PREFIX)
 
 

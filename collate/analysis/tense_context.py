@@ -5,7 +5,7 @@ from enum import StrEnum
 
 from collate.analysis.tense_subjects import Clause
 from collate.analysis.tense_words import Role, Word
-from collate.lexicon.verbs import verb_classes
+from collate.lexicon.verbs import authorities, verb_classes
 from collate.model.tense import VerbSetting
 
 
@@ -100,7 +100,8 @@ def settings_of(words: Sequence[Word], verbs: Sequence[int], hangs: Hangs) -> It
     near = [words[k] for k in range(max(0, first - 3), first) if not _parted(words, k, first)]
     if any(word.role is Role.OPENER and word.key in _HERE for word in near):
         yield VerbSetting.HERE
-    if any(word.role is Role.SUBORDINATOR and word.key in ("as", "als") for word in near):
+    said = any(word.role is Role.SUBORDINATOR and word.key in ("as", "als") for word in near)
+    if said or _in_book(words, last):
         yield VerbSetting.AS
     if hangs is Hangs.RELATIVE:
         yield VerbSetting.RELATIVE
@@ -114,6 +115,16 @@ def settings_of(words: Sequence[Word], verbs: Sequence[int], hangs: Hangs) -> It
             yield VerbSetting.OFFICE
     if _agent(words, last):
         yield VerbSetting.AGENT
+
+
+def _in_book(words: Sequence[Word], last: int) -> bool:
+    """Say whether *in his boke* or the like follows soon: what is told there is cited."""
+    for k in range(last + 1, min(last + 6, len(words) - 2)):
+        if words[k].opens or words[k].role in (Role.VERB, Role.COORDINATOR, Role.SUBORDINATOR):
+            return False
+        if words[k].role is Role.PREPOSITION and words[k].key == "in" and words[k + 1].key == "his":
+            return any(s.headword.identity in authorities() for w in words[k + 2 : k + 4] for s in w.senses)
+    return False
 
 
 _HERE = ("here", "her", "heere", "heer", "thus")
@@ -159,6 +170,9 @@ def _agent(words: Sequence[Word], last: int) -> bool:
 def _verb_first(words: Sequence[Word], at: int, clause: Clause) -> bool:
     """Say whether a verb stands first in its clause with a pronoun after it."""
     if clause.subject is not None or at + 1 >= len(words) or words[at + 1].opens or words[at + 1].breaks:
+        return False
+    second = words[at + 2] if at + 2 < len(words) else None
+    if second is not None and second.role is Role.VERB and second.may("present-3s", "preterite"):
         return False
     first = clause.bare and not _opener_before(words, at)
     return first and words[at + 1].role is Role.SUBJECT

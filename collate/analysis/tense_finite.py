@@ -1,7 +1,7 @@
 """One verb that carries the tense in, its tense or mood out, with the ground (rules in docs/method.md)."""
 
 from collate.analysis.tense_context import Hangs
-from collate.analysis.tense_seat import object_follows
+from collate.analysis.tense_seat import object_follows, pronoun_object
 from collate.analysis.tense_setting import PRESENTS, PRETERITES, Earlier, Finding, Setting
 from collate.analysis.tense_words import Role, Word
 from collate.lexicon.verbs import verb_classes, verb_forms
@@ -57,6 +57,8 @@ def _governed(setting: Setting) -> Finding | None:
     if words[stopper].role is Role.TO:
         return Finding(Tense.INFINITIVE, "after to")
     governs = words[stopper]
+    if governs.named("don") and words[stopper + 1].key == "so":
+        return None
     plain = not word.only(*PRETERITES) and (not word.may("present-3s") or word.may("present"))
     if governs.role is Role.VERB and _takes_infinitive(governs) and plain:
         return Finding(Tense.INFINITIVE, f"after {governs.text}")
@@ -128,7 +130,9 @@ def _past(setting: Setting, subject: Subject) -> Finding:
         return _was_or_were(setting, subject)
     if setting.hangs in (Hangs.CONDITION, Hangs.WISH) or _may_wish(word, setting):
         reason = f"{word.text} in a clause of {setting.hangs or 'wishing'} may be subjunctive"
-        return Finding(Tense.AMBIGUOUS, reason, subject)
+        return Finding(
+            Tense.AMBIGUOUS, reason, subject, free=setting.hangs is Hangs.RELATIVE and not clause.relative
+        )
     return Finding(Tense.PRETERITE, f"{word.text} is a preterite, its subject {subject.text}", subject)
 
 
@@ -142,7 +146,10 @@ def _has_participle(setting: Setting) -> bool:
 def _may_wish(word: Word, setting: Setting) -> bool:
     """Say whether a preterite spelled like an infinitive stands where a subjunctive may."""
     listed = word.key in verb_forms("preterite")
-    return word.may("infinitive") and not listed and setting.hangs in (*_WISHED, Hangs.RELATIVE)
+    if listed or not word.may("infinitive") or setting.hangs not in (*_WISHED, Hangs.RELATIVE):
+        return False
+    past = {s.headword.name for s in word.verbs if "preterite" in s.features}
+    return any("infinitive" in s.features and s.headword.name in past for s in word.verbs)
 
 
 def _was_or_were(setting: Setting, subject: Subject) -> Finding:
@@ -168,6 +175,8 @@ def _participle_after_noun(setting: Setting, subject: Subject) -> Finding | None
     """Return what a form that may be a participle is after a noun, None if a preterite."""
     word, words, stopper = setting.word, setting.words, setting.clause.stopper
     governed = stopper is not None and words[stopper].role is Role.VERB
+    if word.breaks and pronoun_object(setting.after()):
+        return None
     if governed and stopper is not None and not words[stopper].only("past-participle"):
         if _resumes(setting):
             return None
@@ -176,7 +185,7 @@ def _participle_after_noun(setting: Setting, subject: Subject) -> Finding | None
     after = setting.after()
     if after is not None and after.role is Role.PREPOSITION and after.key in ("bi", "be"):
         return Finding(Tense.AMBIGUOUS, f"{word.text} after a noun may be a participle", subject, free=True)
-    if _finite_ahead(setting):
+    if not _has_own(setting) and _finite_ahead(setting):
         return Finding(Tense.PAST_PARTICIPLE, f"{word.text} belongs to {subject.text}, whose verb follows")
     naming = any("naming" in verb_classes().get(s.headword.name, ()) for s in word.verbs)
     if subject.kind is SubjectKind.THING and naming:
@@ -184,6 +193,20 @@ def _participle_after_noun(setting: Setting, subject: Subject) -> Finding | None
     if subject.kind is SubjectKind.THING and not (after is not None and _takes_object(after)):
         return Finding(Tense.AMBIGUOUS, f"{word.text} after a noun may be a participle", subject, free=True)
     return None
+
+
+def _has_own(setting: Setting) -> bool:
+    """Say whether a verb after a noun is no participle: it has an object, or ends a relative clause.
+
+    *þe man whos wif made it is ded*; *þe ale þat þe cook made is good*.
+    """
+    words, stopper, after = setting.words, setting.clause.stopper, setting.after()
+    if after is not None and pronoun_object(after):
+        return True
+    if not stopper or not setting.word.may(*PRETERITES):
+        return False
+    that = words[stopper].role is Role.SUBORDINATOR and "that" in words[stopper].details
+    return words[stopper].role is Role.RELATIVE or (that and words[stopper - 1].role is Role.NOUN)
 
 
 def _resumes(setting: Setting) -> bool:
@@ -262,7 +285,14 @@ def _joined(setting: Setting, before: Earlier) -> Finding:
         return _without_subject(setting)
     if base and before.built and word.may("past-participle"):
         return Finding(Tense.PAST_PARTICIPLE, "shares the auxiliary of the verb before", subject)
-    if base and subject.plural is False and subject.third and before.tense is not Tense.SUBJUNCTIVE:
+    ended = word.may("present-plural") and not commands
+    if (
+        base
+        and not ended
+        and subject.plural is False
+        and subject.third
+        and before.tense is not Tense.SUBJUNCTIVE
+    ):
         if commands and setting.instructs:
             return Finding(Tense.IMPERATIVE, "no subject of its own, in an instruction")
         return Finding(Tense.AMBIGUOUS, f"{word.text} may be a command or a wish", subject)
@@ -275,7 +305,8 @@ def _alike_joined(setting: Setting, before: Earlier) -> Finding:
         return Finding(Tense.IMPERATIVE, "joined to a command")
     if before.built and word.may("past-participle") and before.tense not in (Tense.MODAL, Tense.MODAL_PAST):
         return Finding(Tense.PAST_PARTICIPLE, "shares the auxiliary of the verb before", before.subject)
-    return Finding(Tense.AMBIGUOUS, f"{word.text} may be present or preterite", before.subject)
+    reason, full = f"{word.text} may be present or preterite", _full(setting, before.subject)
+    return Finding(Tense.AMBIGUOUS, reason, before.subject, free=full)
 
 
 _PASSIVES = (Tense.PRESENT_PASSIVE, Tense.PAST_PASSIVE)
@@ -296,7 +327,8 @@ def _past_joined(setting: Setting, before: Earlier) -> Finding:
         return Finding(Tense.PAST_PARTICIPLE, reason, subject, free=True)
     if before.tense is Tense.PAST_PARTICIPLE:
         return Finding(Tense.PAST_PARTICIPLE, "joined to a participle")
-    told = before.tense in (Tense.PRETERITE, Tense.PRESENT) and before.subject.text
+    simple = before.tense in (Tense.PRETERITE, Tense.PRESENT)
+    told = before.subject.text and (simple or (before.tense is Tense.AMBIGUOUS and not before.built))
     copula = setting.words[before.at].named("ben", "nis")
     if (active and before.tense in _PASSIVES) or (told and (active or not copula)):
         return _past(setting, subject)

@@ -137,7 +137,14 @@ def _placed(collation: Collation, w: int, groups: Sequence[VerbGroup]) -> Iterat
     }
     for group in groups:
         own = [columns[at] for at in group.verbs]
+        if group.verbs[0] and _is_ne(collation.items[w].tokens[group.verbs[0] - 1]):
+            own.append(columns[group.verbs[0] - 1])
         yield Placed(w, group, columns[group.finite], columns[group.main], min(own), max(own) + 1)
+
+
+def _is_ne(token: Token) -> bool:
+    """Say whether a word is *ne*, which other copies may write in one with its verb: *ne wot*, *not*."""
+    return token.expanded in ("ne", "Ne")
 
 
 def _home(

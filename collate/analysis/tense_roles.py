@@ -13,7 +13,9 @@ from collate.analysis.tense_seat import (
     is_modal,
     nominal_first,
     object_follows,
+    pronoun_object,
     rather_noun,
+    turned,
     verbal,
 )
 from collate.analysis.tense_small import LARGE_WORDS, SMALL_WORDS
@@ -45,9 +47,24 @@ def _open(seat: Seat) -> Found:
         return Role.VERB, NO_DETAILS
     if word.is_class("adjective") and not word.is_class("noun", "name"):
         return Role.ADJECTIVE, NO_DETAILS
-    if word.is_class("numeral") and not word.is_class("noun"):
+    after = seat.after()
+    if word.is_class("numeral"):
+        if after is not None and after.key == "of":
+            return Role.NOUN, _number(word)
+        if word.is_class("noun"):
+            return _noun_or_adjective(word, after)
         return Role.ADJECTIVE, _number(word)
-    if word.is_class("adjective") and seat.after() is not None and nominal_first(seat.after()):
+    return _noun_or_adjective(word, after)
+
+
+def _noun_or_adjective(word: Word, after: Word | None) -> Found:
+    """Decide between noun and adjective by the word that follows."""
+    if after is None or (word.senses and not word.is_class("adjective")):
+        return Role.NOUN, _number(word)
+    beside = not after.breaks and (after.key == "men" or nominal_first(after))
+    if (beside or after.key.endswith(("es", "is"))) and _figures(word):
+        return Role.ADJECTIVE, frozenset({"plural"} if word.key != "i" else {"singular"})
+    if beside and word.is_class("adjective") and not (_person(word) and _rode(after)):
         return Role.ADJECTIVE, NO_DETAILS
     return Role.NOUN, _number(word)
 
@@ -69,6 +86,29 @@ def _wishes(word: Word, after: Word | None) -> bool:
     if after is None or object_follows(after) or not word.is_class("noun"):
         return True
     return after.closed_as(Role.COORDINATOR) is not None and not word.may(*FINITE)
+
+
+def _person(word: Word) -> bool:
+    """Say whether a word may name a person: *a marchaunt*."""
+    return any(sense.headword.kind in ("person", "office") for sense in word.senses)
+
+
+def _rode(after: Word) -> bool:
+    """Say whether a word may be a finite verb and no command: *rood*."""
+    return after.may("present-3s", "preterite") and not after.may(*BASE)
+
+
+_FIGURES = frozenset("iulxcdm")
+
+
+def _figures(word: Word) -> bool:
+    """Say whether a word is a number in figures: *ix names*."""
+    return not word.senses and not word.verbs and _FIGURES.issuperset(word.key)
+
+
+def _numbers(word: Word) -> bool:
+    """Say whether a word is a number, in figures or in letters."""
+    return word.is_class("numeral") or _figures(word)
 
 
 def _number(word: Word) -> frozenset[str]:
@@ -96,29 +136,63 @@ def _is_verb(seat: Seat) -> bool:
         return True
     if near is Role.ADJECTIVE and _prefixed_after_be(seat):
         return True
+    if (near is Role.ADJECTIVE and _governs(seat)) or (near is Role.DETERMINER and _after_this(seat)):
+        return True
     if near in (Role.DETERMINER, Role.ADJECTIVE) or (near is Role.PREPOSITION and not _clause_goes_on(seat)):
         return (
             near is Role.ADJECTIVE
             and not word.nominal()
             and not word.only("past-participle", "present-participle")
+            and not (_numbers(seat.words[seat.at - 1]) and word.key.endswith(("es", "is")))
         )
     if not word.senses:
         return _unknown_verb(seat, before)
     if not word.nominal():
         return True
+    if _after_subject(seat, before):
+        return True
     if before is None or before.role in (Role.COORDINATOR, Role.OPENER):
-        return _opens_with_verb(word, after) or _pronoun_after(seat)
+        there = before is not None and word.may("preterite") and _noun_phrase(after)
+        return there or _opens_with_verb(word, after) or _pronoun_after(seat) or turned(seat, 0)
     if before.role in (Role.SUBJECT, Role.TO):
         return True
     if before.role is Role.RELATIVE:
         return word.may(*FINITE) or not verbal(after)
     if before.role is Role.VERB and (is_aux(before) or is_modal(before)):
         return _completes(word, before, seat)
+    if (word.breaks or before.role is Role.NOUN) and pronoun_object(after) and word.may("preterite"):
+        return True
     if not word.may(*FINITE) or not _no_finite_yet(seat):
         return False
-    if before.role is Role.NOUN and not _verb_ahead(seat):
+    if before.role in (Role.NOUN, Role.OBJECT) and not _verb_ahead(seat):
         return True
     return not word.may("infinitive") and not rather_noun(word)
+
+
+def _after_subject(seat: Seat, before: Word | None) -> bool:
+    """Say whether a pronoun, *so* or *þere* and an adverb stand before: *þat I so longe slep*."""
+    opener = before is not None and before.role is Role.OPENER and seat.role_before() is not Role.OPENER
+    return opener and seat.role_before(Role.ADVERB, Role.PREFIX, Role.OPENER) is Role.SUBJECT
+
+
+def _after_this(seat: Seat) -> bool:
+    """Say whether *to þis*, *of þat* stands before what can be nothing but a finite verb."""
+    word, done = seat.word, seat.done
+    if word.nominal() or not word.may(*FINITE) or word.may("past-participle") or len(done) < 2:
+        return False
+    return done[-2].role is Role.PREPOSITION and done[-1].key in ("this", "that")
+
+
+def _governs(seat: Seat) -> bool:
+    """Say whether an article follows what may be a finite verb and is no noun: *þe dere herde þe hornes*."""
+    word, after = seat.word, seat.after()
+    article = after is not None and not after.breaks and after.closed_as(Role.DETERMINER) is not None
+    return article and word.may("present-3s", "preterite") and not word.is_class("noun", "name")
+
+
+def _noun_phrase(after: Word | None) -> bool:
+    """Say whether a word begins a noun with its article: *þer song a prest*."""
+    return after is not None and not after.breaks and after.closed_as(Role.DETERMINER) is not None
 
 
 def _prefixed_after_be(seat: Seat) -> bool:
@@ -169,6 +243,8 @@ def _unknown_verb(seat: Seat, before: Word | None) -> bool:
         return word.may("infinitive")
     if before.role is Role.VERB and is_aux(before):
         return word.may("past-participle") and word.key.endswith(("ed", "id", "ud"))
+    if before.role is Role.NOUN and "plural" in before.details and word.key.endswith("en"):
+        return _no_finite_yet(seat) and not _verb_ahead(seat)
     strong = word.may("present-3s", "preterite") and not word.key.endswith(("es", "is"))
     return strong and before.role in (Role.RELATIVE, Role.NOUN, Role.COORDINATOR, Role.OBJECT, Role.OPENER)
 

@@ -8,6 +8,7 @@ from collate.analysis.tense_words import Role, Word
 NO_DETAILS = frozenset[str]()
 FINITE = ("present-3s", "preterite", "preterite-plural", "imperative-plural", "present-plural")
 BASE = ("infinitive", "imperative", "present")
+_DO = ("don", "doon")
 
 Found = tuple[Role, frozenset[str]]
 """A role, and what more is said of it."""
@@ -47,7 +48,7 @@ class Seat:
             if words[k].opens:
                 return None
         after = words[last]
-        return None if after.opens else after
+        return None if distance and after.opens else after
 
     def clause(self) -> Sequence[Word]:
         """Return the words before it as far as the beginning of the sentence, nearest first."""
@@ -79,7 +80,7 @@ def nominal_first(word: Word | None) -> bool:
         return not word.only(*FINITE) or word.key.endswith(("es", "is"))
     if not word.nominal():
         return False
-    if word.verbs and (is_aux(word) or is_modal(word)):
+    if word.verbs and (is_aux(word) or is_modal(word) or word.key in _DO):
         return False
     return not (word.closed and not word.is_class("noun", "name", "adjective"))
 
@@ -114,6 +115,24 @@ def object_follows(after: Word | None) -> bool:
     it = any(sense.headword.name == "hit" for sense in after.senses)
     number = after.is_class("numeral") or not (after.senses or after.verbs)
     return it or number or bool(after.closed_as(Role.OBJECT) or after.closed_as(Role.DETERMINER))
+
+
+def pronoun_object(word: Word | None) -> bool:
+    """Say whether a word is a pronoun that may be an object, and nothing else: *hem*, *it*; not *her*."""
+    if word is None or word.breaks or word.closed_as(Role.DETERMINER):
+        return False
+    return word.closed_as(Role.OBJECT) is not None or any(s.headword.name == "hit" for s in word.senses)
+
+
+def turned(seat: Seat, distance: int) -> bool:
+    """Say whether a finite verb stands at a distance and a pronoun that is its subject after it: *rod he*."""
+    verb, subject = seat.after(distance), seat.after(distance + 1)
+    if verb is None or subject is None or subject.breaks or not verb.may(*FINITE):
+        return False
+    if not subject.closed_as(Role.SUBJECT) or subject.closed_as(Role.DETERMINER):
+        return False
+    own = seat.after(distance + 2)
+    return not (own is not None and own.may(*FINITE) and not own.closed)
 
 
 def impersonal(word: Word) -> bool:

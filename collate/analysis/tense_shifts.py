@@ -122,11 +122,10 @@ def _done_before(group: VerbGroup) -> bool:
     built = group.settings & {VerbSetting.BE, VerbSetting.HAVE}
     if not hangs or not built or VerbSetting.AGENT in group.settings:
         return False
-    passive = group.tense in (Tense.PRESENT_PASSIVE, Tense.PAST_PASSIVE)
     perfect = group.tense in (Tense.PERFECT, Tense.PLUPERFECT)
     if perfect and not group.subject.third:
         return VerbSetting.COMMANDED in group.settings
-    pronoun = passive and group.subject.kind is SubjectKind.PEOPLE and " " not in group.subject.text
+    pronoun = group.subject.kind is SubjectKind.PEOPLE and " " not in group.subject.text
     if not pronoun and group.subject.kind not in (SubjectKind.THING, SubjectKind.NONE):
         return False
     return VerbSetting.COMMANDED in group.settings

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable
 
+from collate.analysis.tense_determiners import determiner_role, fell, here_role, verb_wanted
 from collate.analysis.tense_seat import (
     FINITE,
     NO_DETAILS,
@@ -119,18 +120,24 @@ def _for_to(seat: Seat) -> Found | None:
 def _ne(seat: Seat) -> Found | None:
     """*ne* between two nouns: *þe lord ne his men*."""
     after = seat.after()
-    if seat.word.key != "ne" or seat.role_before() is not Role.NOUN or after is None:
+    if seat.role_before() is not Role.NOUN or after is None:
         return None
     if after.closed_as(Role.DETERMINER) or (nominal_first(after) and not after.verbs):
         return Role.COORDINATOR, NO_DETAILS
     return None
 
 
+def _such_as(seat: Seat) -> Found | None:
+    """Decide *as* after *such*, with a verb straight after it: a relative, the subject of that verb."""
+    after, clause = seat.after(), seat.clause()[:3]
+    verb = after is not None and bool(after.verbs) and (is_aux(after) or not after.nominal())
+    such = any(sense.headword.name == "such" for word in clause for sense in word.senses)
+    return (Role.RELATIVE, NO_DETAILS) if verb and such else None
+
+
 def _an(seat: Seat) -> Found | None:
     """Decide *an*: and, or the article."""
-    word, after = seat.word, seat.after()
-    if word.key != "an":
-        return None
+    after = seat.after()
     verb = after is not None and bool(after.verbs) and object_follows(seat.after(2))
     if after is not None and after.key[:1] in "aeiouh" and nominal_first(after) and not verb:
         return Role.DETERMINER, frozenset({"singular"})
@@ -146,6 +153,8 @@ def _it(seat: Seat) -> Found | None:
     if before is not None and before.role is Role.PREPOSITION:
         return Role.OBJECT, NO_DETAILS
     if before is not None and before.role is Role.VERB and not (seat.word.breaks and finite_follows(after)):
+        if before.named("hauen") and not (after is not None and after.verbs) and seat.at > 1:
+            return (Role.OBJECT if seat.done[-2].role is Role.COORDINATOR else Role.SUBJECT), subject.details
         if is_aux(before) or is_modal(before) or before.named("semen", "thinken", "liken", "lusten", "neden"):
             return Role.SUBJECT, subject.details
         return Role.OBJECT, NO_DETAILS
@@ -170,69 +179,6 @@ def _men(seat: Seat) -> Found | None:
     return Role.SUBJECT, subject.details
 
 
-def _here(seat: Seat) -> Found | None:
-    """Decide *here*, *þer*: the adverb, or else *her*, *their*."""
-    word, after, before = seat.word, seat.after(), seat.before()
-    opener, determiner = word.closed_as(Role.OPENER), word.closed_as(Role.DETERMINER)
-    if opener is None or determiner is None:
-        return None
-    verb = before is not None and before.role is Role.VERB and not is_aux(before)
-    if verb and after is not None and not nominal_first(after) and word.closed_as(Role.OBJECT):
-        return Role.OBJECT, NO_DETAILS
-    if nominal_first(after) and not _lies(seat):
-        return Role.DETERMINER, NO_DETAILS
-    return Role.OPENER, NO_DETAILS
-
-
-def _lies(seat: Seat) -> bool:
-    """Say whether what follows is rather a verb than an adjective, no noun after it: *þer lith by þe wey*."""
-    after, second = seat.after(), seat.after(2)
-    finite = after is not None and after.may("present-3s", "preterite") and not after.is_class("noun", "name")
-    return finite and second is not None and second.closed_as(Role.PREPOSITION) is not None
-
-
-def _pronoun_like(seat: Seat) -> Found | None:
-    """Decide *þis*, *al*, *many*: before a noun a determiner, else the subject or object itself."""
-    word, after = seat.word, seat.after()
-    found = word.closed_as(Role.DETERMINER)
-    relative = seat.role_before() is Role.RELATIVE and word.may(*FINITE)
-    if found is None or (word.verbs and (relative or word.surely or _verb_wanted(seat))):
-        return None
-    subject = word.closed_as(Role.SUBJECT)
-    if subject is not None and not nominal_first(after):
-        return Role.SUBJECT, subject.details
-    parted = after is not None and after.key == "of" and seat.role_before() in _BEFORE_SUBJECTS
-    if "alone" in found.details and parted and word.key not in ("that", "al", "alle"):
-        return Role.SUBJECT, found.details
-    bare = after is None or not after.closed_as(Role.DETERMINER)
-    people = after is not None and (after.key == "men" or (word.key == "the" and _named(after)))
-    alone = not (nominal_first(after) or people) or (after is not None and after.breaks)
-    if word.closed_as(Role.OBJECT) and seat.role_before() in (Role.VERB, Role.PREPOSITION) and bare and alone:
-        return Role.OBJECT, NO_DETAILS
-    many = after is not None and not after.nominal() and after.may("present-plural")
-    verb = (finite_follows(after) or many) and not nominal_first(after) and bare
-    if "alone" in found.details and verb and seat.role_before() is not Role.PREPOSITION:
-        return Role.SUBJECT, found.details
-    return Role.DETERMINER, found.details
-
-
-_BEFORE_SUBJECTS = (None, Role.COORDINATOR, Role.SUBORDINATOR, Role.OPENER)
-"""What stands before a subject that begins its clause: *some of hem*."""
-
-
-def _named(word: Word) -> bool:
-    """Say whether a word that may be small may be a noun or adjective too: *þe hye table*."""
-    return word.is_class("noun", "name", "adjective")
-
-
-def _verb_wanted(seat: Seat) -> bool:
-    """Say whether what stands before a word asks for a verb."""
-    before = seat.before(Role.ADVERB)
-    if before is None:
-        return False
-    return before.role in (Role.SUBJECT, Role.TO) or (before.role is Role.VERB and is_modal(before))
-
-
 def _small_or_verb(seat: Seat) -> Found | None:
     """Small words that may be verbs too (*wel*, *saue*, *seche*, *are*): as the word before asks."""
     word, after = seat.word, seat.after()
@@ -242,12 +188,16 @@ def _small_or_verb(seat: Seat) -> Found | None:
     told = word.surely and before is not None
     if told and before is not None and before.role in (Role.SUBJECT, Role.RELATIVE, Role.NOUN, Role.OPENER):
         return Role.VERB, NO_DETAILS
-    last = word.closed_as(Role.SUBORDINATOR) is not None and seat.role_before() is Role.DETERMINER
+    conjunction = word.closed_as(Role.SUBORDINATOR) is not None
+    dated = conjunction and after is not None and any(s.headword.kind == "time" for s in after.senses)
+    if fell(seat) and word.closed_as(Role.DETERMINER) and not nominal_first(after):
+        return Role.VERB, NO_DETAILS
+    last = conjunction and (seat.role_before() is Role.DETERMINER or (dated and word.is_class("adjective")))
     if last and not is_aux(word):
-        return Role.ADJECTIVE if nominal_first(after) else Role.NOUN, NO_DETAILS
+        return Role.ADJECTIVE if dated or nominal_first(after) else Role.NOUN, NO_DETAILS
     if is_modal(word) or is_aux(word):
         return (Role.VERB, NO_DETAILS) if _modal_wanted(seat) else _closed_role(word)
-    if _verb_wanted(seat) and not (after is not None and after.only(*FINITE)):
+    if verb_wanted(seat) and not (after is not None and after.only(*FINITE)):
         return Role.VERB, NO_DETAILS
     if before is not None and before.role is Role.RELATIVE and word.may(*FINITE):
         return Role.VERB, NO_DETAILS
@@ -261,8 +211,9 @@ def _small_or_verb(seat: Seat) -> Found | None:
         and after is not None
         and object_follows(after)
     ):
-        conjunction = word.closed_as(Role.SUBORDINATOR) and after.closed_as(Role.SUBJECT)
-        return _closed_role(word) if conjunction else (Role.VERB, NO_DETAILS)
+        return (
+            _closed_role(word) if conjunction and after.closed_as(Role.SUBJECT) else (Role.VERB, NO_DETAILS)
+        )
     return _closed_role(word)
 
 
@@ -317,6 +268,8 @@ def _noun_wanted(seat: Seat) -> bool:
     before = seat.before()
     whose = before is not None and before.key == "whos"
     near = whose or seat.role_before() in (Role.DETERMINER, Role.ADJECTIVE)
+    if near and after is not None and after.key == "of":
+        return True
     return near and (after is None or is_aux(after) or is_modal(after) or finite_follows(after))
 
 
@@ -332,9 +285,25 @@ def _small(seat: Seat) -> Found | None:
         return Role.OBJECT, NO_DETAILS
     if role is Role.SUBJECT and word.is_class("adjective") and seat.role_before() is Role.DETERMINER:
         return Role.ADJECTIVE, NO_DETAILS
-    if role is Role.ADVERB and word.is_class("noun") and _noun_wanted(seat):
+    if role in (Role.ADVERB, Role.OPENER) and word.is_class("noun") and _noun_wanted(seat):
         return Role.NOUN, frozenset({"singular"})
     return role, details
+
+
+def _many_on(seat: Seat) -> Found | None:
+    """Decide *on* after *many*: many a one."""
+    before = seat.before()
+    many = before is not None and before.role is Role.DETERMINER and before.key in ("many", "mani", "moni")
+    return (Role.NOUN, frozenset({"singular", "person"})) if many else None
+
+
+_KEYED = {"on": _many_on, "as": _such_as, "als": _such_as, "an": _an, "ne": _ne}
+
+
+def _keyed(seat: Seat) -> Found | None:
+    """Decide the words that have a rule of their own: *as*, *an*, *ne*."""
+    rule = _KEYED.get(seat.word.key)
+    return rule(seat) if rule is not None else None
 
 
 SMALL_WORDS: tuple[Callable[[Seat], Found | None], ...] = (
@@ -343,12 +312,11 @@ SMALL_WORDS: tuple[Callable[[Seat], Found | None], ...] = (
     that_role,
     _be,
     _for_to,
-    _an,
-    _ne,
+    _keyed,
     _it,
     _men,
-    _here,
-    _pronoun_like,
+    here_role,
+    determiner_role,
     _small_or_verb,
     _small,
 )

@@ -48,8 +48,16 @@ def clause_before(words: Sequence[Word], at: int) -> Clause:
         elif word.role is Role.COORDINATOR and _joins_nouns(words, k, chain):
             chain.insert(0, k)
         else:
-            return _ended(words, chain, k, passed=passed)
+            return _apposed(words, k, chain) or _ended(words, chain, k, passed=passed)
     return _ended(words, chain, None, passed=passed)
+
+
+def _apposed(words: Sequence[Word], at: int, chain: Sequence[int]) -> Clause | None:
+    """Return the clause of *I Robert*, *we pore men*: the pronoun is its subject, whatever noun follows."""
+    if words[at].role is not Role.SUBJECT or not words[at].details & {"first", "second"}:
+        return None
+    near = bool(chain) and chain[0] == at + 1 and words[chain[0]].role is not Role.PREPOSITION
+    return Clause(of_pronoun(words[at]), at) if near else None
 
 
 def _ended(words: Sequence[Word], chain: list[int], stopper: int | None, *, passed: bool) -> Clause:
@@ -141,8 +149,14 @@ def _of_nouns(words: Sequence[Word], cluster: Sequence[int], *, plural: bool | N
     return Subject(text or nouns[-1].text, _kind(nouns, words, cluster, plural=bool(number)), number)
 
 
+_GROUPS = frozenset({"sort", "sorte", "part", "parti", "partie", "noumbre", "hepe", "multitude", "meine"})
+"""Keys of nouns that several make, with a verb of one or of several: *þe moste part ben*."""
+
+
 def _plural(words: Sequence[Word], cluster: Sequence[int], nouns: Sequence[Word]) -> bool | None:
     several = any("plural" in noun.details and noun.senses for noun in nouns[-1:])
+    if several and any(words[k].is_class("numeral") for k in cluster):
+        return True
     for k in cluster:
         if several and words[k].key in ("this", "thes", "his"):
             return True
@@ -151,6 +165,8 @@ def _plural(words: Sequence[Word], cluster: Sequence[int], nouns: Sequence[Word]
     if any(words[k].role is Role.ADJECTIVE and "plural" in words[k].details for k in cluster):
         return True
     last = nouns[-1]
+    if last.key in _GROUPS:
+        return None
     alone = last.is_class("adjective") and len(nouns) == 1
     if last.role is not Role.NOUN or (alone and words[cluster[0]].role is Role.DETERMINER):
         return None
@@ -191,7 +207,10 @@ def _antecedent(words: Sequence[Word], at: int) -> Subject:
     every = [cluster for _, cluster in _clusters(words, chain)]
     clusters = [cluster for cluster in every if any(words[k].role is not Role.DETERMINER for k in cluster)]
     if not clusters:
-        return Subject(words[at].text, SubjectKind.NONE, None)
+        such = words[at].key in ("as", "als")
+        if chain and "plural" in words[chain[-1]].details:
+            return Subject(words[chain[-1]].text, SubjectKind.PEOPLE, plural=True)
+        return Subject(words[at].text, SubjectKind.PEOPLE if such else SubjectKind.NONE, None)
     first = clusters[-1][0]
     if first and words[first].breaks and not words[first].opens and words[first - 1].role is Role.SUBJECT:
         return of_pronoun(words[first - 1])
@@ -214,7 +233,9 @@ def resumed_subject(words: Sequence[Word], at: int) -> Subject | None:
     stop = start
     while stop < at and words[stop].role in (*_PHRASE, Role.SUBJECT):
         stop += 1
-    if stop in (start, at) or words[stop].role not in (Role.RELATIVE, Role.SUBORDINATOR):
+    if stop in (start, at):
+        return None
+    if words[stop].role not in (Role.RELATIVE, Role.SUBORDINATOR) and not words[stop].breaks:
         return None
     if words[start].role is Role.SUBJECT:
         apposed = stop > start + 1 and words[start + 1].breaks

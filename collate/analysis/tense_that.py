@@ -8,6 +8,7 @@ from collate.analysis.tense_seat import (
     Seat,
     nominal_first,
     object_follows,
+    pronoun_object,
     verbal,
 )
 from collate.analysis.tense_words import Role, Word
@@ -62,10 +63,12 @@ def _that_noun(seat: Seat) -> Found:
     after, second = seat.after(), seat.after(2)
     assert after is not None
     before = seat.before()
-    plural = before is not None and before.role is Role.NOUN and "plural" in before.details
-    if plural and after.may("present", "infinitive") and nominal_first(second):
+    plural = before is not None and ("plural" in before.details or before.key in ("al", "alle"))
+    if plural and after.may("present", "infinitive") and (nominal_first(second) or pronoun_object(second)):
         return Role.RELATIVE, NO_DETAILS
     if before is not None and before.role is Role.NOUN and _noun_and_verb(seat):
+        return Role.SUBORDINATOR, frozenset({"that"})
+    if _only_plural(after) and second is not None and not nominal_first(second):
         return Role.SUBORDINATOR, frozenset({"that"})
     if after.is_class("name") or not after.senses or (after.key == "god"):
         return Role.SUBORDINATOR, frozenset({"that"})
@@ -74,6 +77,12 @@ def _that_noun(seat: Seat) -> Found:
         if noun and after.may("present-3s", "preterite"):
             return Role.RELATIVE, NO_DETAILS
     return Role.DETERMINER, frozenset({"singular"})
+
+
+def _only_plural(word: Word) -> bool:
+    """Say whether a word is a noun in the plural and nothing else: no *þat* belongs to it."""
+    parts = {f for s in word.senses for f in s.features}
+    return not word.verbs and word.is_class("noun") and "plural" in parts and "singular" not in parts
 
 
 def _noun_and_verb(seat: Seat) -> bool:

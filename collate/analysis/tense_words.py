@@ -7,7 +7,7 @@ from enum import StrEnum
 from functools import lru_cache
 
 from collate.lexicon.spelling import normalise, rules_in_force
-from collate.lexicon.verbs import ClauseWord, clause_words, verb_classes
+from collate.lexicon.verbs import ClauseWord, clause_words, verb_classes, verb_forms
 from collate.lexicon.words import Headword, Lexicon, Sense, key_of, senses
 from collate.model.witness import Token, TokenKind
 
@@ -123,6 +123,10 @@ class Word:
 
 
 _THOU = ("thou", "thow", "thu")
+ENCLITIC = ("stow", "stou", "rtow", "rtou", "ltow", "ltou")
+"""Endings of keys of verbs that have *þou* written on: *wepestow*, *artow*, *wiltow*."""
+_TITLED = ("dame", "dan", "daun", "sir", "sire", "maister", "master", "frere", "seint", "saint")
+"""Keys of titles after which a word with a capital is a name: *Dame Auice*."""
 _TITLES = ("office", "person")
 _CLASS_ROLES = {
     "preposition": Role.PREPOSITION,
@@ -181,6 +185,9 @@ def _reading_of(token: Token, lexicon: Lexicon, hint: Hint, *, breaks: bool, bef
     reading = _reading(
         token.expanded, lexicon, hint.verbs, foreign=foreign, name=capital and not breaks, guess=guess
     )
+    titled = capital and before is not None and not breaks and before.key in _TITLED
+    if titled and all(sense.headword.word_class == "verb" for sense in reading.senses):
+        return _Reading(reading.key, (), (), (), frozenset(), frozenset(), frozenset())
     if not reading.verbs and before is not None and before.key in _THOU and reading.key.endswith("st"):
         return _with_verbs(reading, _unlisted(reading.key))
     return reading
@@ -223,12 +230,16 @@ def _reading(
         found = ()
     if not found and not foreign and key.endswith("est"):
         found = _addressed(key, lexicon)
+    if not found and not foreign and key.endswith(ENCLITIC):
+        found = tuple(s for s in senses(key[: -len("ow")], lexicon) if s.headword.word_class == "verb")
     verbs = tuple(sense for sense in found if sense.headword.word_class == "verb")
     if hinted:
         verbs = tuple(s for s in verbs if s.headword.identity in hinted) or verbs
     if not found and guess:
         verbs = _unlisted(key)
     verbs = tuple(_late(_second(sense, key, lexicon), key, lexicon) for sense in verbs)
+    if key in verb_forms("present"):
+        verbs = tuple(replace(s, features=tuple(f for f in s.features if f not in _PAST)) for s in verbs)
     classes = frozenset(sense.headword.word_class for sense in found)
     bare = _Reading(key, found, (), _closed(found), frozenset(), frozenset(), classes)
     return _with_verbs(bare, verbs) if verbs else bare
@@ -246,6 +257,7 @@ LATE_PARTICIPLE = "late-participle"
 """The part of a weak preterite with a final -e that late copies write for the participle: *was kepte*."""
 
 
+_PAST = ("preterite", "preterite-plural")
 _STRONG = frozenset({"past-participle", "preterite-plural"})
 
 
@@ -315,6 +327,7 @@ _UNLISTED = (
     (re.compile("(?<=...)(es|is)$"), ("present-3s", "present-plural")),
     (re.compile("(?<=...)(ing|inge|and|ande)$"), ("present-participle",)),
     (re.compile("(?<=..)(en|in)$"), ("infinitive", "present-plural", "past-participle")),
+    (re.compile("(?<=.[aeiou])(pte|fte|lte|kte|ghte|tte|dde)$"), ("infinitive", "present", "preterite")),
     (re.compile("(?<=..)e?$"), ("infinitive", "imperative", "present")),
 )
 """Endings that an unknown word may have as a verb, longest first."""

@@ -32,7 +32,8 @@ def verb_forms(reading: str) -> frozenset[str]:
     """Return the keys of the forms that a table gives one reading.
 
     `alike`: present or preterite, even of one person; `preterite`: that, though it may be spelled like
-    an infinitive; `participle` and `adjective`: what a form is after *be*.
+    an infinitive; `present`: that, though it has been a preterite plural too; `participle` and
+    `adjective`: what a form is after *be*.
     """
     rows = table("verb_forms", "form", "reading", "note", "authority")
     return frozenset(key_of(form) for form, told, _, _ in rows if told == reading)

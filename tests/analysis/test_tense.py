@@ -21,6 +21,13 @@ TABLES = (
     "tense_eleventh.tsv",
     "tense_twelfth.tsv",
     "tense_thirteenth.tsv",
+    "tense_fourteenth.tsv",
+    "tense_fifteenth.tsv",
+    "tense_sixteenth.tsv",
+    "tense_seventeenth.tsv",
+    "tense_eighteenth.tsv",
+    "tense_nineteenth.tsv",
+    "tense_twentieth.tsv",
 )
 HEADS = {"preface": "## preface\n", "recipe": "## 1 A recipe\n", "plain": ""}
 
