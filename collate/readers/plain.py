@@ -20,7 +20,7 @@ OPENING = "opening"
 """The label of the text that stands before the first item line."""
 
 _HEAD = re.compile(r"##(?!#)[^\S\r\n]*(\S*)[^\S\r\n]*(.*?)[ \t\r\n]*$")
-_NEAR_HEAD = re.compile(r"##(?!#)[^\S\r\n]*(\S*)[^\S\r\n]*(.*?)[ \t\r\n]*$")
+_NEAR_HEAD = re.compile(r"^[^\S\r\n]*\#\#", re.MULTILINE)
 _HEAD_BYTES = 1000
 _FEWEST_NULS = 3
 _NOT_PLAIN = {
