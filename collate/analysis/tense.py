@@ -217,7 +217,8 @@ def _before(
         if commands and clause.subject is None:
             return _earlier(commands[-1])
     chosen = near
-    if near.hangs is Hangs.RELATIVE and not _same_shape(words[at], near):
+    finite = near.tense is Tense.INFINITIVE and not words[at].may("infinitive") and clause.subject is None
+    if finite or (near.hangs is Hangs.RELATIVE and not _same_shape(words[at], near)):
         outer = [
             part
             for part in parts[-_LAST:]

@@ -81,9 +81,17 @@ def _be(seat: Seat) -> Found | None:
         return Role.VERB, NO_DETAILS
     if after.may("past-participle") or after.is_class("adjective"):
         return Role.VERB, NO_DETAILS
-    if before.role is Role.NOUN and _awaits_verb(seat):
+    if before.role is Role.NOUN and (_awaits_verb(seat) or _so_many(seat)):
         return Role.VERB, NO_DETAILS
     return Role.PREPOSITION, NO_DETAILS
+
+
+def _so_many(seat: Seat) -> bool:
+    """Say whether *many*, *fewe* follows and ends its clause: *his seruantes be many*."""
+    after, second = seat.after(), seat.after(2)
+    number = after.closed_as(Role.DETERMINER) if after is not None else None
+    ends = second is None or second.breaks or second.closed_as(Role.COORDINATOR) is not None
+    return number is not None and ends and "plural" in number.details
 
 
 def _awaits_verb(seat: Seat) -> bool:

@@ -165,6 +165,9 @@ def _plural(words: Sequence[Word], cluster: Sequence[int], nouns: Sequence[Word]
     if any(words[k].role is Role.ADJECTIVE and "plural" in words[k].details for k in cluster):
         return True
     last = nouns[-1]
+    peoples = not last.senses and last.text[:1].isupper() and last.key.endswith(("es", "is"))
+    if peoples and words[cluster[0]].role is Role.DETERMINER:
+        return True
     if last.key in _GROUPS:
         return None
     alone = last.is_class("adjective") and len(nouns) == 1

@@ -28,6 +28,7 @@ TABLES = (
     "tense_eighteenth.tsv",
     "tense_nineteenth.tsv",
     "tense_twentieth.tsv",
+    "tense_twenty_first.tsv",
 )
 HEADS = {"preface": "## preface\n", "recipe": "## 1 A recipe\n", "plain": ""}
 
