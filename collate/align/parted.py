@@ -156,6 +156,10 @@ def _two(a: Item, b: Item) -> Item:
         tokens=(*tokens, *_counted_from(b.tokens, count)),
         asides=(*a.asides, *(replace(aside, at=aside.at + count) for aside in b.asides)),
         heading_tokens=(*heading, *_counted_from(b.heading_tokens, headed)),
+        heading_asides=(
+            *a.heading_asides,
+            *(replace(aside, at=aside.at + headed) for aside in b.heading_asides),
+        ),
     )
 
 

@@ -10,6 +10,7 @@ import pytest
 
 from collate import pipeline
 from collate.align.concord import concord
+from collate.align.parted import joined
 from collate.align.verify import verify
 from collate.lexicon.items import item_key
 from collate.model.concordance import Certainty, Concordance, Wanting
@@ -241,3 +242,11 @@ def test_five_thousand_items_in_one_file() -> None:
     assert len(found.items) == 5000
     places = [(member.places[0] if (member := match.member("B")) else -1) for match in found.items]
     assert [order[place] for place in places] == list(range(5000))
+
+
+def test_what_stands_beside_the_heading_of_a_later_part_is_kept() -> None:
+    text = witness_text("## 1 Tart\nTake figes.\n## 2 Tart [[olde]] newe\nBake hem.\n", "A")
+    whole = joined(text.items)
+    (aside,) = whole.heading_asides
+    assert aside.text == "olde"
+    assert [token.normal for token in whole.heading_tokens[: aside.at]] == ["tart", "tart"]
