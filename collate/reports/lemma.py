@@ -135,4 +135,4 @@ class _Row:
 @lru_cache(maxsize=8)
 def _numbers(row: _Row) -> tuple[int, ...]:
     """Return for each token how many words stand before its end."""
-    return tuple(accumulate(map(_is_word, row.tokens)))
+    return tuple(accumulate(int(_is_word(token)) for token in row.tokens))
