@@ -5,6 +5,7 @@ problem", Journal of the ACM 21 (1974) 168-73, with moves of several letters: a 
 alternations knows costs what the table says, any other letter costs a whole step.
 """
 
+import re
 from collections.abc import Container, Iterator
 from dataclasses import dataclass
 from functools import cache, lru_cache
@@ -79,12 +80,20 @@ def _longest() -> int:
 def distance(a: str, b: str, limit: float) -> Distance:
     """Return the cheapest way from `a` to `b`, both lexicon keys, or FAR beyond `limit`.
 
+    It is the cheaper of the way there and the way back: a letter may stand where it changes in one word only.
     Only cells within the limit are ever opened, so that unlike forms are done with at once.
     """
     if a == b:
         return Distance(0.0)
     if limit < 1.0 and not (_fast(a) <= _letters_of(b) and _fast(b) <= _letters_of(a)):
         return _FARTHER
+    there = _one_way(a, b, limit)
+    back = _one_way(b, a, min(limit, there.cost))
+    return there if there.cost <= back.cost else Distance(back.cost, tuple(map(_turned, back.moves)))
+
+
+def _one_way(a: str, b: str, limit: float) -> Distance:
+    """Return the cheapest way on which every move stands where it wants to in the word it comes from."""
     reached: dict[tuple[int, int], _Cell] = {(0, 0): _Cell(0.0, ())}
     waiting = [(0, 0)]
     while waiting:
@@ -97,6 +106,14 @@ def distance(a: str, b: str, limit: float) -> Distance:
                 reached[to] = cell
     end = reached.get((len(a), len(b)))
     return Distance(round(end.cost, 3), end.way) if end else _FARTHER
+
+
+def _turned(move: str) -> str:
+    """Return the name of a move taken the other way."""
+    if found := re.fullmatch("(.) (lacking|more)", move):
+        return f"{found[1]} {'more' if found[2] == 'lacking' else 'lacking'}"
+    found = re.fullmatch("(.) for (.)", move)
+    return f"{found[2]} for {found[1]}" if found else move
 
 
 _FARTHER = Distance(FAR)
