@@ -5,7 +5,7 @@ import signal
 from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor
-from contextlib import contextmanager, nullcontext
+from contextlib import contextmanager, nullcontext, suppress
 from dataclasses import dataclass
 from multiprocessing import active_children
 from types import FrameType
@@ -73,7 +73,8 @@ def processes(jobs: int) -> Iterator[Crew]:
     except BaseException:
         for child in active_children():
             if child.pid is not None and hasattr(os, "kill"):
-                os.kill(child.pid, signal.SIGINT)
+                with suppress(ProcessLookupError):  # it may have ended since it was listed
+                    os.kill(child.pid, signal.SIGINT)
         raise
     finally:
         pool.shutdown(wait=True, cancel_futures=True)
