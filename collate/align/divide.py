@@ -76,21 +76,17 @@ def units(texts: Sequence[Sequence[Token]], judge: Judge) -> tuple[tuple[Unit, .
 
 @dataclass(frozen=True, slots=True)
 class _Divider:
-    """The undivided words of an item by their bones, and what was found of each pair of words.
-
-    Pairs are kept by what their forms are in memory, and hold them there: equal forms are mostly one object.
-    """
+    """The undivided words of an item by their bones, and what was found of each pair of words."""
 
     undivided: dict[str, dict[Form, None]]
     judge: Judge
-    found: dict[tuple[int, int], tuple[Form, Form, Form | None]]
+    found: dict[tuple[Form, Form], Form | None]
 
     def joined(self, a: Form, b: Form) -> Form | None:
         """Return the form of two words that are the parts of one, or None."""
-        pair = id(a), id(b)
-        if pair not in self.found:
-            self.found[pair] = (a, b, self._joined(a, b))
-        return self.found[pair][2]
+        if (a, b) not in self.found:
+            self.found[a, b] = self._joined(a, b)
+        return self.found[a, b]
 
     def _joined(self, a: Form, b: Form) -> Form | None:
         normal = a.normal + b.normal

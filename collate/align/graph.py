@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 import networkx as nx
 
 from collate.model.collation import Collation, Locus, columns_of
-from collate.model.form import Form, Judge, form_of, one_word
+from collate.model.form import Form, Judge, form_of, one_word, same_forms
 from collate.model.witness import Token, TokenKind, without_points
 
 if TYPE_CHECKING:
@@ -68,7 +68,7 @@ def same_words(judge: Judge) -> Alike:
             return False
         if len(a) != len(b):
             return one_word(judge(_undivided(a), _undivided(b)))
-        return all(one_word(judge(form_of(x), form_of(y))) for x, y in zip(a, b, strict=True))
+        return same_forms([*map(form_of, a)], [*map(form_of, b)], judge)
 
     return alike
 

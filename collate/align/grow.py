@@ -140,14 +140,13 @@ def set_in(grid: Grid, guest: Guest, fixed: Sequence[Pair] | None = None) -> Gri
     return result
 
 
-def _path(grid: Grid, guest: Guest, settled: Sequence[Pair] | None) -> Iterator[Pair]:
+def _path(grid: Grid, guest: Guest, fixed: Sequence[Pair] | None) -> Iterator[Pair]:
     """Yield (column, word) in order, -1 for a gap on either side."""
-    fixed = settled or ()
-    if settled is None and len(grid) * len(guest.words) > WHOLE:
+    if fixed is None and len(grid) * len(guest.words) > WHOLE:
         fixed = anchors(consensus(grid, guest.table), guest.table.identity[guest.words].tolist())
     end = (len(grid), len(guest.words))
     column, word = 0, 0
-    for anchor in [*fixed, end]:
+    for anchor in [*(fixed or ()), end]:
         if anchor != (column, word):
             for c, w in _stretch(grid, guest, (column, word), anchor):
                 yield (c + column if c >= 0 else -1, w + word if w >= 0 else -1)
@@ -230,5 +229,5 @@ def _worths(grid: Grid, others: npt.NDArray[np.bool_], guest: Guest) -> Scores:
     rows, witnesses = np.nonzero(others)
     theirs = guest.table.padded[witnesses, grid[rows, witnesses]]
     ours = guest.table.padded[guest.witness, grid[rows, guest.witness]]
-    found: Scores = np.bincount(rows, guest.table.pairs(theirs, ours), minlength=len(grid)).astype(np.float64)
-    return found
+    sums = np.bincount(rows, guest.table.pairs(theirs, ours), minlength=len(grid))
+    return np.asarray(sums, dtype=np.float64)

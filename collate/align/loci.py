@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from collate.align.divide import is_word
 from collate.model.collation import Column, Locus, Presence
-from collate.model.form import Form, Judge, Relation, form_of, one_word
+from collate.model.form import Form, Judge, Relation, form_of, same_forms
 from collate.model.transcript import Mark
 from collate.model.witness import Item, Token, TokenKind
 
@@ -99,10 +99,7 @@ def _varying(column: Column, readings: Sequence[Sequence[Token]], judge: Judge) 
 
 
 def _one_reading(ours: Words, theirs: Words, judge: Judge) -> bool:
-    if ours == theirs:
-        return True
-    pairs = zip(ours, theirs, strict=False)
-    return len(ours) == len(theirs) and all(one_word(judge(a, b)) for a, b in pairs)
+    return ours == theirs or same_forms(ours, theirs, judge)
 
 
 def _formal(kinds: Sequence[Words], judge: Judge) -> bool:

@@ -151,9 +151,7 @@ BARE = "like headings, and one of them has no words"
 
 
 def _headed(item: Item) -> set[str]:
-    return (
-        {identity(token) for token in item.heading_tokens if is_word(token)} if item.heading_tokens else set()
-    )
+    return {identity(token) for token in item.heading_tokens if is_word(token)}
 
 
 def alike_headings(a: Item, b: Item) -> float:

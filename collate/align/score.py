@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
@@ -34,8 +35,7 @@ class Table:
 
     `words[w]` holds the form numbers of witness w's words, `padded[w]` the same filled up to one length and
     one more with the number of no form (the last of `worth`, which is worth nothing beside any);
-    `identity[f]` is what form f is matched by as an anchor. `worth[a, b]` is NaN until the pair is judged;
-    `scored` holds the score of each likeness so far.
+    `identity[f]` is what form f is matched by as an anchor. `worth[a, b]` is NaN until the pair is judged.
     """
 
     forms: tuple[Form, ...]
@@ -45,7 +45,6 @@ class Table:
     judge: Judge
     aligning: Aligning
     worth: Scores
-    scored: dict[float, float]
 
     def block(self, rows: Indices, columns: Indices) -> Scores:
         """Return the scores of some forms beside some others, in whole thousandths."""
@@ -87,9 +86,7 @@ class Table:
         likeness = judged.likeness
         if not judged.sure and judged.relation is Relation.DIFFERENT:
             likeness = round(Indel.normalized_similarity(first.normal, second.normal), 3) * UNSURE
-        if likeness not in self.scored:
-            self.scored[likeness] = float(score_of(np.array(likeness), self.aligning))
-        self.worth[a, b] = self.worth[b, a] = self.scored[likeness]
+        self.worth[a, b] = self.worth[b, a] = _score(likeness, self.aligning)
 
 
 def score_of(likeness: npt.NDArray[np.floating], aligning: Aligning) -> Scores:
@@ -98,6 +95,11 @@ def score_of(likeness: npt.NDArray[np.floating], aligning: Aligning) -> Scores:
     share = (likeness - aligning.alike) / (1.0 - aligning.alike)
     above = aligning.mismatch + share * (aligning.match - aligning.mismatch)
     return np.rint(np.where(likeness <= aligning.alike, below, above) * UNIT)
+
+
+@lru_cache(maxsize=8192)
+def _score(likeness: float, aligning: Aligning) -> float:
+    return float(score_of(np.array(likeness), aligning))
 
 
 def table(texts: Sequence[Sequence[Form]], judge: Judge, aligning: Aligning) -> Table:
@@ -113,7 +115,7 @@ def table(texts: Sequence[Sequence[Form]], judge: Judge, aligning: Aligning) -> 
     for row, text in zip(padded, words, strict=True):
         row[: len(text)] = text
     worth = _worth(forms, keys, judge, aligning)
-    return Table(tuple(forms), words, padded, identity, judge, aligning, worth, {})
+    return Table(tuple(forms), words, padded, identity, judge, aligning, worth)
 
 
 def _worth(

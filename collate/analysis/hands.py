@@ -5,10 +5,10 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 
 from collate.model.apparatus import Entry, Weight
-from collate.model.collation import Collation, Locus
+from collate.model.collation import Collation, Locus, columns_of
 from collate.model.hands import Act, Correction
 from collate.model.transcript import Mark
-from collate.model.witness import Aside, Token, TokenKind, shown, shown_aside
+from collate.model.witness import Aside, Token, TokenKind, shown, shown_aside, without_points
 
 _NOWHERE = Locus(0, 0)
 _EXPANDED = (Mark.EXPANDED,)
@@ -36,7 +36,7 @@ def corrections(collation: Collation, base: str, entries: Sequence[Entry]) -> tu
         item = collation.items[w]
         for each in _acts(siglum, item.tokens, item.asides, _last_hand(item.heading_tokens)):
             done = _with_its_like(collation, ours, w, each)
-            locus = _locus(collation, w, done)
+            locus = columns_of(collation.columns, w, done.start, done.stop)
             agrees = not _differs(siglum, locus, entries)
             found.append(replace(done.correction, locus=locus, agrees=agrees))
     in_order = sorted(found, key=lambda each: (each.locus.first, each.locus.stop))
@@ -68,23 +68,13 @@ def _told_of_heading(done: _Done, tokens: Sequence[Token], base: Sequence[Token]
 
 
 def _written(tokens: Sequence[Token]) -> str:
-    return " ".join(shown(token, _EXPANDED) for token in tokens if token.kind is not TokenKind.PUNCTUATION)
+    return " ".join(shown(token, _EXPANDED) for token in without_points(tokens))
 
 
 def _last_hand(tokens: Sequence[Token]) -> str:
     """Return the hand in which a heading ends, the first where there is none."""
     places = [place for token in tokens for place in (token.place, *(each.place for each in token.breaks))]
     return places[-1].hand if places else _FIRST
-
-
-def _locus(collation: Collation, w: int, done: _Done) -> Locus:
-    """Return the columns in which tokens of a witness stand."""
-    columns = [
-        number
-        for number, column in enumerate(collation.columns)
-        if column.spans[w].start < done.stop and done.start < column.spans[w].stop
-    ]
-    return Locus(columns[0], columns[-1] + 1)
 
 
 def _with_its_like(collation: Collation, ours: int, w: int, done: _Done) -> _Done:
@@ -96,7 +86,7 @@ def _with_its_like(collation: Collation, ours: int, w: int, done: _Done) -> _Don
     tokens, start, stop, told = collation.items[w].tokens, done.start, done.stop, done.correction
     if told.act is not Act.CORRECTED or told.first:
         return done
-    locus = _locus(collation, w, done)
+    locus = columns_of(collation.columns, w, start, stop)
     if not 0 < len(collation.tokens(ours, locus.first, locus.stop)) < stop - start:
         return done
     if stop < len(tokens) and tokens[stop].normal == tokens[start].normal:

@@ -18,7 +18,7 @@ def command(edition: tuple[str, ...], **given: str | int | bool | None) -> None:
     """
     common = options.Common(**given)  # type: ignore[arg-type]  # click has checked each by its type
     opened = open_edition(edition, common)
-    echo.notices((n for t in opened.texts for n in t.notices), quiet=common.quiet)
+    echo.notices(pipeline.notices(opened.texts), quiet=common.quiet)
     found = pipeline.dating(opened.edition, opened.texts, opened.settings)
     if common.format == "json":
         echo.put(dating_json.dating(found), common.output)

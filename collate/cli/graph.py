@@ -51,7 +51,7 @@ def command(
     base = found.collation.items[found.collation.sigla.index(found.base)]
     name = f"{opened.edition.title}: {found.collation.key} {base.heading}".rstrip()
     echo.notices(
-        (notice for text in opened.texts for notice in text.notices),
+        pipeline.notices(opened.texts),
         quiet=common.quiet,
     )
     echo.put(_FORMS[common.format](drawn, name), common.output)

@@ -16,7 +16,7 @@ def command(edition: tuple[str, ...], *, habits: bool, **given: str | int | bool
     """Show each word as written, expanded and normalised, with its place."""
     common = options.Common(**given)  # type: ignore[arg-type]  # click has checked each by its type
     opened = open_edition(edition, common, least=1)
-    echo.notices((n for t in opened.texts for n in t.notices), quiet=common.quiet)
+    echo.notices(pipeline.notices(opened.texts), quiet=common.quiet)
     layout = options.printing(common.output)
     if habits:
         found = pipeline.habits(opened.texts)

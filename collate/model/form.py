@@ -62,9 +62,12 @@ def one_word(judgement: Judgement) -> bool:
 
 def same_words(one: Sequence[Token], other: Sequence[Token], judge: "Judge") -> bool:
     """Say whether two runs of words are, one by one, the same words, spelled or ended otherwise at most."""
-    if len(one) != len(other):
-        return False
-    return all(one_word(judge(form_of(a), form_of(b))) for a, b in zip(one, other, strict=True))
+    return len(one) == len(other) and same_forms([*map(form_of, one)], [*map(form_of, other)], judge)
+
+
+def same_forms(one: Sequence[Form], other: Sequence[Form], judge: "Judge") -> bool:
+    """Say the same of two runs of forms."""
+    return len(one) == len(other) and all(one_word(judge(a, b)) for a, b in zip(one, other, strict=True))
 
 
 class Judge(Protocol):

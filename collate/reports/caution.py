@@ -1,7 +1,5 @@
 """What is said wherever the words of a recipe are printed to be read."""
 
-from collections.abc import Iterable
-
 from collate.model.findings import ItemFindings
 from collate.model.witness import ItemKind
 
@@ -13,6 +11,6 @@ CAUTION = (
 )
 
 
-def has_recipes(items: Iterable[ItemFindings]) -> bool:
-    """Say whether any of some items is a recipe."""
-    return any(item.kind is ItemKind.RECIPE for item in items)
+def is_recipe(found: ItemFindings) -> bool:
+    """Say whether an item is a recipe: a page with one has the caution at its end."""
+    return found.kind is ItemKind.RECIPE

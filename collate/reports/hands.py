@@ -8,14 +8,13 @@ from collate.model.apparatus import Entry, Reading
 from collate.model.findings import ItemFindings
 from collate.model.hands import Act, Correction
 from collate.reports.lemma import Lemma, lemma_of
+from collate.reports.phrases import raised
 
 HANDS = "Hands and corrections"
 """What this part of an apparatus is called."""
 
 HEADING = "heading"
 """The place of what was done in the heading of an item."""
-
-_RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,8 +107,4 @@ def _by(done: Correction) -> str:
 
 def _numbered(siglum: str, hand: str) -> str:
     """Return the siglum of a hand of a witness: A², or A (hand b) where hands have names."""
-    return (
-        f"{siglum}{hand.translate(_RAISED)}"
-        if hand.isdecimal() and hand.isascii()
-        else f"{siglum} (hand {hand})"
-    )
+    return f"{siglum}{raised(hand)}" if hand.isdecimal() and hand.isascii() else f"{siglum} (hand {hand})"

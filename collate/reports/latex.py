@@ -7,14 +7,13 @@ from collate.model.apparatus import Entry
 from collate.model.edition import Edition
 from collate.model.findings import Findings, ItemFindings
 from collate.model.witness import Item, Token, TokenKind, folio, shown
-from collate.reports import bearings
-from collate.reports.caution import CAUTION, has_recipes
+from collate.reports import bearings, tenses
+from collate.reports.caution import CAUTION, is_recipe
 from collate.reports.hands import HANDS, Part, Told, told_of_hands
 from collate.reports.lemma import lemma_of
 from collate.reports.phrases import described, joined, who
 from collate.reports.said import said
 from collate.reports.sections import sections
-from collate.reports.tenses import shift_lines
 from collate.reports.text import merge
 from collate.settings import Printing
 
@@ -58,7 +57,7 @@ def latex(findings: Findings, printing: Printing) -> Iterator[str]:
     yield from _witnesses(edition)
     recipes = False
     for found in findings.items:
-        recipes = recipes or has_recipes([found])
+        recipes = recipes or is_recipe(found)
         yield from _item(found, edition, printing)
     if recipes:
         yield f"\\bigskip\\hrule\\medskip{{\\footnotesize {escaped(CAUTION)}\\par}}\n"
@@ -160,8 +159,8 @@ def _parts(found: ItemFindings, printing: Printing) -> Iterator[str]:
         yield from _section(name, told)
     hands = [(each.lemma.place, _of_hands(each)) for each in told_of_hands(found)]
     yield from _section(HANDS, hands) if hands else ()
-    shifts = [(place, escaped(told)) for place, told in shift_lines(found)]
-    yield from _section("Shifts of tense", shifts) if shifts else ()
+    shifts = [(place, escaped(told)) for place, told in tenses.shift_lines(found)]
+    yield from _section(tenses.NAME, shifts) if shifts else ()
     bearing = [(place, escaped(told)) for place, told in bearings.bearing_lines(found)]
     yield from _section(bearings.NAME, bearing) if bearing else ()
 

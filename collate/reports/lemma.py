@@ -10,11 +10,10 @@ from collate.model.findings import ItemFindings
 from collate.model.source import Place
 from collate.model.transcript import Mark
 from collate.model.witness import Token, TokenKind, folio, shown
+from collate.reports.phrases import raised
 
 LONG = 5
 """A lemma of more words than this is shown as its first and last."""
-
-_RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,33 +30,36 @@ class Lemma:
 
 def lemma_of(entry: Entry, found: ItemFindings) -> Lemma:
     """Return the lemma of an entry; where the base has no words, the word beside the place."""
-    collation = found.collation
-    w = collation.sigla.index(found.base)
-    tokens = collation.items[w].tokens
-    start = collation.columns[entry.locus.first].spans[w].start
-    stop = collation.columns[entry.locus.stop - 1].spans[w].stop
-    inside = [index for index in range(start, stop) if _is_word(tokens[index])]
-    if start < stop:
-        first = inside[0] if inside else start
-        return Lemma(place(tokens, first), _text(tokens, start, stop, inside), "")
-    at = beside(tokens, start - 1)
+    tokens, start, stop = _held(entry, found)
+    at = _named(tokens, start, stop)
     if at is None:
         return Lemma("", f"no words in {found.base}", "")
+    if start < stop:
+        return Lemma(place(tokens, at), _text(tokens, start, stop), "")
     adds = "add." if at < start else "add. before"
     return Lemma(place(tokens, at), _written(tokens[at]) + _which(tokens, at), adds)
 
 
 def named_by(entry: Entry, found: ItemFindings) -> Token | None:
     """Return the word of the base by which the place of an entry is named; None if the base has no words."""
+    tokens, start, stop = _held(entry, found)
+    at = _named(tokens, start, stop)
+    return None if at is None else tokens[at]
+
+
+def _held(entry: Entry, found: ItemFindings) -> tuple[tuple[Token, ...], int, int]:
+    """Return the tokens of the base, and where those of an entry begin and end."""
     collation = found.collation
     w = collation.sigla.index(found.base)
-    tokens = collation.items[w].tokens
     start = collation.columns[entry.locus.first].spans[w].start
-    stop = collation.columns[entry.locus.stop - 1].spans[w].stop
-    if start < stop:
-        return tokens[next((index for index in range(start, stop) if _is_word(tokens[index])), start)]
-    near = beside(tokens, start - 1)
-    return None if near is None else tokens[near]
+    return collation.items[w].tokens, start, collation.columns[entry.locus.stop - 1].spans[w].stop
+
+
+def _named(tokens: Sequence[Token], start: int, stop: int) -> int | None:
+    """Return the index of the word that names a place: its first, its first point, or one beside it."""
+    if start == stop:
+        return beside(tokens, start - 1)
+    return next((index for index in range(start, stop) if _is_word(tokens[index])), start)
 
 
 def beside(tokens: Sequence[Token], at: int) -> int | None:
@@ -72,7 +74,8 @@ def _is_word(token: Token) -> bool:
     return token.kind is not TokenKind.PUNCTUATION
 
 
-def _text(tokens: Sequence[Token], start: int, stop: int, inside: Sequence[int]) -> str:
+def _text(tokens: Sequence[Token], start: int, stop: int) -> str:
+    inside = [index for index in range(start, stop) if _is_word(tokens[index])]
     if not inside:
         points = "".join(token.expanded for token in tokens[start:stop])
         return f"‘{points}’" + (_which(tokens, start) if stop == start + 1 else "")
@@ -102,7 +105,7 @@ def _which(tokens: Sequence[Token], at: int) -> str:
     while stop < len(tokens) and _line(tokens[stop].place) == here:
         stop += 1
     same = [index for index in range(start, stop) if tokens[index].expanded.casefold() == form]
-    return str(same.index(at) + 1).translate(_RAISED) if len(same) > 1 else ""
+    return raised(str(same.index(at) + 1)) if len(same) > 1 else ""
 
 
 def _line(place: Place) -> tuple[str | None, int | None]:

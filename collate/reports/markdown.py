@@ -7,16 +7,14 @@ from dataclasses import replace
 from collate.model.edition import Edition
 from collate.model.findings import Findings, ItemFindings
 from collate.model.witness import Token, folio
-from collate.reports import bearings, headings
-from collate.reports.caution import CAUTION, has_recipes
+from collate.reports import headings
+from collate.reports.caution import CAUTION, is_recipe
 from collate.reports.escape import markdown as escaped
-from collate.reports.hands import HANDS
 from collate.reports.lines import ITALIC, PLAIN
 from collate.reports.phrases import base_said, described, who
 from collate.reports.sections import sections
 from collate.reports.synopsis import pieces_of
-from collate.reports.tenses import shift_lines
-from collate.reports.text import hand_lines, wording
+from collate.reports.text import further, wording
 from collate.settings import Printing
 
 _ITALICS = re.compile(f"{re.escape(ITALIC)}(.*?){re.escape(PLAIN)}")
@@ -27,7 +25,7 @@ def apparatus(findings: Findings, printing: Printing) -> Iterator[str]:
     yield from _header(findings.edition)
     recipes = False
     for found in findings.items:
-        recipes = recipes or has_recipes([found])
+        recipes = recipes or is_recipe(found)
         yield from _item(found, findings.edition, printing)
     if recipes:
         yield f"\n---\n\n{CAUTION}\n"
@@ -51,12 +49,8 @@ def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator
     for name, entries in sections(found, printing):
         said = (wording(entry, found, replace(printing, colour=True)) for entry in entries)
         yield from _section(name, said)
-    if found.corrections:
-        yield from _section(HANDS, hand_lines(found, replace(printing, colour=True)))
-    if found.shifts:
-        yield from _section("Shifts of tense", shift_lines(found))
-    if found.bearings:
-        yield from _section(bearings.NAME, bearings.bearing_lines(found))
+    for name, lines in further(found, replace(printing, colour=True)):
+        yield from _section(name, lines)
 
 
 def _text(tokens: tuple[Token, ...]) -> Iterator[str]:

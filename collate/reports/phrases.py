@@ -1,9 +1,16 @@
-"""What several reports say in the same words: sigla, witnesses, who has an item."""
+"""What several reports say in the same words: sigla, raised numbers, witnesses, who has an item."""
 
 from collections.abc import Sequence
 
 from collate.model.edition import Edition, Witness
 from collate.model.findings import ItemFindings
+
+_RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
+
+
+def raised(number: str) -> str:
+    """Return a number in raised figures."""
+    return number.translate(_RAISED)
 
 
 def joined(sigla: Sequence[str]) -> str:

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from collate.model.apparatus import Weight
 from collate.model.collation import Presence
 from collate.model.findings import Findings, ItemFindings
-from collate.reports.caution import CAUTION, has_recipes
+from collate.reports.caution import CAUTION, is_recipe
 from collate.reports.escape import hypertext as escaped
 from collate.reports.phrases import title
 from collate.reports.synopsis import Cell, Synopsis, places, sign, synopsis, systems, who, width
@@ -62,7 +62,7 @@ def page(findings: Findings, printing: Printing | None = None) -> Iterator[str]:
     yield LEGEND
     recipes = False
     for found in findings.items:
-        recipes = recipes or has_recipes([found])
+        recipes = recipes or is_recipe(found)
         yield from _item(found, printing.width if printing else ROOM)
     if recipes:
         yield f"<footer><p>{CAUTION}</p></footer>\n"

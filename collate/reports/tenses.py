@@ -6,6 +6,8 @@ from collate.model.findings import ItemFindings
 from collate.reports.lemma import beside, place
 from collate.reports.phrases import joined
 
+NAME = "Shifts of tense"
+
 
 def shift_lines(found: ItemFindings) -> Iterator[tuple[str, str]]:
     """Yield (place in the base, what stands there) of each shift.

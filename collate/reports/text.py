@@ -8,14 +8,13 @@ from collate.model.apparatus import Entry, Variant, VariantKind, Weight
 from collate.model.edition import Edition
 from collate.model.findings import Findings, ItemFindings
 from collate.model.witness import Token, TokenKind, WitnessText, citation, shown
-from collate.reports import bearings, headings
+from collate.reports import bearings, headings, tenses
 from collate.reports.hands import HANDS, told_of_hands
 from collate.reports.lemma import Lemma, lemma_of
 from collate.reports.lines import BOLD, ITALIC, styled, wrapped
 from collate.reports.phrases import base_said, described, joined, title, who
 from collate.reports.said import said
 from collate.reports.sections import sections
-from collate.reports.tenses import shift_lines
 from collate.settings import Printing
 
 
@@ -52,18 +51,20 @@ def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator
         yield from wrapped(f"   {headings.NAME:<12} {line}", "", " " * 18, printing)
     for name, entries in sections(found, printing):
         yield from _section(name, entries, found, printing)
+    for name, lines in further(found, printing):
+        yield f"   {name}\n"
+        for where, told in lines:
+            yield from wrapped(f"   {where:<12} {told}", "", " " * 18, printing)
+
+
+def further(found: ItemFindings, printing: Printing) -> Iterator[tuple[str, Iterator[tuple[str, str]]]]:
+    """Yield the parts that follow the variants: the name, and (place, what is said there) of each line."""
     if found.corrections:
-        yield f"   {HANDS}\n"
-    for where, told in hand_lines(found, printing):
-        yield from wrapped(f"   {where:<12} {told}", "", " " * 18, printing)
+        yield HANDS, hand_lines(found, printing)
     if found.shifts:
-        yield "   Shifts of tense\n"
-    for where, told in shift_lines(found):
-        yield from wrapped(f"   {where:<12} {told}", "", " " * 18, printing)
+        yield tenses.NAME, tenses.shift_lines(found)
     if found.bearings:
-        yield f"   {bearings.NAME}\n"
-    for where, told in bearings.bearing_lines(found):
-        yield from wrapped(f"   {where:<12} {told}", "", " " * 18, printing)
+        yield bearings.NAME, bearings.bearing_lines(found)
 
 
 def _section(name: str, entries: Sequence[Entry], found: ItemFindings, printing: Printing) -> Iterator[str]:
