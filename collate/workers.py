@@ -6,10 +6,12 @@ from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor
 from contextlib import contextmanager, nullcontext, suppress
+from contextvars import ContextVar
 from dataclasses import dataclass
-from multiprocessing import active_children
+from functools import partial
+from multiprocessing import active_children, get_start_method
 from types import FrameType
-from typing import TypeVar
+from typing import TypeVar, cast
 
 from collate.errors import WorkersError
 
@@ -29,16 +31,22 @@ PATIENCE = 2.0
 """Seconds between two looks at whether the workers are still there."""
 
 
+_WORK: ContextVar[Callable[[int, int], Sequence[object]]] = ContextVar("work")
+"""In a process that was forked off to share items: what makes something of those from one to another."""
+
+
 @dataclass(frozen=True, slots=True)
 class Crew:
     """Those who share the items; `check` raises WorkersError when no more can be expected of them.
 
     Those that are `stoppable`, processes of this machine, leave their work when the user stops the run.
+    Those that `hold` the work, because they were forked off with it, need only be told which items.
     """
 
     executor: Executor
     check: Callable[[], None]
     stoppable: bool = False
+    holds: bool = False
 
 
 class _StoppedError(Exception):
@@ -52,7 +60,7 @@ def shared(
     if len(given) < 2 or (crew is None and jobs == 1):
         yield from map(one, given)
         return
-    with nullcontext(crew) if crew else processes(min(jobs, len(given))) as held:
+    with nullcontext(crew) if crew else processes(min(jobs, len(given)), partial(_span, one, given)) as held:
         yield from _shared(held, one, given)
 
 
@@ -65,11 +73,16 @@ def fitting(words: int) -> int:
 
 
 @contextmanager
-def processes(jobs: int) -> Iterator[Crew]:
-    """Give a crew of so many processes of this machine; they are gone at the end, however it comes."""
-    pool = ProcessPoolExecutor(jobs, initializer=_heed_no_stop)
+def processes(jobs: int, work: Callable[[int, int], Sequence[object]]) -> Iterator[Crew]:
+    """Give a crew of so many processes of this machine; they are gone at the end, however it comes.
+
+    Where processes are forked they have the `work` from the start; to send it would take its time again.
+    """
+    holds = get_start_method() == "fork"
+    pool = ProcessPoolExecutor(jobs, initializer=_begin, initargs=(work if holds else None,))
+    stoppable = signal.getsignal(signal.SIGINT) is not signal.SIG_IGN
     try:
-        yield Crew(pool, _no_check, stoppable=signal.getsignal(signal.SIGINT) is not signal.SIG_IGN)
+        yield Crew(pool, _no_check, stoppable=stoppable, holds=holds)
     except BaseException:
         for child in active_children():
             if child.pid is not None and hasattr(os, "kill"):
@@ -80,11 +93,13 @@ def processes(jobs: int) -> Iterator[Crew]:
         pool.shutdown(wait=True, cancel_futures=True)
 
 
-def _heed_no_stop() -> None:
-    """Have a worker let the user's stop pass, unless it comes while an item is worked on.
+def _begin(work: Callable[[int, int], Sequence[object]] | None) -> None:
+    """Have a worker keep its work, and let the user's stop pass unless it comes while an item is worked on.
 
     A worker that ended while it handed over what it had made would leave the pool waiting for the rest.
     """
+    if work is not None:
+        _WORK.set(work)
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     signal.signal(signal.SIGTERM, signal.SIG_DFL)
     if hasattr(signal, "pthread_sigmask"):
@@ -115,10 +130,13 @@ def _no_check() -> None:
 def _shared(crew: Crew, one: Callable[[Given], Made], given: Sequence[Given]) -> Iterator[Made]:
     """Have a crew make something of each item, in batches; yield them in order."""
     size = -(-len(given) // BATCHES)
-    made = _stoppable if crew.stoppable else _batch
+    made = _stoppable if crew.stoppable else _made
     with _undisturbed():
         waiting = deque(
-            crew.executor.submit(made, one, given[at : at + size]) for at in range(0, len(given), size)
+            crew.executor.submit(made, partial(_held, at, at + size))
+            if crew.holds
+            else crew.executor.submit(made, partial(_batch, one, given[at : at + size]))
+            for at in range(0, len(given), size)
         )
     try:
         while waiting:
@@ -132,10 +150,23 @@ def _batch(one: Callable[[Given], Made], given: Sequence[Given]) -> list[Made]:
     return [one(each) for each in given]
 
 
-def _stoppable(one: Callable[[Given], Made], given: Sequence[Given]) -> list[Made]:
+def _span(one: Callable[[Given], Made], given: Sequence[Given], start: int, stop: int) -> list[Made]:
+    return _batch(one, given[start:stop])
+
+
+def _held(start: int, stop: int) -> list[Made]:
+    """Do that part of the work which this process holds."""
+    return cast(list[Made], _WORK.get()(start, stop))
+
+
+def _made(batch: Callable[[], list[Made]]) -> list[Made]:
+    return batch()
+
+
+def _stoppable(batch: Callable[[], list[Made]]) -> list[Made]:
     try:
         signal.signal(signal.SIGINT, _stop)
-        return _batch(one, given)
+        return batch()
     finally:
         signal.signal(signal.SIGINT, signal.SIG_IGN)
 
