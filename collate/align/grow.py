@@ -144,11 +144,12 @@ def _path(grid: Grid, guest: Guest, fixed: Sequence[Pair] | None) -> Iterator[Pa
     """Yield (column, word) in order, -1 for a gap on either side."""
     if fixed is None and len(grid) * len(guest.words) > WHOLE:
         fixed = anchors(consensus(grid, guest.table), guest.table.identity[guest.words].tolist())
+    host = _host(grid, guest)
     end = (len(grid), len(guest.words))
     column, word = 0, 0
     for anchor in [*(fixed or ()), end]:
         if anchor != (column, word):
-            for c, w in _stretch(grid, guest, (column, word), anchor):
+            for c, w in _stretch(host, guest, (column, word), anchor):
                 yield (c + column if c >= 0 else -1, w + word if w >= 0 else -1)
         if anchor != end:
             yield anchor
@@ -170,36 +171,47 @@ def consensus(grid: Grid, table: Table) -> list[int]:
     return found
 
 
-def _stretch(grid: Grid, guest: Guest, start: tuple[int, int], stop: tuple[int, int]) -> Path:
-    """Return the best path through the columns and words between two anchors, counted from their start."""
-    part = grid[start[0] : stop[0]]
-    words = guest.words[start[1] : stop[1]]
-    if not len(words):
-        return tuple((column, -1) for column in range(len(part)))
-    if not len(part):
-        return tuple((-1, word) for word in range(len(words)))
-    present = (part >= 0).sum(axis=1).astype(np.float64)
-    costs = Costs(
+@dataclass(frozen=True, slots=True)
+class _Host:
+    """The columns that a guest is set into: their forms, and what gaps beside each cost.
+
+    `skip_open`, `skip_extend` are for passing over a column; `lacks` is for a word in it: each witness that
+    has joined and has nothing there counts as a gap beside the word.
+    """
+
+    forms: Indices
+    skip_open: Scores
+    skip_extend: Scores
+    lacks: Scores
+
+
+def _host(grid: Grid, guest: Guest) -> _Host:
+    present = (grid >= 0).sum(axis=1).astype(np.float64)
+    return _Host(
+        guest.table.padded[np.arange(grid.shape[1]), grid],
         present * guest.open,
         present * guest.extend,
+        ((guest.joined - present) * guest.extend)[:, np.newaxis],
+    )
+
+
+def _stretch(host: _Host, guest: Guest, start: tuple[int, int], stop: tuple[int, int]) -> Path:
+    """Return the best path through the columns and words between two anchors, counted from their start."""
+    columns, places = slice(start[0], stop[0]), slice(start[1], stop[1] + 1)
+    words = guest.words[start[1] : stop[1]]
+    if not len(words):
+        return tuple((column, -1) for column in range(stop[0] - start[0]))
+    if start[0] == stop[0]:
+        return tuple((-1, word) for word in range(len(words)))
+    scores = guest.table.sums(host.forms[columns], words) + host.lacks[columns]
+    costs = Costs(
+        host.skip_open[columns],
+        host.skip_extend[columns],
         float(guest.joined * guest.open),
         float(guest.joined * guest.extend),
-        guest.ease[start[1] : stop[1] + 1],
+        guest.ease[places],
     )
-    return best_path(_pairing(part, words, guest), costs).path
-
-
-def _pairing(part: Grid, words: Indices, guest: Guest) -> Scores:
-    """Return the score of each column beside each word: summed over the witnesses in the column.
-
-    A witness that has joined and has nothing in the column counts as a gap beside the word.
-    """
-    table = guest.table
-    forms = table.padded[np.arange(part.shape[1]), part]
-    scores = table.sums(forms, words)
-    lacking = guest.joined - (part >= 0).sum(axis=1)
-    scores += (guest.extend * lacking)[:, np.newaxis]
-    return scores
+    return best_path(scores, costs).path
 
 
 def standing(grid: Grid, guest: Guest) -> float:

@@ -10,6 +10,7 @@ import numpy as np
 import numpy.typing as npt
 
 from collate.align.score import Scores
+from collate.align.small import SMALL, Gaps, small_path
 
 BLOCK = 256
 """How many rows are reckoned before it is noted how each cell was reached."""
@@ -72,6 +73,15 @@ def best_path(scores: Scores, costs: Costs) -> Found:
 def _from_the_end(scores: Scores, costs: Costs) -> Found:
     """Return the best path; of equal ones that which pairs latest."""
     rows, columns = scores.shape
+    if 0 < rows * columns <= SMALL:
+        gaps = Gaps(
+            costs.skip_open.tolist(),
+            costs.skip_extend.tolist(),
+            costs.insert_open,
+            costs.insert_extend,
+            costs.ease.tolist(),
+        )
+        return Found(*small_path(scores.tolist(), gaps))
     steps = np.arange(columns + 1, dtype=np.float64) * costs.insert_extend
     table = _table(rows, columns)
     high = np.concatenate(([0.0], costs.insert_open + steps[1:]))

@@ -3,9 +3,11 @@
 from functools import cache
 
 import numpy as np
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from collate.align import path
 from collate.align.path import Costs, best_path
 
 
@@ -84,3 +86,30 @@ def test_ties_pair_before_they_skip() -> None:
     costs = Costs(np.array([-1.0]), np.array([-1.0]), -1.0, -1.0, np.ones(2))
     assert best_path(np.array([[-4.0]]), costs).path == ((0, 0),)
     assert best_path(np.array([[-5.0]]), costs).path in (((0, -1), (-1, 0)), ((-1, 0), (0, -1)))
+
+
+@given(st.data(), st.integers(1, 7), st.integers(1, 7), st.tuples(st.integers(-3, 0), st.integers(-3, 0)))
+def test_a_small_table_gives_the_path_of_a_large_one(
+    data: st.DataObject, rows: int, columns: int, insert: tuple[int, int]
+) -> None:
+    few = st.integers(-3, 3)
+    scores = data.draw(
+        st.lists(st.lists(few, min_size=columns, max_size=columns), min_size=rows, max_size=rows)
+    )
+    skips = data.draw(
+        st.lists(st.tuples(st.integers(-3, 0), st.integers(-3, 0)), min_size=rows, max_size=rows)
+    )
+    ease = data.draw(st.lists(st.sampled_from((0.0, 1.0)), min_size=columns + 1, max_size=columns + 1))
+    costs = Costs(
+        np.array([opening for opening, _ in skips], dtype=float),
+        np.array([each for _, each in skips], dtype=float),
+        float(insert[0]),
+        float(insert[1]),
+        np.array(ease),
+    )
+    table = np.array(scores, dtype=float)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(path, "SMALL", rows * columns)
+        small = best_path(table, costs)
+        patch.setattr(path, "SMALL", 0)
+        assert best_path(table, costs) == small
