@@ -79,18 +79,19 @@ def grow(table: Table, eases: Sequence[Ease], aligning: Aligning) -> Grid:
 
 
 def refine(grid: Grid, table: Table, eases: Sequence[Ease], aligning: Aligning) -> Grid:
-    """Take each witness out and set it in again, until a round improves nothing or rounds are spent."""
+    """Take each witness out and set it in again, until none improves any more or the rounds are spent."""
     count = len(table.words)
     if count < 3:
         return grid
-    for _ in range(aligning.rounds):
-        improved = False
-        for witness in range(count):
-            guest = Guest(witness, table, eases[witness].places, count - 1)
-            again = set_in(take_out(grid, witness), guest, settled(grid, guest))
-            if not np.array_equal(again, grid) and standing(again, guest) > standing(grid, guest):
-                grid, improved = again, True
-        if not improved:
+    firm = 0
+    for turn in range(aligning.rounds * count):
+        guest = Guest(turn % count, table, eases[turn % count].places, count - 1)
+        again = set_in(take_out(grid, guest.witness), guest, settled(grid, guest))
+        if not np.array_equal(again, grid) and standing(again, guest) > standing(grid, guest):
+            grid, firm = again, 1
+        else:
+            firm += 1
+        if firm == count:
             break
     return grid
 

@@ -34,10 +34,12 @@ def corrections(collation: Collation, base: str, entries: Sequence[Entry]) -> tu
     ours = collation.sigla.index(base)
     for w, siglum in enumerate(collation.sigla):
         item = collation.items[w]
-        for each in _acts(siglum, item.tokens, item.asides, _last_hand(item.heading_tokens)):
+        acts = list(_acts(siglum, item.tokens, item.asides, _last_hand(item.heading_tokens)))
+        differing = _differing(siglum, entries) if acts else []
+        for each in acts:
             done = _with_its_like(collation, ours, w, each)
             locus = columns_of(collation.columns, w, done.start, done.stop)
-            agrees = not _differs(siglum, locus, entries)
+            agrees = not any(at.first < locus.stop and locus.first < at.stop for at in differing)
             found.append(replace(done.correction, locus=locus, agrees=agrees))
     in_order = sorted(found, key=lambda each: (each.locus.first, each.locus.stop))
     return (*_of_headings(collation, ours), *in_order)
@@ -98,34 +100,39 @@ def _with_its_like(collation: Collation, ours: int, w: int, done: _Done) -> _Don
     return done
 
 
-def _differs(siglum: str, locus: Locus, entries: Sequence[Entry]) -> bool:
-    return any(
-        variant.weight is Weight.SUBSTANTIVE and siglum in variant.reading.sigla
+def _differing(siglum: str, entries: Sequence[Entry]) -> list[Locus]:
+    """Return the places where a witness reads otherwise than the base, in substance."""
+    return [
+        entry.locus
         for entry in entries
-        if entry.locus.first < locus.stop and locus.first < entry.locus.stop
-        for variant in entry.variants
-    )
+        if any(v.weight is Weight.SUBSTANTIVE and siglum in v.reading.sigla for v in entry.variants)
+    ]
 
 
 def _acts(siglum: str, tokens: Sequence[Token], asides: Sequence[Aside], hand: str) -> Iterator[_Done]:
     """Yield what was done in a text or heading, in the order of its words; `hand` is that before it."""
     struck = _joined([aside for aside in asides if aside.mark is Mark.DELETED])
     notes = _joined([aside for aside in asides if aside.mark is Mark.MARGIN])
+    within: dict[int, list[int]] = {}
+    for n, aside in enumerate(struck):
+        if aside.letter:
+            within.setdefault(aside.at - 1, []).append(n)
     used: set[int] = set()
     found: list[_Done] = []
-    for start, stop in _written_in(tokens):
+    above = list(_written_in(tokens))
+    for start, stop in above:
         beside = [n for n, a in enumerate(struck) if not a.letter and a.at in (start, stop)]
         near = [n for n in beside if struck[n].at == start] or beside
         used.update(near)
         found.append(_replaced(siglum, tokens, start, stop, [struck[n] for n in near]))
     for index, token in enumerate(tokens):
-        inner = [n for n, aside in enumerate(struck) if aside.letter and aside.at == index + 1]
+        inner = within.get(index, [])
         if inner or _is_partly_above(token):
             used.update(inner)
             found.append(_mended(siglum, tokens, index, [struck[n] for n in inner]))
     rest = [aside for n, aside in enumerate(struck) if n not in used]
     found.extend(_beside(siglum, tokens, aside) for aside in (*rest, *notes) if tokens)
-    found.extend(_changes(siglum, tokens, hand))
+    found.extend(_changes(siglum, tokens, hand, above))
     yield from sorted(found, key=lambda done: done.start)
 
 
@@ -233,11 +240,13 @@ def _beside(siglum: str, tokens: Sequence[Token], aside: Aside) -> _Done:
     return _Done(at, at + 1, replace(done, word=shown(tokens[at], _EXPANDED)))
 
 
-def _changes(siglum: str, tokens: Sequence[Token], hand: str) -> Iterator[_Done]:
-    """Yield where another hand than that before begins to write."""
-    above = {at for start, stop in _written_in(tokens) for at in range(start, stop)}
+def _changes(
+    siglum: str, tokens: Sequence[Token], hand: str, above: Sequence[tuple[int, int]]
+) -> Iterator[_Done]:
+    """Yield where another hand than that before begins to write, but for the words written in `above`."""
+    over_the_line = {at for start, stop in above for at in range(start, stop)}
     for index, token in enumerate(tokens):
-        if index in above:
+        if index in over_the_line or (token.place.hand == hand and not token.breaks):
             continue
         for own, over in zip(_hands_of(token), _above(token), strict=True):
             if own != hand and not over:
