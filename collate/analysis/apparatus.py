@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
+from typing import NamedTuple
 
 from collate.analysis.classify import BEYOND, LOST, MOVED, Verdict, beside_lost, classify, verdict
 from collate.analysis.moves import Move, MovesAt, PrintedMove, is_move, printed
@@ -38,8 +39,7 @@ def entries(bench: Bench) -> tuple[Entry, ...]:
     return tuple(_entry(bench, locus) for locus in bench.collation.loci)
 
 
-@dataclass(frozen=True, slots=True)
-class _Key:
+class _Key(NamedTuple):
     """What the witnesses of one reading share: the words, their presence, a move, a slip."""
 
     text: str
@@ -52,9 +52,10 @@ def _entry(bench: Bench, locus: Locus) -> Entry:
     collation = bench.collation
     groups: dict[_Key, list[str]] = {}
     tokens: dict[_Key, tuple[Token, ...]] = {}
+    may_move = locus.first in bench.moves_at
     for w, siglum in enumerate(collation.sigla):
         words = collation.tokens(w, locus.first, locus.stop)
-        moved = is_move(bench.moves_at, locus, bench.base, siglum)
+        moved = may_move and is_move(bench.moves_at, locus, bench.base, siglum)
         ground = "" if moved else _ground(_slip(bench, locus, siglum), words)
         key = _Key(wording(words, (Mark.EXPANDED,)), _presence(collation, w, locus, words), moved, ground)
         groups.setdefault(key, []).append(siglum)
@@ -145,9 +146,9 @@ def _reading(tokens: Sequence[Token], sigla: Sequence[str], presence: Presence) 
 
 
 def _presence(collation: Collation, w: int, locus: Locus, words: Sequence[Token]) -> Presence:
-    spans = [column.spans[w] for column in collation.columns[locus.first : locus.stop]]
-    if any(span.presence is Presence.LACUNOSE for span in spans):
-        return Presence.LACUNOSE
+    for column in collation.columns[locus.first : locus.stop]:
+        if column.spans[w].presence is Presence.LACUNOSE:
+            return Presence.LACUNOSE
     return Presence.PRESENT if words else Presence.OMITTED
 
 
