@@ -54,7 +54,12 @@ class Table:
         """Return the summed score of the forms of each column (a row of `columns`) beside each word."""
         if columns.size * len(words) > LARGE:
             return self._sums_by_count(columns, words)
-        found: Scores = self.worth[:, words].take(columns, axis=0).sum(axis=1)
+        width = len(self.worth)
+        if columns.size < width:
+            worths = self.worth.take(columns[:, :, np.newaxis] * width + words)
+        else:
+            worths = self.worth[:, words].take(columns, axis=0)
+        found: Scores = worths.sum(axis=1)
         if np.isnan(found).any():
             found = self.pairs(columns[:, :, np.newaxis], words[np.newaxis, np.newaxis, :]).sum(axis=1)
         return found
