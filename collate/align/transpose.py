@@ -2,8 +2,8 @@
 
 Where a word stands in one column in some witnesses and in another column in others, and neither side has
 it in both, it may have been moved. Such crossings are drawn out to both sides as far as the witnesses
-agree. A run counts if its words are too rare in the item to stand so twice by chance; a single word only
-if it stands nowhere else, over REACH words, or over FAR_REACH where each side has nothing in the other's
+agree. A run counts if its words are too rare in the item to stand so twice by chance, and not all of them are
+numbers or function words, which stand anywhere; a single word only if it stands nowhere else, over REACH words, or over FAR_REACH where each side has nothing in the other's
 place.
 """
 
@@ -15,7 +15,7 @@ from math import log
 from collate.align.divide import is_word
 from collate.model.collation import Column, Transposition
 from collate.model.form import Form, Judge, form_of, one_word
-from collate.model.witness import Item
+from collate.model.witness import Item, TokenKind
 
 REACH = 3
 """Over how many words a single word is still seen to have moved."""
@@ -138,7 +138,7 @@ def _crossings(cells: _Cells, judge: Judge) -> Iterator[_Crossing]:
             if ours & theirs:
                 continue
             crossing = _drawn_out(_Crossing((here,), (there,), (identity,), ours, theirs), cells, judge)
-            if _counts(crossing, places, cells):
+            if _counts(crossing, places, cells) and _has_content(crossing, cells, judge):
                 yield crossing
 
 
@@ -150,6 +150,17 @@ def _counts(crossing: _Crossing, places: dict[str, list[tuple[int, frozenset[int
         return often[0] == 2 and _between(crossing, cells) <= reach
     rarity = sum(log(len(cells) / max(times - 1, 1)) for times in often if times)
     return rarity >= CHANCE * log(max(len(cells), 2))
+
+
+def _has_content(crossing: _Crossing, cells: _Cells, judge: Judge) -> bool:
+    """Say whether a word that crossed is more than a number or a function word."""
+    forms = {
+        cells[column][w][0]
+        for column, word in zip(crossing.here, crossing.words, strict=True)
+        for w in crossing.ours
+        if word and w in cells[column]
+    }
+    return any(form.kind is TokenKind.WORD and not judge.is_function(form) for form in forms)
 
 
 def _is_pure(crossing: _Crossing, cells: _Cells) -> bool:

@@ -1,5 +1,7 @@
 """A collation in, its findings out."""
 
+from dataclasses import replace
+
 from collate.analysis.apparatus import Bench, accidental, entries, substantive
 from collate.analysis.hands import corrections
 from collate.analysis.moves import by_column, moves
@@ -33,9 +35,10 @@ def analyse(
     verbs = verbs_of(collation, kind, words or lexicon())
     answering = places(collation, verbs)
     told = verb_kinds(collation, answering)
-    moved = moves(collation)
+    moved = moves(collation, ours, judge)
+    collation = replace(collation, transpositions=moved.transpositions)
     slipped = slips(repeats(collation, ours, judge))
-    bench = Bench(collation, ours, judge, moved, by_column(moved), slipped, told)
+    bench = Bench(collation, ours, judge, moved.told, by_column(moved.told), slipped, told)
     found = entries(bench)
     return ItemFindings(
         collation,

@@ -10,9 +10,9 @@ from collate.analysis.moves import Move, MovesAt, PrintedMove, is_move, printed
 from collate.analysis.repeats import Repeat, Slips, slip_at
 from collate.analysis.runs import Run, runs
 from collate.analysis.tense_kinds import VerbKinds
-from collate.model.apparatus import Entry, Reading, Variant, VariantKind, Weight
+from collate.model.apparatus import Beside, Entry, Reading, Variant, VariantKind, Weight
 from collate.model.collation import Collation, Locus, Presence
-from collate.model.form import Judge, form_of, one_word, same_words
+from collate.model.form import Judge, same_words
 from collate.model.transcript import Mark
 from collate.model.witness import Token, TokenKind, shown, without_points
 
@@ -52,10 +52,9 @@ def _entry(bench: Bench, locus: Locus) -> Entry:
     collation = bench.collation
     groups: dict[_Key, list[str]] = {}
     tokens: dict[_Key, tuple[Token, ...]] = {}
-    may_move = locus.first in bench.moves_at
     for w, siglum in enumerate(collation.sigla):
         words = collation.tokens(w, locus.first, locus.stop)
-        moved = may_move and is_move(bench.moves_at, locus, bench.base, siglum)
+        moved = bool(bench.moves_at) and is_move(bench.moves_at, locus, siglum)
         ground = "" if moved else _ground(_slip(bench, locus, siglum), words)
         key = _Key(wording(words, (Mark.EXPANDED,)), _presence(collation, w, locus, words), moved, ground)
         groups.setdefault(key, []).append(siglum)
@@ -169,11 +168,9 @@ def substantive(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:
     within it follows in entries of its own. Moved words are one entry where the base has them.
     """
     told = list(runs(found, bench.collation, bench.base))
-    moved = tuple(printed(bench.collation, bench.moves, bench.base))
     taken = {(at, siglum) for run in told for at in run.places for siglum in run.sigla}
-    taken |= _turned(moved, found, bench)
     entries = [(entry, 0) for entry in _together(told, found, bench)]
-    entries.extend((_inverted(move, bench), 1) for move in moved)
+    entries.extend((_moved(move, bench), 1) for move in printed(bench.collation, bench.moves))
     for at, entry in enumerate(found):
         variants = tuple(_left(entry, at, taken))
         if variants:
@@ -182,54 +179,23 @@ def substantive(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:
     return tuple(entry for entry, _ in entries)
 
 
-def _turned(moved: Sequence[PrintedMove], found: Sequence[Entry], bench: Bench) -> set[tuple[int, str]]:
-    """Return the places (and who reads otherwise there) that an inverted phrase tells already.
-
-    Where a witness has all words of the phrase and no other, its *and* between them is neither left
-    out here nor added there.
-    """
-    collation = bench.collation
-    told = set()
-    for move in moved:
-        for siglum in move.sigla if move.after is None else ():
-            ours, theirs = (
-                without_points(
-                    collation.tokens(collation.sigla.index(each), move.lemma.first, move.lemma.stop)
-                )
-                for each in (bench.base, siglum)
-            )
-            if _permuted(ours, theirs, bench.judge):
-                told |= {
-                    (at, siglum)
-                    for at, entry in enumerate(found)
-                    if move.lemma.first <= entry.locus.first and entry.locus.stop <= move.lemma.stop
-                }
-    return told
-
-
-def _permuted(ours: Sequence[Token], theirs: Sequence[Token], judge: Judge) -> bool:
-    """Say whether two phrases are of the same words, in whatever order."""
-    left = list(theirs)
-    for word in ours:
-        same = next((other for other in left if one_word(judge(form_of(word), form_of(other)))), None)
-        if same is None:
-            return False
-        left.remove(same)
-    return not left
-
-
-def _inverted(move: PrintedMove, bench: Bench) -> Entry:
-    """Return the entry of moved words; a move over many words says after which word they stand."""
+def _moved(move: PrintedMove, bench: Bench) -> Entry:
+    """Return the entry of moved words; of those that stand elsewhere it says beside which word."""
     collation, w = bench.collation, bench.collation.sigla.index(bench.base)
-    moved = _core(collation.tokens(w, move.lemma.first, move.lemma.stop))
-    lemma = _reading(moved, (bench.base,), Presence.PRESENT)
-    before = collation.tokens(w, 0, move.after) if move.after is not None else ()
-    words = without_points(before)
-    text = shown(words[-1]) if words else ""
+    tokens = collation.items[w].tokens
+    words = _core(collation.tokens(w, move.lemma.first, move.lemma.stop))
     others = tuple(siglum for siglum in collation.sigla if siglum not in move.sigla)
-    reading = Reading(text, "", move.sigla)
-    variant = Variant(reading, VariantKind.TRANSPOSITION, Weight.SUBSTANTIVE, MOVED.reason)
-    return Entry(move.lemma, replace(lemma, sigla=others), (variant,))
+    beside = _beside(tokens, collation.columns[move.away.first].spans[w].start) if move.away else None
+    reading = Reading(shown(tokens[beside.token]) if beside else "", "", move.sigla)
+    variant = Variant(reading, VariantKind.TRANSPOSITION, Weight.SUBSTANTIVE, MOVED.reason, beside=beside)
+    return Entry(move.lemma, _reading(words, others, Presence.PRESENT), (variant,))
+
+
+def _beside(tokens: Sequence[Token], at: int) -> Beside:
+    """Return the word after which a place before token `at` is; at the beginning, that before which it is."""
+    words = [index for index, token in enumerate(tokens) if token.kind is not TokenKind.PUNCTUATION]
+    before = [index for index in words if index < at]
+    return Beside(before[-1], before=False) if before else Beside(words[0], before=True)
 
 
 def _run(run: Run, locus: Locus, kinds: dict[str, tuple[Token, ...]], bench: Bench) -> Entry:

@@ -1,112 +1,179 @@
-"""Moved words as an editor sees them: which readings are the two ends of a move, and how it is printed."""
+"""Moved words as an editor tells them: who has the very words of the base in another place.
+
+A transposition of the alignment says where words of some witnesses stand in others. It is told of a witness
+only where that tells all that the witness has there: its words at one end are those of the base at the
+other. Two neighbours may have changed places, with a word between them that stayed; or words may stand
+elsewhere, where the base has nothing, and be lacking where the base has them. Of any other witness the words
+are printed as they stand.
+"""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from collate.model.collation import Collation, Locus, columns_of
-from collate.model.witness import TokenKind, without_points
+from collate.model.collation import Collation, Locus, Transposition, columns_of
+from collate.model.form import Judge, form_of, one_word, same_words
+from collate.model.witness import Token, TokenKind, without_points
 
-NEAR = 4
-"""Over how many words of the base a move is printed as one inverted phrase."""
+SHORT = 5
+"""Of at most how many words of the base it is said that they have changed places."""
 
 
 @dataclass(frozen=True, slots=True)
 class Move:
-    """Words that stand in the columns `away` in some witnesses and in the columns `home` in others."""
+    """What one witness moved: `lemma` are the columns of the base's words.
 
-    away: Locus
-    home: Locus
-    moved: frozenset[str]
-    settled: frozenset[str]
+    `away` are the columns where the witness has them; None where the words of the lemma have only changed
+    places among themselves. All that differs in `columns` between it and the base is told by that.
+    """
 
-    def parts(self, a: str, b: str) -> bool:
-        """Say whether one of two witnesses has the words away and the other at home."""
-        return (a in self.moved and b in self.settled) or (b in self.moved and a in self.settled)
-
-    def touches(self, locus: Locus) -> bool:
-        """Say whether a place lies in the columns of either end."""
-        return any(end.first <= locus.first and locus.stop <= end.stop for end in (self.away, self.home))
+    siglum: str
+    lemma: Locus
+    away: Locus | None
+    columns: frozenset[int]
 
 
-def moves(collation: Collation) -> tuple[Move, ...]:
-    """Return the moves of a collation, each with all its witnesses, in order of their homes."""
-    grouped: dict[tuple[int, int, int, int], set[str]] = {}
-    for moved in collation.transpositions:
-        w = collation.sigla.index(moved.siglum)
-        away = columns_of(collation.columns, w, moved.start, moved.stop)
-        grouped.setdefault((away.first, away.stop, moved.home, moved.home_stop), set()).add(moved.siglum)
-    return tuple(_move(collation, key, frozenset(sigla)) for key, sigla in sorted(grouped.items()))
+@dataclass(frozen=True, slots=True)
+class Moves:
+    """The moves of a collation, and the transpositions that they tell."""
+
+    told: tuple[Move, ...]
+    transpositions: tuple[Transposition, ...]
 
 
-def _move(collation: Collation, key: tuple[int, int, int, int], moved: frozenset[str]) -> Move:
-    away, home = Locus(key[0], key[1]), Locus(key[2], key[3])
-    settled = frozenset(
-        siglum
-        for w, siglum in enumerate(collation.sigla)
-        if siglum not in moved and _has_words(collation, w, home)
-    )
-    return Move(away, home, moved, settled)
-
-
-def _has_words(collation: Collation, w: int, locus: Locus) -> bool:
-    tokens = collation.tokens(w, locus.first, locus.stop)
-    return any(token.kind in (TokenKind.WORD, TokenKind.NUMERAL) for token in tokens)
-
-
-MovesAt = Mapping[int, tuple[Move, ...]]
-"""The moves that have an end in a column."""
-
-
-def by_column(found: Sequence[Move]) -> MovesAt:
-    """Return moves by the columns of both their ends."""
-    at: dict[int, tuple[Move, ...]] = {}
-    for move in found:
-        columns = {*range(move.away.first, move.away.stop), *range(move.home.first, move.home.stop)}
-        for column in columns:
-            at[column] = (*at.get(column, ()), move)
-    return at
-
-
-def is_move(found: MovesAt, locus: Locus, base: str, siglum: str) -> bool:
-    """Say whether what a witness has at a place, beside the base, is only one end of a move."""
-    return any(move.touches(locus) and move.parts(base, siglum) for move in found.get(locus.first, ()))
+MovesAt = Mapping[tuple[str, int], Move]
+"""The move of a witness that a column belongs to."""
 
 
 @dataclass(frozen=True, slots=True)
 class PrintedMove:
-    """A move as printed: the columns of its lemma, who reads otherwise, and after which column of the base.
-
-    `after` is None where the lemma is the whole inverted phrase.
-    """
+    """A move as printed, with all witnesses of which it is told."""
 
     lemma: Locus
+    away: Locus | None
     sigla: tuple[str, ...]
-    after: int | None
 
 
-def printed(collation: Collation, found: Sequence[Move], base: str) -> Iterator[PrintedMove]:
-    """Yield the moves in which the base takes part; those of one lemma, printed alike, are one."""
-    grouped: dict[tuple[Locus, int | None], set[str]] = {}
-    for move in _each(collation, found, base):
-        grouped.setdefault((move.lemma, move.after), set()).update(move.sigla)
-    for (lemma, after), sigla in grouped.items():
-        yield PrintedMove(lemma, tuple(siglum for siglum in collation.sigla if siglum in sigla), after)
+@dataclass(frozen=True, slots=True)
+class _Sides:
+    """The columns of some moved words in the base, and in another witness."""
+
+    ours: Locus
+    theirs: Locus
 
 
-def _each(collation: Collation, found: Sequence[Move], base: str) -> Iterator[PrintedMove]:
-    w = collation.sigla.index(base)
+def moves(collation: Collation, base: str, judge: Judge) -> Moves:
+    """Return what each witness moved beside the base, in the order of the base; no column is told twice."""
+    told: list[Move] = []
+    true: list[Transposition] = []
+    taken: set[tuple[str, int]] = set()
+    for moved in collation.transpositions:
+        for siglum, sides in _pairs(collation, moved, base):
+            move = _move(collation, base, siglum, sides, judge)
+            if move is None:
+                continue
+            columns = {(siglum, column) for column in move.columns}
+            if move in told or taken.isdisjoint(columns):
+                taken |= columns
+                told.extend([move] if move not in told else [])
+                true.extend([moved] if moved not in true else [])
+    return Moves(tuple(sorted(told, key=lambda m: (m.lemma.first, m.lemma.stop, m.siglum))), tuple(true))
+
+
+def _pairs(collation: Collation, moved: Transposition, base: str) -> Iterator[tuple[str, _Sides]]:
+    """Yield the witnesses that a transposition may part from the base, each with the columns of both."""
+    away = columns_of(collation.columns, collation.sigla.index(moved.siglum), moved.start, moved.stop)
+    home = Locus(moved.home, moved.home_stop)
+    if moved.siglum != base:
+        yield moved.siglum, _Sides(home, away)
+        return
+    for siglum in collation.sigla:
+        if siglum != base:
+            yield siglum, _Sides(away, home)
+
+
+def _move(collation: Collation, base: str, siglum: str, sides: _Sides, judge: Judge) -> Move | None:
+    """Return the move of a witness, if its own words bear it out."""
+    ours, theirs = collation.sigla.index(base), collation.sigla.index(siglum)
+    words, others = _words(collation, ours, sides.ours), _words(collation, theirs, sides.theirs)
+    if not words or not _alike(words, others, judge):
+        return None
+    whole = Locus(min(sides.ours.first, sides.theirs.first), max(sides.ours.stop, sides.theirs.stop))
+    inverted = _inverted(collation, (ours, theirs), whole, judge)
+    if inverted is not None:
+        return Move(siglum, inverted, None, _differing(collation, (ours, theirs), whole, judge))
+    if _words(collation, theirs, sides.ours) or _words(collation, ours, sides.theirs):
+        return None
+    columns = [*range(sides.ours.first, sides.ours.stop), *range(sides.theirs.first, sides.theirs.stop)]
+    return Move(siglum, sides.ours, sides.theirs, frozenset(columns))
+
+
+def _inverted(collation: Collation, pair: tuple[int, int], whole: Locus, judge: Judge) -> Locus | None:
+    """Return the columns of the base's words that have changed places within some columns, or None.
+
+    What both have alike before and behind them is left out.
+    """
+    words, others = (_words(collation, w, whole) for w in pair)
+    if len(words) != len(others) or any(token.kind is TokenKind.GAP for token in (*words, *others)):
+        return None
+    start, stop = 0, len(words)
+    while start < stop and _same(words[start], others[start], judge):
+        start += 1
+    while start < stop and _same(words[stop - 1], others[stop - 1], judge):
+        stop -= 1
+    if stop - start > SHORT or not _swapped(words[start:stop], others[start:stop], judge):
+        return None
+    return columns_of(collation.columns, pair[0], words[start].index, words[stop - 1].index + 1)
+
+
+def _swapped(words: Sequence[Token], others: Sequence[Token], judge: Judge) -> bool:
+    """Say whether some words are others with two parts changed about; what is between the two may stay."""
+    count = len(words)
+    return any(
+        same_words([*words[second:], *words[first:second], *words[:first]], others, judge)
+        for first in range(1, count)
+        for second in range(first, count)
+    )
+
+
+def _differing(collation: Collation, pair: tuple[int, int], whole: Locus, judge: Judge) -> frozenset[int]:
+    """Return the columns in which the words of two witnesses are not the same."""
+    found = []
+    for column in range(whole.first, whole.stop):
+        ours, theirs = (_words(collation, w, Locus(column, column + 1)) for w in pair)
+        if not same_words(ours, theirs, judge):
+            found.append(column)
+    return frozenset(found)
+
+
+def _words(collation: Collation, w: int, locus: Locus) -> tuple[Token, ...]:
+    return without_points(collation.tokens(w, locus.first, locus.stop))
+
+
+def _alike(words: Sequence[Token], others: Sequence[Token], judge: Judge) -> bool:
+    """Say whether two runs are the same words, or the same letters otherwise divided."""
+    joined = ["".join(token.normal for token in each) for each in (words, others)]
+    lost = any(token.kind is TokenKind.GAP for token in (*words, *others))
+    return not lost and (joined[0] == joined[1] or same_words(words, others, judge))
+
+
+def _same(a: Token, b: Token, judge: Judge) -> bool:
+    return one_word(judge(form_of(a), form_of(b)))
+
+
+def by_column(found: Sequence[Move]) -> MovesAt:
+    """Return moves by their witness and each of their columns."""
+    return {(move.siglum, column): move for move in found for column in move.columns}
+
+
+def is_move(found: MovesAt, locus: Locus, siglum: str) -> bool:
+    """Say whether what a witness has at a place, beside the base, is told by a move."""
+    return any((siglum, column) in found for column in range(locus.first, locus.stop))
+
+
+def printed(collation: Collation, found: Sequence[Move]) -> Iterator[PrintedMove]:
+    """Yield the moves as printed: those of one lemma and one place are one."""
+    grouped: dict[tuple[Locus, Locus | None], set[str]] = {}
     for move in found:
-        if base in move.settled:
-            ours, theirs, others = move.home, move.away, move.moved
-        elif base in move.moved:
-            ours, theirs, others = move.away, move.home, move.settled
-        else:
-            continue
-        sigla = tuple(siglum for siglum in collation.sigla if siglum in others)
-        low, high = min(ours.first, theirs.first), max(ours.stop, theirs.stop)
-        words = without_points(collation.tokens(w, low, high))
-        mine = without_points(collation.tokens(w, ours.first, ours.stop))
-        if len(words) - len(mine) <= NEAR:
-            yield PrintedMove(Locus(low, high), sigla, None)
-        else:
-            yield PrintedMove(ours, sigla, theirs.first)
+        grouped.setdefault((move.lemma, move.away), set()).add(move.siglum)
+    for (lemma, away), sigla in grouped.items():
+        yield PrintedMove(lemma, away, tuple(siglum for siglum in collation.sigla if siglum in sigla))

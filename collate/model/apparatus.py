@@ -48,11 +48,19 @@ class Reading:
 
 
 @dataclass(frozen=True, slots=True)
+class Beside:
+    """Where moved words stand: after the token of the base that has this index, or before it."""
+
+    token: int
+    before: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Variant:
     """A reading that is not the lemma: what it is, how much it weighs, and by which rule.
 
     `cause` is the short name of a likely misreading ("n/u"), as a second opinion, and `confusion` its
-    sort ("minim"); "" where none is known.
+    sort ("minim"); "" where none is known. `beside` says where moved words stand, if not within the lemma.
     """
 
     reading: Reading
@@ -61,6 +69,7 @@ class Variant:
     reason: str
     cause: str = ""
     confusion: str = ""
+    beside: Beside | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from collate.model.witness import Item, Token, TokenKind, folio, shown
 from collate.reports import bearings, tenses
 from collate.reports.caution import CAUTION, is_recipe
 from collate.reports.hands import HANDS, Part, Told, told_of_hands
-from collate.reports.lemma import lemma_of
+from collate.reports.lemma import lemma_of, target_of
 from collate.reports.phrases import described, joined, who
 from collate.reports.said import said
 from collate.reports.sections import sections
@@ -184,6 +184,8 @@ def _place(place: str, last: str) -> str:
     """Return a place, nothing if it is the one before, its leaf only where that is another than before."""
     if place == last:
         return ""
+    if " – " in place:
+        return f"\\place{{{escaped(place)}}}"
     leaf, _, line = place.rpartition(" l. ")
     known = leaf and leaf == last.rpartition(" l. ")[0]
     short = line if known else f"{leaf}, {line}" if leaf else place.removeprefix("l. ")
@@ -205,7 +207,7 @@ def _entry(entry: Entry, found: ItemFindings, printing: Printing) -> str:
         line += f" {escaped(joined([s for s in found.collation.sigla if s not in others]))};"
     readings = []
     for variant in merged:
-        what = said(variant, lemma)
+        what = said(variant, lemma, target_of(variant, lemma, found))
         term = f"\\textit{{{escaped(what.term)}}}" if what.term else ""
         parts = (term, escaped(what.text), escaped(joined(variant.reading.sigla)), escaped(what.note))
         readings.append(" ".join(part for part in parts if part))

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import accumulate
 
-from collate.model.apparatus import Entry
+from collate.model.apparatus import Entry, Variant
 from collate.model.findings import ItemFindings
 from collate.model.source import Place
 from collate.model.transcript import Mark
@@ -35,9 +35,25 @@ def lemma_of(entry: Entry, found: ItemFindings) -> Lemma:
     if at is None:
         return Lemma("", f"no words in {found.base}", "")
     if start < stop:
-        return Lemma(place(tokens, at), _text(tokens, start, stop), "")
+        return Lemma(_places(tokens, start, stop, at), _text(tokens, start, stop), "")
     adds = "add." if at < start else "add. before"
     return Lemma(place(tokens, at), _written(tokens[at]) + _which(tokens, at), adds)
+
+
+def target_of(variant: Variant, lemma: Lemma, found: ItemFindings) -> str:
+    """Return after or before which word of the base moved words stand: "" if within the lemma.
+
+    Where the word stands more than once in the item, its place is told.
+    """
+    if variant.beside is None:
+        return ""
+    tokens, at = found.collation.items[found.collation.sigla.index(found.base)].tokens, variant.beside.token
+    form, where = tokens[at].expanded.casefold(), place(tokens, at)
+    often = sum(token.expanded.casefold() == form for token in tokens)
+    told = f" ({where})" if often > 1 and where != lemma.place else ""
+    return (
+        f"{'before' if variant.beside.before else 'after'} {_written(tokens[at])}{_which(tokens, at)}{told}"
+    )
 
 
 def named_by(entry: Entry, found: ItemFindings) -> Token | None:
@@ -80,10 +96,22 @@ def _text(tokens: Sequence[Token], start: int, stop: int) -> str:
         points = "".join(token.expanded for token in tokens[start:stop])
         return f"‘{points}’" + (_which(tokens, start) if stop == start + 1 else "")
     if len(inside) > LONG:
-        first, last = inside[0], inside[-1]
-        return f"{_written(tokens[first])}{_which(tokens, first)} … {_written(tokens[last])}"
+        return " … ".join(_written(tokens[at]) + _which(tokens, at) for at in (inside[0], inside[-1]))
     text = " ".join(_written(tokens[index]) for index in inside)
     return text + (_which(tokens, inside[0]) if len(inside) == 1 else "")
+
+
+def _places(tokens: tuple[Token, ...], start: int, stop: int, at: int) -> str:
+    """Return the place of words; of those that are shown as first and last, the places of both."""
+    inside = [index for index in range(start, stop) if _is_word(tokens[index])]
+    here = place(tokens, at)
+    if len(inside) <= LONG:
+        return here
+    there = place(tokens, inside[-1])
+    before, after = here.rpartition(" "), there.rpartition(" ")
+    if here == there:
+        return here
+    return f"{here}–{after[2]}" if before[0] == after[0] else f"{here} – {there}"
 
 
 def _written(token: Token) -> str:

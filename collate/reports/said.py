@@ -22,13 +22,16 @@ class Said:
     note: str = ""
 
 
-def said(variant: Variant, lemma: Lemma) -> Said:
-    """Return what is printed of a reading beside its lemma, but for the sigla."""
+def said(variant: Variant, lemma: Lemma, target: str) -> Said:
+    """Return what is printed of a reading beside its lemma, but for the sigla.
+
+    `target` says beside which word moved words stand.
+    """
     text = variant.reading.text
     if variant.kind is VariantKind.LACUNA:
         return Said("def.", "")
     if variant.kind is VariantKind.TRANSPOSITION:
-        return Said("tr.", f"after {text}" if text else "")
+        return Said("tr.", target)
     omits = variant.kind in (VariantKind.OMISSION, VariantKind.EYE_SKIP)
     if omits or variant.reading.presence is Presence.OMITTED:
         return Said("om.", "", _note(variant))

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from collate.model.apparatus import Entry, Variant, VariantKind
 from collate.model.findings import Findings, ItemFindings
-from collate.reports.lemma import lemma_of, named_by
+from collate.reports.lemma import lemma_of, named_by, place
 from collate.reports.sections import sections
 from collate.reports.table import rows
 from collate.settings import Printing
@@ -28,6 +28,8 @@ FIELDS = (
     "weight",
     "reason",
     "cause",
+    "before",
+    "beside",
 )
 """The names of the fields, in order. Sigla are divided by blanks."""
 
@@ -65,11 +67,13 @@ def _entry(found: ItemFindings, entry: Entry, number: int) -> Iterator[Sequence[
         " ".join(siglum for siglum in order if siglum not in others),
     )
     for variant in entry.variants:
-        yield (*before, *_variant(variant))
+        yield (*before, *_variant(variant, found))
 
 
-def _variant(variant: Variant) -> Sequence[str]:
-    sigla = " ".join(variant.reading.sigla)
-    moved = variant.kind is VariantKind.TRANSPOSITION
-    words = ("", variant.reading.text) if moved else (variant.reading.text, "")
-    return (*words, sigla, variant.kind, variant.weight, variant.reason, variant.cause)
+def _variant(variant: Variant, found: ItemFindings) -> Sequence[str]:
+    sigla, text, beside = " ".join(variant.reading.sigla), variant.reading.text, variant.beside
+    after = text if beside and not beside.before else ""
+    words = ("", after) if variant.kind is VariantKind.TRANSPOSITION else (text, "")
+    tokens = found.collation.items[found.collation.sigla.index(found.base)].tokens
+    moved = (text if beside.before else "", place(tokens, beside.token)) if beside else ("", "")
+    return (*words, sigla, variant.kind, variant.weight, variant.reason, variant.cause, *moved)

@@ -10,10 +10,10 @@ from collate.model.findings import Findings, ItemFindings
 from collate.model.witness import Token, TokenKind, WitnessText, citation, shown
 from collate.reports import bearings, headings, tenses
 from collate.reports.hands import HANDS, told_of_hands
-from collate.reports.lemma import Lemma, lemma_of
+from collate.reports.lemma import Lemma, lemma_of, target_of
 from collate.reports.lines import BOLD, ITALIC, styled, wrapped
 from collate.reports.phrases import base_said, described, joined, title, who
-from collate.reports.said import said
+from collate.reports.said import Said, said
 from collate.reports.sections import sections
 from collate.settings import Printing
 
@@ -94,7 +94,14 @@ def _entry(entry: Entry, lemma: Lemma, found: ItemFindings, printing: Printing) 
     if printing.positive:
         others = {siglum for variant in merged for siglum in variant.reading.sigla}
         line += f" {joined([siglum for siglum in found.collation.sigla if siglum not in others])};"
-    return line + " " + "; ".join(_reading(variant, lemma, printing) for variant in merged)
+    return (
+        line
+        + " "
+        + "; ".join(
+            _reading(said(variant, lemma, target_of(variant, lemma, found)), variant, printing)
+            for variant in merged
+        )
+    )
 
 
 def merge(variants: Iterable[Variant], order: Sequence[str]) -> list[Variant]:
@@ -120,8 +127,7 @@ def merge(variants: Iterable[Variant], order: Sequence[str]) -> list[Variant]:
 _EDITORS_SIGNS = str.maketrans("", "", "[]<>{}")
 
 
-def _reading(variant: Variant, lemma: Lemma, printing: Printing) -> str:
-    what = said(variant, lemma)
+def _reading(what: Said, variant: Variant, printing: Printing) -> str:
     term = styled(what.term, ITALIC, printing) if what.term else ""
     parts = (term, what.text, joined(variant.reading.sigla), what.note)
     return " ".join(part for part in parts if part)
