@@ -2,9 +2,9 @@
 
 Where a word stands in one column in some witnesses and in another column in others, and neither side has
 it in both, it may have been moved. Such crossings are drawn out to both sides as far as the witnesses
-agree. A run counts if its words are too rare in the item to stand so twice by chance, and not all of them are
-numbers or function words, which stand anywhere; a single word only if it stands nowhere else, over REACH words, or over FAR_REACH where each side has nothing in the other's
-place.
+agree. A run counts if its words are too rare in the item to stand so twice by chance, and not all of them
+are numbers or function words, which stand anywhere; a single word only if it stands nowhere else, over REACH
+words, or over FAR_REACH where each side has nothing in the other's place.
 """
 
 from collections.abc import Iterator, Sequence

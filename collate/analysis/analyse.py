@@ -38,7 +38,7 @@ def analyse(
     moved = moves(collation, ours, judge)
     collation = replace(collation, transpositions=moved.transpositions)
     slipped = slips(repeats(collation, ours, judge))
-    bench = Bench(collation, ours, judge, moved.told, by_column(moved.told), slipped, told)
+    bench = Bench(collation, ours, judge, moved, by_column(moved.told), slipped, told)
     found = entries(bench)
     return ItemFindings(
         collation,

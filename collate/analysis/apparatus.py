@@ -6,7 +6,7 @@ from functools import partial
 from typing import NamedTuple
 
 from collate.analysis.classify import BEYOND, LOST, MOVED, Verdict, beside_lost, classify, verdict
-from collate.analysis.moves import Move, MovesAt, PrintedMove, is_move, printed
+from collate.analysis.moves import Moves, MovesAt, PrintedMove, Reworded, is_move, printed
 from collate.analysis.repeats import Repeat, Slips, slip_at
 from collate.analysis.runs import Run, runs
 from collate.analysis.tense_kinds import VerbKinds
@@ -24,7 +24,7 @@ class Bench:
     collation: Collation
     base: str
     judge: Judge
-    moves: tuple[Move, ...]
+    moves: Moves
     moves_at: MovesAt
     slips: Slips
     verbs: VerbKinds = field(default_factory=VerbKinds)
@@ -168,9 +168,18 @@ def substantive(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:
     within it follows in entries of its own. Moved words are one entry where the base has them.
     """
     told = list(runs(found, bench.collation, bench.base))
-    taken = {(at, siglum) for run in told for at in run.places for siglum in run.sigla}
-    entries = [(entry, 0) for entry in _together(told, found, bench)]
-    entries.extend((_moved(move, bench), 1) for move in printed(bench.collation, bench.moves))
+    together = list(_all_reworded(bench))
+    entries = [(entry, 1) for entry in together]
+    taken = {
+        (at, each.siglum)
+        for each in bench.moves.reworded
+        for at, entry in enumerate(found)
+        if each.columns.first <= entry.locus.first and entry.locus.stop <= each.columns.stop
+    }
+    told = [run for run in told if not taken & {(at, siglum) for at in run.places for siglum in run.sigla}]
+    taken |= {(at, siglum) for run in told for at in run.places for siglum in run.sigla}
+    entries.extend((entry, 0) for entry in _together(told, found, bench))
+    entries.extend((_moved(move, bench), 1) for move in printed(bench.collation, bench.moves.told))
     for at, entry in enumerate(found):
         variants = tuple(_left(entry, at, taken))
         if variants:
@@ -196,6 +205,25 @@ def _beside(tokens: Sequence[Token], at: int) -> Beside:
     words = [index for index, token in enumerate(tokens) if token.kind is not TokenKind.PUNCTUATION]
     before = [index for index in words if index < at]
     return Beside(before[-1], before=False) if before else Beside(words[0], before=True)
+
+
+def _all_reworded(bench: Bench) -> Iterator[Entry]:
+    """Yield the entries of words some of which changed places: those of one lemma are one."""
+    collation, w = bench.collation, bench.collation.sigla.index(bench.base)
+    held: dict[Locus, dict[str, list[Reworded]]] = {}
+    for each in bench.moves.reworded:
+        held.setdefault(each.lemma, {}).setdefault(wording(each.words), []).append(each)
+    for locus, readings in held.items():
+        variants = []
+        for text, several in readings.items():
+            normal = " ".join(token.normal for token in several[0].words)
+            sigla = tuple(siglum for siglum in collation.sigla if any(e.siglum == siglum for e in several))
+            found = verdict(VariantKind.SUBSTITUTION, "the same words in part, in another order")
+            variants.append(Variant(Reading(text, normal, sigla), found.kind, found.weight, found.reason))
+        words = _core(collation.tokens(w, locus.first, locus.stop))
+        others = {siglum for variant in variants for siglum in variant.reading.sigla}
+        agreeing = tuple(siglum for siglum in collation.sigla if siglum not in others)
+        yield Entry(locus, _reading(words, agreeing, Presence.PRESENT), tuple(variants))
 
 
 def _run(run: Run, locus: Locus, kinds: dict[str, tuple[Token, ...]], bench: Bench) -> Entry:

@@ -4,18 +4,21 @@ A transposition of the alignment says where words of some witnesses stand in oth
 only where that tells all that the witness has there: its words at one end are those of the base at the
 other. Two neighbours may have changed places, with a word between them that stayed; or words may stand
 elsewhere, where the base has nothing, and be lacking where the base has them. Of any other witness the words
-are printed as they stand.
+are printed as they stand: together, where some few changed places and are not the very same.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from collate.model.collation import Collation, Locus, Transposition, columns_of
-from collate.model.form import Judge, form_of, one_word, same_words
+from collate.model.form import Judge, Relation, form_of, one_word, same_words
 from collate.model.witness import Token, TokenKind, without_points
 
-SHORT = 5
+SHORT = 7
 """Of at most how many words of the base it is said that they have changed places."""
+
+FEW = 8
+"""How many words, at most, are printed together because some of them changed places."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,11 +36,25 @@ class Move:
 
 
 @dataclass(frozen=True, slots=True)
+class Reworded:
+    """Few words of one witness, some in another place than in the base, some not the very same.
+
+    `lemma` are the columns of the base's words, `columns` all in which the two differ.
+    """
+
+    siglum: str
+    lemma: Locus
+    words: tuple[Token, ...]
+    columns: Locus
+
+
+@dataclass(frozen=True, slots=True)
 class Moves:
-    """The moves of a collation, and the transpositions that they tell."""
+    """The moves of a collation, the transpositions that they tell, and what is printed together besides."""
 
     told: tuple[Move, ...]
     transpositions: tuple[Transposition, ...]
+    reworded: tuple[Reworded, ...]
 
 
 MovesAt = Mapping[tuple[str, int], Move]
@@ -65,18 +82,28 @@ def moves(collation: Collation, base: str, judge: Judge) -> Moves:
     """Return what each witness moved beside the base, in the order of the base; no column is told twice."""
     told: list[Move] = []
     true: list[Transposition] = []
+    rest: list[tuple[str, Locus]] = []
     taken: set[tuple[str, int]] = set()
     for moved in collation.transpositions:
         for siglum, sides in _pairs(collation, moved, base):
             move = _move(collation, base, siglum, sides, judge)
+            columns = {(siglum, column) for column in move.columns} if move else set()
             if move is None:
-                continue
-            columns = {(siglum, column) for column in move.columns}
-            if move in told or taken.isdisjoint(columns):
+                if _answer(collation, base, siglum, sides, judge):
+                    rest.append((siglum, _whole(sides)))
+            elif move in told or taken.isdisjoint(columns):
                 taken |= columns
                 told.extend([move] if move not in told else [])
                 true.extend([moved] if moved not in true else [])
-    return Moves(tuple(sorted(told, key=lambda m: (m.lemma.first, m.lemma.stop, m.siglum))), tuple(true))
+    told.sort(key=lambda m: (m.lemma.first, m.lemma.stop, m.siglum))
+    reworded = []
+    for siglum, whole in rest:
+        columns = {(siglum, column) for column in range(whole.first, whole.stop)}
+        found = _reworded(collation, (base, siglum), whole, judge) if taken.isdisjoint(columns) else None
+        if found is not None:
+            taken |= columns
+            reworded.append(found)
+    return Moves(tuple(told), tuple(true), tuple(reworded))
 
 
 def _pairs(collation: Collation, moved: Transposition, base: str) -> Iterator[tuple[str, _Sides]]:
@@ -97,7 +124,7 @@ def _move(collation: Collation, base: str, siglum: str, sides: _Sides, judge: Ju
     words, others = _words(collation, ours, sides.ours), _words(collation, theirs, sides.theirs)
     if not words or not _alike(words, others, judge):
         return None
-    whole = Locus(min(sides.ours.first, sides.theirs.first), max(sides.ours.stop, sides.theirs.stop))
+    whole = _whole(sides)
     inverted = _inverted(collation, (ours, theirs), whole, judge)
     if inverted is not None:
         return Move(siglum, inverted, None, _differing(collation, (ours, theirs), whole, judge))
@@ -107,26 +134,55 @@ def _move(collation: Collation, base: str, siglum: str, sides: _Sides, judge: Ju
     return Move(siglum, sides.ours, sides.theirs, frozenset(columns))
 
 
-def _inverted(collation: Collation, pair: tuple[int, int], whole: Locus, judge: Judge) -> Locus | None:
-    """Return the columns of the base's words that have changed places within some columns, or None.
+def _answer(collation: Collation, base: str, siglum: str, sides: _Sides, judge: Judge) -> bool:
+    """Say whether the words of two witnesses on the two sides are, one by one, forms of one word."""
+    words = _words(collation, collation.sigla.index(base), sides.ours)
+    others = _words(collation, collation.sigla.index(siglum), sides.theirs)
+    pairs = zip(words, others, strict=False)
+    different = (judge(form_of(a), form_of(b)).relation is Relation.DIFFERENT for a, b in pairs)
+    return len(words) == len(others) > 0 and not any(different)
 
-    What both have alike before and behind them is left out.
-    """
+
+def _whole(sides: _Sides) -> Locus:
+    return Locus(min(sides.ours.first, sides.theirs.first), max(sides.ours.stop, sides.theirs.stop))
+
+
+def _inverted(collation: Collation, pair: tuple[int, int], whole: Locus, judge: Judge) -> Locus | None:
+    """Return the columns of the base's words that have changed places within some columns, or None."""
+    words, others = _cores(collation, pair, whole, judge)
+    if len(words) != len(others) or len(words) > SHORT or not _swapped(words, others, judge):
+        return None
+    return columns_of(collation.columns, pair[0], words[0].index, words[-1].index + 1)
+
+
+def _cores(
+    collation: Collation, pair: tuple[int, int], whole: Locus, judge: Judge
+) -> tuple[Sequence[Token], Sequence[Token]]:
+    """Return the words of two witnesses in some columns, less what they have alike before and behind."""
     words, others = (_words(collation, w, whole) for w in pair)
-    if len(words) != len(others) or any(token.kind is TokenKind.GAP for token in (*words, *others)):
-        return None
-    start, stop = 0, len(words)
-    while start < stop and _same(words[start], others[start], judge):
+    start, ends = 0, (len(words), len(others))
+    while start < min(ends) and _same(words[start], others[start], judge):
         start += 1
-    while start < stop and _same(words[stop - 1], others[stop - 1], judge):
-        stop -= 1
-    if stop - start > SHORT or not _swapped(words[start:stop], others[start:stop], judge):
+    while start < min(ends) and _same(words[ends[0] - 1], others[ends[1] - 1], judge):
+        ends = ends[0] - 1, ends[1] - 1
+    return words[start : ends[0]], others[start : ends[1]]
+
+
+def _reworded(collation: Collation, sigla: tuple[str, str], whole: Locus, judge: Judge) -> Reworded | None:
+    """Return what is printed together of a witness, if both it and the base have words there, and few."""
+    pair = collation.sigla.index(sigla[0]), collation.sigla.index(sigla[1])
+    words, others = _cores(collation, pair, whole, judge)
+    lost = any(token.kind is TokenKind.GAP for token in (*words, *others))
+    if lost or not words or not others or max(len(words), len(others)) > FEW:
         return None
-    return columns_of(collation.columns, pair[0], words[start].index, words[stop - 1].index + 1)
+    lemma = columns_of(collation.columns, pair[0], words[0].index, words[-1].index + 1)
+    return Reworded(sigla[1], lemma, tuple(others), whole)
 
 
 def _swapped(words: Sequence[Token], others: Sequence[Token], judge: Judge) -> bool:
     """Say whether some words are others with two parts changed about; what is between the two may stay."""
+    if any(token.kind is TokenKind.GAP for token in (*words, *others)):
+        return False
     count = len(words)
     return any(
         same_words([*words[second:], *words[first:second], *words[:first]], others, judge)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import accumulate
 
-from collate.model.apparatus import Entry, Variant
+from collate.model.apparatus import Entry, Variant, VariantKind
 from collate.model.findings import ItemFindings
 from collate.model.source import Place
 from collate.model.transcript import Mark
@@ -35,6 +35,8 @@ def lemma_of(entry: Entry, found: ItemFindings) -> Lemma:
     if at is None:
         return Lemma("", f"no words in {found.base}", "")
     if start < stop:
+        if any(v.kind is VariantKind.TRANSPOSITION and v.beside is None for v in entry.variants):
+            return Lemma(place(tokens, at), _in_full(tokens, start, stop), "")
         return Lemma(_places(tokens, start, stop, at), _text(tokens, start, stop), "")
     adds = "add." if at < start else "add. before"
     return Lemma(place(tokens, at), _written(tokens[at]) + _which(tokens, at), adds)
@@ -97,6 +99,11 @@ def _text(tokens: Sequence[Token], start: int, stop: int) -> str:
         return f"‘{points}’" + (_which(tokens, start) if stop == start + 1 else "")
     if len(inside) > LONG:
         return " … ".join(_written(tokens[at]) + _which(tokens, at) for at in (inside[0], inside[-1]))
+    return _in_full(tokens, start, stop)
+
+
+def _in_full(tokens: Sequence[Token], start: int, stop: int) -> str:
+    inside = [index for index in range(start, stop) if _is_word(tokens[index])]
     text = " ".join(_written(tokens[index]) for index in inside)
     return text + (_which(tokens, inside[0]) if len(inside) == 1 else "")
 
