@@ -91,7 +91,10 @@ class Table:
         likeness = judged.likeness
         if not judged.sure and judged.relation is Relation.DIFFERENT:
             likeness = round(Indel.normalized_similarity(first.normal, second.normal), 3) * UNSURE
-        self.worth[a, b] = self.worth[b, a] = _score(likeness, self.aligning)
+        score = _score(likeness, self.aligning)
+        if score > 0 and self.judge.is_function(first) and self.judge.is_function(second):
+            score = round(score * self.aligning.function)
+        self.worth[a, b] = self.worth[b, a] = score
 
 
 def score_of(likeness: npt.NDArray[np.floating], aligning: Aligning) -> Scores:
@@ -146,7 +149,8 @@ def _worth(
     for group in groups.values():
         if len(group) > 1:
             worth[np.ix_(group, group)] = np.nan
-    np.fill_diagonal(worth, round(aligning.match * UNIT))
+    own = np.where(function, aligning.match * aligning.function, aligning.match) * UNIT
+    np.fill_diagonal(worth, np.rint(own))
     worth[count, :] = worth[:, count] = 0.0
     return worth
 
