@@ -104,9 +104,9 @@ def classify(
 LOST = verdict(VariantKind.LACUNA, "the text is lost here: nothing can be said")
 BEYOND = verdict(
     VariantKind.LACUNA,
-    "the copy begins or ends within the item, and does not reach here: nothing can be said",
+    "the copy breaks off, or takes up after a loss, within the item: nothing can be said",
 )
-"""The verdict where a fragment has no words, and no mark of a loss either."""
+"""The verdict where a fragment has no words, the loss being marked in the item before or after."""
 
 
 def beside_lost(found: Verdict, lemma: Sequence[Token], reading: Sequence[Token]) -> Verdict:
