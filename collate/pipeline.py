@@ -218,7 +218,7 @@ def matches(edition: Edition, texts: Sequence[WitnessText], items: Sequence[str]
 
 
 def _torn(match: Match, books: Mapping[str, Sequence[Item]]) -> Match:
-    """Return a match whose members say whether their book begins or ends with them, or is torn there.
+    """Return a match whose members say whether their beginning or end may be lost.
 
     Where the item before ends in a gap, the beginning of one without a heading may be lost with it; where
     the item after begins with a gap, so may the end.
@@ -228,9 +228,9 @@ def _torn(match: Match, books: Mapping[str, Sequence[Item]]) -> Match:
         book, at, stop = books[member.siglum], member.places[0], member.places[-1] + 1
         before = book[at - 1].tokens[-1:] if at and not book[at].heading_tokens else ()
         after = book[stop].tokens[:1] if stop < len(book) and not book[stop].heading_tokens else ()
-        first = at == 0 or any(token.kind is TokenKind.GAP for token in before)
-        last = member.last or any(token.kind is TokenKind.GAP for token in after)
-        members.append(replace(member, first=first, last=last))
+        first = any(token.kind is TokenKind.GAP for token in before)
+        last = any(token.kind is TokenKind.GAP for token in after)
+        members.append(replace(member, torn_before=first, torn_after=last))
     return replace(match, members=tuple(members))
 
 
@@ -317,8 +317,8 @@ def _find_one(
 
 
 def _collated(match: Match, judge: Judge, settings: Settings) -> Collation:
-    """Align an item; one may begin or end within it only where its book begins, ends, or is torn."""
-    ends = {m.siglum: Ends(start=m.first, stop=m.last) for m in match.members}
+    """Align an item; the beginning or end of a copy is lost only where its book is torn there."""
+    ends = {m.siglum: Ends(start=m.torn_before, stop=m.torn_after) for m in match.members}
     return collate(match.key, match.texts, judge, settings.aligning, ends)
 
 

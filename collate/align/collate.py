@@ -6,7 +6,7 @@ from itertools import pairwise
 import numpy as np
 
 from collate.align.divide import Unit, cells, units
-from collate.align.extent import Ends, beyond, end_eases
+from collate.align.extent import Ends, beyond, end_eases, torn_ends
 from collate.align.grow import Ease, Grid, grow
 from collate.align.loci import loci
 from collate.align.score import table
@@ -29,25 +29,32 @@ def collate(
 ) -> Collation:
     """Align one item of several witnesses, given as (siglum, item); always verified.
 
-    The result keeps the order of `members`; the columns do not depend on it. `ends` says which witnesses
-    may begin or end within the item, being fragments; where nothing is said, any may.
+    The result keeps the order of `members`; the columns do not depend on it. `ends` says of which witnesses
+    the beginning or the end may be lost; where nothing is said, of none.
     """
     inner = sorted(range(len(members)), key=lambda index: members[index][0])
     every = [item for _, item in members]
     texts = [item.tokens for item in every]
     parts = units(texts, judge)
     forms = [[unit.form for unit in parts[index]] for index in inner]
-    light = end_eases([len(part) for part in parts])
+    sigla = tuple(siglum for siglum, _ in members)
+    torn = _torn([(ends or {}).get(siglum, Ends()) for siglum in sigla], parts, judge)
+    light = end_eases([len(part) for part in parts], torn)
     eases = [_ease(parts[index], texts[index], light[index]) for index in inner]
     grid = _grid(forms, eases, judge, aligning)
     back = [inner.index(index) for index in range(len(members))]
-    sigla = tuple(siglum for siglum, _ in members)
     held = cells(grid[:, back], parts, judge)
-    reach = [(ends or {}).get(siglum, Ends()) for siglum in sigla]
-    columns = settle(held, texts, beyond([[cell is not None for cell in row] for row in held], reach))
+    columns = settle(held, texts, beyond([[cell is not None for cell in row] for row in held], torn))
     moved = transpositions(columns, sigla, every, judge)
     places = loci(columns, every, judge, tuple(_ends(moved, sigla, columns)))
     return verify(Collation(key, sigla, tuple(every), columns, places, moved))
+
+
+def _torn(ends: Sequence[Ends], parts: Sequence[Sequence[Unit]], judge: Judge) -> tuple[Ends, ...]:
+    """Return which ends may be lost, where any is said to be."""
+    if not any(end.start or end.stop for end in ends):
+        return tuple(ends)
+    return torn_ends([[judge.keys(unit.form)[0] for unit in part] for part in parts], ends)
 
 
 def _ends(moved: Sequence[Transposition], sigla: Sequence[str], columns: Sequence[Column]) -> Iterator[Locus]:
@@ -71,8 +78,8 @@ def _grid(forms: Sequence[Sequence[Form]], eases: Sequence[Ease], judge: Judge, 
     return np.concatenate(found)
 
 
-def _ease(parts: Sequence[Unit], text: Sequence[Token], end: float) -> Ease:
-    """Return 0 where the copy has a gap between its units, `end` at its ends, 1 at all other places."""
+def _ease(parts: Sequence[Unit], text: Sequence[Token], end: tuple[float, float]) -> Ease:
+    """Return 0 where the copy has a gap between its units, `end` at either end, 1 at all other places."""
     starts = [0, *(unit.stop for unit in parts)]
     stops = [*(unit.start for unit in parts), len(text)]
     silent = (

@@ -1,8 +1,7 @@
-"""How far a copy reaches within an item: what lies before its beginning or after its end it never omitted.
+"""How far a copy reaches within an item: what is lost before its beginning or after its end is not omitted.
 
-A copy that begins or ends in the middle of an item is a fragment there: its silence at that end is absence,
-as at a lost leaf. That is concluded only where the silence is long, and only at an end of the copy that is
-open: where the copy goes on to another item, silence is an omission.
+A copy is a fragment at an end that is torn: the item before breaks off in a gap, or the item after begins
+with one. Where nothing says that text is lost, silence at an end is an omission, as it is within.
 """
 
 from collections.abc import Sequence
@@ -13,29 +12,46 @@ SHORT = 0.75
 """A copy with fewer words than this share of the others' median may be a fragment."""
 
 EASE = 0.25
-"""The share of the usual cost at which a fragment's ends are passed over."""
+"""The share of the usual cost at which a fragment's torn end is passed over."""
 
 LEAST = 20
-"""The fewest words of most other copies beyond an end for silence to be absence."""
+"""The fewest words of most other copies beyond a torn end for silence to be absence."""
 
 SHARE = 0.2
 """The least share of the item's words."""
 
+ALIKE = 3
+"""A copy whose first words, so many, are those with which another begins has its beginning; so its end."""
+
 
 @dataclass(frozen=True, slots=True)
 class Ends:
-    """Whether a copy may begin and may end within the item."""
+    """Whether the beginning and the end of a copy may be lost."""
 
-    start: bool = True
-    stop: bool = True
+    start: bool = False
+    stop: bool = False
 
 
-def end_eases(lengths: Sequence[int]) -> tuple[float, ...]:
-    """Return for each witness, given its number of words, how lightly its ends are passed over."""
+def torn_ends(words: Sequence[Sequence[str]], ends: Sequence[Ends]) -> tuple[Ends, ...]:
+    """Return which ends of each witness may be lost, given what its words are compared by.
+
+    No end is lost at which a witness has the words of another.
+    """
+    heads = [tuple(text[:ALIKE]) for text in words]
+    tails = [tuple(text[-ALIKE:]) for text in words]
     return tuple(
-        EASE if len(lengths) > 1 and length < SHORT * median(_others(lengths, w)) else 1.0
-        for w, length in enumerate(lengths)
+        Ends(end.start and heads.count(head) < 2, end.stop and tails.count(tail) < 2)
+        for end, head, tail in zip(ends, heads, tails, strict=True)
     )
+
+
+def end_eases(lengths: Sequence[int], ends: Sequence[Ends]) -> tuple[tuple[float, float], ...]:
+    """Return for each witness, of so many words, how lightly its beginning and its end are passed over."""
+    eases = []
+    for w, (length, end) in enumerate(zip(lengths, ends, strict=True)):
+        light = len(lengths) > 1 and length < SHORT * median(_others(lengths, w))
+        eases.append((EASE if light and end.start else 1.0, EASE if light and end.stop else 1.0))
+    return tuple(eases)
 
 
 def _others(lengths: Sequence[int], w: int) -> list[int]:

@@ -55,20 +55,12 @@ def _member(grounds: Grounds, parts: Sequence[int], head: Sequence[int]) -> Memb
     book = grounds.book
     item = joined([book.items[number] for number in parts])
     siglum, places = grounds.sigla[book.owner[parts[0]]], tuple(book.place[number] for number in parts)
-    last = _is_last(book, parts)
     if parts == head:
         reason = "the base has it" if book.owner[head[0]] == 0 else "the first witness that has it"
-        return Member(siglum, item, places, None, Certainty.CERTAIN, reason, last)
+        return Member(siglum, item, places, None, Certainty.CERTAIN, reason)
     value = compare_all(book, head, parts).value
     certainty, reason = _ground(grounds, parts, head, value)
-    return Member(siglum, item, places, value, certainty, reason, last)
-
-
-def _is_last(book: Corpus, parts: Sequence[int]) -> bool:
-    """Say whether a book ends with one of some of its items."""
-    return any(
-        number + 1 == len(book.owner) or book.owner[number + 1] != book.owner[number] for number in parts
-    )
+    return Member(siglum, item, places, value, certainty, reason)
 
 
 def _ground(

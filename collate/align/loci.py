@@ -4,7 +4,7 @@ Neighbouring varying columns of words are one place where the witnesses fall int
 the same have no word, the same have one word in whatever spelling. So an omission, an addition or a
 substitution of several words is one place. A column where all agree but for spelling, one of two forms of a
 word, a number, and the words of a move are never joined to others. A column of punctuation between two
-columns that are joined goes with them.
+columns that are joined goes with them; across a gap that stands between words nothing is joined.
 """
 
 from collections.abc import Iterator, Sequence
@@ -43,6 +43,8 @@ def loci(
         words = [_tokens(column, items, w) for w in range(len(items))]
         if not any(is_word(token) for tokens in words for token in tokens):
             points.append(index)
+            if any(token.kind is TokenKind.GAP for tokens in words for token in tokens):
+                last = None
             continue
         here = _varying(column, words, judge) if _varies(column, words) else None
         crossed = last is not None and any(at in borders for at in range(found[-1].stop, index + 1))

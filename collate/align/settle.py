@@ -1,14 +1,16 @@
 """From the columns of words to the columns of all tokens: punctuation and gaps find their place.
 
 Punctuation never moves a word. A mark stands in a column of its own between two columns of words; a
-gap (lost text) stands where the witness has no word, and makes the whole silent stretch lacunose.
+gap (lost text) stands where the witness has no word, and makes the whole silent stretch lacunose. A gap
+between two words that stand in neighbouring columns has a column of its own.
 """
 
 from collections import Counter
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
-from collate.align.divide import Cell
+from collate.align.divide import Cell, is_word
+from collate.align.points import rows_of
 from collate.model.collation import Column, Presence, Span
 from collate.model.witness import Token, TokenKind
 
@@ -47,7 +49,7 @@ def settle(
     rows: list[list[tuple[int, ...]]] = []
     lacunose: list[frozenset[int]] = []
     for column in range(len(cells) + 1):
-        here = _slot_rows(slots[column])
+        here = rows_of(slots[column], texts)
         if column < len(cells):
             here.append(_word_row(cells[column], column, gaps))
         rows.extend(here)
@@ -107,12 +109,6 @@ def _place(
         silent.update((w, column) for column in range(b.first, b.last))
 
 
-def _slot_rows(slot: Sequence[tuple[int, ...]]) -> list[list[tuple[int, ...]]]:
-    """Lay the marks of one slot out in rows: the first of each witness, then the second, and so on."""
-    depth = max((len(held) for held in slot), default=0)
-    return [[held[at : at + 1] for held in slot] for at in range(depth)]
-
-
 def _columns(
     rows: Sequence[Sequence[tuple[int, ...]]],
     lacunose: Sequence[frozenset[int]],
@@ -130,6 +126,8 @@ def _columns(
 
 
 def _presence(tokens: Sequence[Token], *, lost: bool) -> Presence:
-    if any(token.kind is not TokenKind.GAP for token in tokens):
+    if any(token.kind is TokenKind.GAP for token in tokens):
+        return Presence.PRESENT if any(is_word(token) for token in tokens) else Presence.LACUNOSE
+    if tokens:
         return Presence.PRESENT
-    return Presence.LACUNOSE if tokens or lost else Presence.OMITTED
+    return Presence.LACUNOSE if lost else Presence.OMITTED

@@ -181,7 +181,7 @@ def substantive(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:
     entries.extend((entry, 0) for entry in _together(told, found, bench))
     entries.extend((_moved(move, bench), 1) for move in printed(bench.collation, bench.moves.told))
     for at, entry in enumerate(found):
-        variants = tuple(_left(entry, at, taken))
+        variants = tuple(_left(entry, at, taken, bench))
         if variants:
             entries.append((replace(entry, variants=variants), 2))
     entries.sort(key=lambda each: (each[0].locus.first, each[1]))
@@ -245,7 +245,7 @@ def _together(told: Sequence[Run], found: Sequence[Entry], bench: Bench) -> Iter
     for run in told:
         locus = Locus(found[run.places[0]].locus.first, found[run.places[-1]].locus.stop)
         entry = _run(run, locus, kinds.setdefault(locus, {}), bench)
-        if _speaks(entry):
+        if _speaks(entry, run.sigla, bench):
             before = held.get(entry.locus)
             held[entry.locus] = _joined(before, entry) if before else entry
     yield from held.values()
@@ -257,9 +257,12 @@ def _joined(one: Entry, other: Entry) -> Entry:
     return replace(one, lemma=replace(one.lemma, sigla=sigla), variants=variants)
 
 
-def _speaks(entry: Entry) -> bool:
-    """Say whether a run says anything: of a loss beside no word of the base there is nothing to say."""
-    return bool(entry.lemma.normal) or entry.variants[0].kind is not VariantKind.LACUNA
+def _speaks(entry: Entry, sigla: Sequence[str], bench: Bench) -> bool:
+    """Say whether a run says anything: a loss beside no word of the base does if it is told nowhere else."""
+    (variant,) = entry.variants
+    if entry.lemma.normal or variant.kind is not VariantKind.LACUNA:
+        return True
+    return bool(variant.reading.text) and all(_apart(entry.locus, siglum, bench) for siglum in sigla)
 
 
 def _core(tokens: Sequence[Token]) -> Sequence[Token]:
@@ -268,16 +271,34 @@ def _core(tokens: Sequence[Token]) -> Sequence[Token]:
     return tokens[words[0] : words[-1] + 1] if words else ()
 
 
-def _left(entry: Entry, at: int, taken: set[tuple[int, str]]) -> Iterator[Variant]:
-    """Yield the substantive variants of a place, less the witnesses whose omission is told elsewhere."""
+def _left(entry: Entry, at: int, taken: set[tuple[int, str]], bench: Bench) -> Iterator[Variant]:
+    """Yield the substantive variants of a place, less the witnesses whose omission is told elsewhere.
+
+    Where neither the base nor the witness has anything there is nothing to say; of a gap, where words of the
+    base beside the place are lost with it.
+    """
     for variant in entry.variants:
         if variant.weight is Weight.SUBSTANTIVE and variant.kind is not VariantKind.TRANSPOSITION:
             sigla = tuple(siglum for siglum in variant.reading.sigla if (at, siglum) not in taken)
-            wordless = not entry.lemma.normal and (
-                variant.kind is VariantKind.LACUNA or not (entry.lemma.text or variant.reading.text)
-            )
-            if sigla and not wordless:
+            if not entry.lemma.normal and not variant.reading.text:
+                sigla = sigla if entry.lemma.text and variant.kind is not VariantKind.LACUNA else ()
+            elif not entry.lemma.normal and variant.kind is VariantKind.LACUNA:
+                sigla = tuple(siglum for siglum in sigla if _apart(entry.locus, siglum, bench))
+            if sigla:
                 yield replace(variant, reading=replace(variant.reading, sigla=sigla))
+
+
+def _apart(locus: Locus, siglum: str, bench: Bench) -> bool:
+    """Say whether the base's words before and after a place are not lost in a witness."""
+    columns, sigla = bench.collation.columns, bench.collation.sigla
+    ours, theirs = sigla.index(bench.base), sigla.index(siglum)
+    for side in (range(locus.first - 1, -1, -1), range(locus.stop, len(columns))):
+        for at in side:
+            if without_points(bench.collation.tokens(ours, at, at + 1)):
+                if columns[at].spans[theirs].presence is Presence.LACUNOSE:
+                    return False
+                break
+    return True
 
 
 def accidental(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:

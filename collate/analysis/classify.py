@@ -1,11 +1,10 @@
 """What a reading is beside the lemma: its kind, its weight, and the rule that says so."""
 
-import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
+from collate.analysis.lacking import letters_fit
 from collate.lexicon.causes import EXPANSION, in_expansion, likely_cause, likely_cause_of_number
-from collate.lexicon.spelling import LACK
 from collate.model.apparatus import VariantKind, Weight
 from collate.model.collation import Presence
 from collate.model.form import Form, Judge, Judgement, Relation, form_of
@@ -104,9 +103,9 @@ def classify(
 LOST = verdict(VariantKind.LACUNA, "the text is lost here: nothing can be said")
 BEYOND = verdict(
     VariantKind.LACUNA,
-    "the copy begins or ends within the item, and does not reach here: nothing can be said",
+    "the copy breaks off, or takes up after a loss, within the item: nothing can be said",
 )
-"""The verdict where a fragment has no words, and no mark of a loss either."""
+"""The verdict where a fragment has no words, the loss being marked in the item before or after."""
 
 
 def beside_lost(found: Verdict, lemma: Sequence[Token], reading: Sequence[Token]) -> Verdict:
@@ -148,21 +147,12 @@ def _of_pair(ours: Token, theirs: Token, judge: Judge, verbs: Verbs) -> Verdict:
     if ours.expanded.casefold() == theirs.expanded.casefold():
         return verdict(VariantKind.SPELLING, "capital and small letter")
     judgement = judge(form_of(ours), form_of(theirs))
-    if judgement.relation is Relation.DIFFERENT and _fits(ours, theirs):
+    if judgement.relation is Relation.DIFFERENT and letters_fit(ours, theirs):
         return verdict(VariantKind.SPELLING, "letters are lacking; those that are left fit the other")
     if ours.value is not None or theirs.value is not None:
         return _with_cause(_of_numbers(ours, theirs, judgement), ours, theirs)
     found = _as_verbs(judgement, verbs(ours, theirs))
     return found if judgement.one_sense else _with_cause(found, ours, theirs)
-
-
-def _fits(ours: Token, theirs: Token) -> bool:
-    """Say whether one word lacks letters, and what is left of it, two at least, is in the other in order."""
-    for one, other in ((ours, theirs), (theirs, ours)):
-        parts = [re.escape(part) for part in re.split(f"{LACK}+", one.normal)]
-        if len(parts) > 1 and sum(map(len, parts)) > 1 and re.fullmatch(".*".join(parts), other.normal):
-            return True
-    return False
 
 
 def _with_cause(found: Verdict, ours: Token, theirs: Token) -> Verdict:

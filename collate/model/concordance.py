@@ -19,8 +19,8 @@ class Member:
     """What one witness has of an item of the edition.
 
     Where several of its items answer together, `item` holds the words of all under a joined label
-    ("12+12b"), and `places` says where each stands in the book, from 0. `first` says that the book begins, or
-    takes up after a loss, with it; `last` that the book ends, or breaks off, with it.
+    ("12+12b"), and `places` says where each stands in the book, from 0. `torn_before` says that the book
+    takes up with it after a loss, `torn_after` that it breaks off with it before one.
     `likeness` (0 to 1) is to the first member's words, None for that member itself; `reason` is the ground.
     """
 
@@ -30,8 +30,8 @@ class Member:
     likeness: float | None
     certainty: Certainty
     reason: str
-    last: bool = False
-    first: bool = False
+    torn_before: bool = False
+    torn_after: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -129,18 +129,29 @@ def _written(token: Token) -> str:
 def _which(tokens: Sequence[Token], at: int) -> str:
     """Return a raised number where the same word stands more than once in the line that a place names.
 
-    A place that names the number of a word needs none.
+    A place that names the number of a word needs none for it; for one of several points after it, it does.
     """
-    if not tokens[at].place.ms_line:
-        return ""
-    here, form = _line(tokens[at].place), tokens[at].expanded.casefold()
-    start, stop = at, at + 1
-    while start and _line(tokens[start - 1].place) == here:
-        start -= 1
-    while stop < len(tokens) and _line(tokens[stop].place) == here:
-        stop += 1
+    start, stop = _named_range(tokens, at)
+    form = tokens[at].expanded.casefold()
     same = [index for index in range(start, stop) if tokens[index].expanded.casefold() == form]
     return raised(str(same.index(at) + 1)) if len(same) > 1 else ""
+
+
+def _named_range(tokens: Sequence[Token], at: int) -> tuple[int, int]:
+    """Return where the tokens begin and end that the place of a token may stand for."""
+    lined, here = tokens[at].place.ms_line, _line(tokens[at].place)
+    if not lined and _is_word(tokens[at]):
+        return at, at + 1
+
+    def inside(token: Token) -> bool:
+        return _line(token.place) == here if lined else not _is_word(token)
+
+    start, stop = at, at + 1
+    while start and inside(tokens[start - 1]):
+        start -= 1
+    while stop < len(tokens) and inside(tokens[stop]):
+        stop += 1
+    return start, stop
 
 
 def _line(place: Place) -> tuple[str | None, int | None]:

@@ -9,6 +9,9 @@ from collate.reports.lemma import Lemma
 SKIPS = ("homoeoteleuton", "homoeoarchon")
 """The slips of the eye that the reason of an omission may name."""
 
+_LOST = {"": "def.", "add.": "foll. by lac.", "add. before": "prec. by lac."}
+"""What is said of lost text: of words of the base, or beside the word that names a place."""
+
 
 @dataclass(frozen=True, slots=True)
 class Said:
@@ -29,7 +32,7 @@ def said(variant: Variant, lemma: Lemma, target: str) -> Said:
     """
     text = variant.reading.text
     if variant.kind is VariantKind.LACUNA:
-        return Said("def.", "")
+        return Said(_LOST[lemma.adds], "")
     if variant.kind is VariantKind.TRANSPOSITION:
         return Said("tr.", target)
     omits = variant.kind in (VariantKind.OMISSION, VariantKind.EYE_SKIP)

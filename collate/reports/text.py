@@ -113,6 +113,7 @@ def merge(variants: Iterable[Variant], order: Sequence[str]) -> list[Variant]:
     for variant in variants:
         substantive = variant.weight is Weight.SUBSTANTIVE or variant.kind is VariantKind.SUBSTITUTION
         same = variant.reading.normal if substantive else variant.reading.text
+        same = "" if variant.kind is VariantKind.LACUNA else same
         key = (same, variant.kind, variant.reading.presence)
         first = merged.get(key)
         if first is not None:

@@ -1,0 +1,59 @@
+"""Words that lack letters: whether what is left of one may be the other."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from collate.lexicon.spelling import LACK
+from collate.model.witness import Token
+
+_LACKS = re.compile(f"{LACK}+")
+_MARK = re.compile(r"\[\.(\d+)\.?\]|\[(?:\.{2,}|…+|-{2,})\]|(\++)")
+_MARKS = re.compile(rf"(?<!\\)(?:{_MARK.pattern})+")
+
+
+@dataclass(frozen=True, slots=True)
+class _Left:
+    """What is left of a word: its parts, and about how many letters are lost between them (0: not known)."""
+
+    parts: tuple[str, ...]
+    lost: tuple[int, ...]
+
+
+def letters_fit(ours: Token, theirs: Token) -> bool:
+    """Say whether one of two words lacks letters and may be the other, in its own or its normal spelling.
+
+    Where both lack letters, what is left of one must not contradict what is left of the other. Of letters
+    that are said to be so many, some more or fewer are allowed for.
+    """
+    if LACK not in ours.normal and LACK not in theirs.normal:
+        return False
+    pairs = ((ours.normal, theirs.normal), (ours.expanded.casefold(), theirs.expanded.casefold()))
+    return any(_fit(_left(ours, a), _left(theirs, b)) for a, b in pairs)
+
+
+def _left(token: Token, form: str) -> _Left:
+    parts = tuple(_LACKS.split(form))
+    stated = tuple(_extent(found[0]) for found in _MARKS.finditer(token.written))
+    return _Left(parts, stated if len(stated) == len(parts) - 1 else (0,) * (len(parts) - 1))
+
+
+def _extent(marks: str) -> int:
+    """Return how many letters marks that follow one another say are lost, 0 where one does not say."""
+    found = [int(about or len(signs)) for about, signs in _MARK.findall(marks)]
+    return sum(found) if all(found) else 0
+
+
+def _fit(one: _Left, other: _Left) -> bool:
+    if one.lost and other.lost:
+        (a, *_, a_end), (b, *_, b_end) = one.parts, other.parts
+        return (a.startswith(b) or b.startswith(a)) and (a_end.endswith(b_end) or b_end.endswith(a_end))
+    lacking, (whole,) = (one, other.parts) if one.lost else (other, one.parts)
+    return re.fullmatch(_pattern(lacking.parts, lacking.lost), whole) is not None
+
+
+def _pattern(parts: Sequence[str], lost: Sequence[int]) -> str:
+    between = (f".{{{max(n - n // 2 - 1, 1)},{n + n // 2 + 1}}}" if n else ".*" for n in lost)
+    return re.escape(parts[0]) + "".join(
+        letters + re.escape(part) for letters, part in zip(between, parts[1:], strict=True)
+    )
