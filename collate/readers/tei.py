@@ -10,6 +10,7 @@ from collate.model.source import Source
 from collate.model.transcript import Transcript
 from collate.readers.plain import has_text
 from collate.readers.tei_apparatus import read_tei_witnesses, readings
+from collate.readers.tei_attached import detach, is_attached
 from collate.readers.tei_header import copies, described, glyphs, hands
 from collate.readers.tei_items import Items, labels
 from collate.readers.tei_runs import Writer
@@ -35,12 +36,7 @@ def has_apparatus(source: Source) -> bool:
     are none. Raises InputError for what `parse` refuses.
     """
     root = parse(source)
-    named = (
-        reading.get("wit")
-        for text in find(root, "text")
-        for app in find(text, "app")
-        for reading in readings(app)
-    )
+    named = (reading.get("wit") for app in find(root, "app") for reading in readings(app))
     return any(named) or (
         any(True for _ in find(root, "variantEncoding")) and sum(1 for _ in find(root, "witness")) > 1
     )
@@ -54,6 +50,7 @@ def read_tei(source: Source, witness: Witness) -> Transcript:
     """
     root = parse(source)
     text = only_text(root, source)
+    detach(text)
     stated, notices = _described(root, witness, source)
     writer = Writer(source.name, counts=any(True for _ in find(text, "lb")))
     followed = _Only(writer, notices)
@@ -81,8 +78,8 @@ class _Only:
     _told: bool = False
 
     def reading(self, app: _Element) -> _Element | None:
-        """Return the lemma, or else the first reading."""
-        offered = tuple(readings(app))
+        """Return the lemma, or else the first reading; None for an entry whose lemma stands in the text."""
+        offered = () if is_attached(app) else tuple(readings(app))
         if offered and not self._told:
             self._told = True
             message = "there is an apparatus in this copy: its lemmas (or else first readings) are followed"

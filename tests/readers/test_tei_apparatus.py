@@ -262,7 +262,7 @@ def test_what_is_lost_between_two_stretches_is_one_gap() -> None:
         (
             "<witness xml:id='A'/>",
             "<app from='#x'><rdg wit='#A'>a</rdg></app>",
-            "not in parallel-segmentation",
+            "points to nothing",
         ),
         ("<witness xml:id='A'/>", "<app loc='1'><rdg wit='#A'>a</rdg></app>", "not in parallel-segmentation"),
         ("<witness xml:id='A'/>", "<app><rdg wit='#A'/></app>", "no witness has any text"),
@@ -276,7 +276,7 @@ def test_an_apparatus_that_cannot_be_read_is_refused(header: str, text: str, why
 
 def test_an_apparatus_of_another_method_is_refused() -> None:
     header = """<fileDesc><sourceDesc><listWit><witness xml:id="A"/></listWit></sourceDesc></fileDesc>
-      <encodingDesc><variantEncoding method="double-end-point" location="internal"/></encodingDesc>"""
+      <encodingDesc><variantEncoding method="location-referenced" location="internal"/></encodingDesc>"""
     with pytest.raises(InputError, match="not in parallel-segmentation"):
         read_tei_witnesses(tei("<body><p>a <app><rdg wit='#A'>a</rdg></app></p></body>", header))
 
