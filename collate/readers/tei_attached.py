@@ -3,7 +3,7 @@
 from bisect import bisect_left, insort
 from collections import deque
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import takewhile
 from typing import Protocol
 from xml.parsers import expat
@@ -14,13 +14,14 @@ from collate.errors import InputError
 from collate.model.notice import Notice
 from collate.model.source import Place, Source
 from collate.readers.tei_elements import DIVISIONS, is_raised, marks_of
-from collate.readers.tei_stretches import Marked, Stretch, letters_in, marked, stretch
+from collate.readers.tei_stretches import Marked, Stretch, letters_in, marked, stretch, words_in
 from collate.readers.tei_xml import (
     NAMESPACE,
     Close,
     Content,
     Event,
     Open,
+    Text,
     children,
     events,
     find,
@@ -32,6 +33,8 @@ METHOD = "double-end-point"
 """What TEI calls it that an entry points to both ends of its lemma."""
 
 _LISTS = "listApp"
+
+_BREAKS = ("pb", "cb", "lb", "handShift")
 
 _PLAIN = frozenset(
     {"p", "ab", "l", "lg", "list", "item", "table", "row", "cell", "w", "seg", "s", "cl", "phr"}
@@ -48,6 +51,9 @@ class Takes(Protocol):
 
     def taken(self, app: _Element) -> _Element | None:
         """Return the witness's reading, or that of those not named; None where it has the text's own."""
+
+    def keeps_break(self, element: _Element) -> bool:
+        """Say whether a page, line or hand begins here in the witness."""
 
     def is_named(self, reading: _Element) -> bool:
         """Say whether a reading names the witness."""
@@ -143,7 +149,7 @@ def _differing(found: Sequence[Stretch]) -> Iterator[Notice]:
                     " write the text in it",
                     each.place,
                 )
-            if said != each.text:
+            if not each.says(said):
                 told = "this lemma differs from the text between its two ends: the lemma is followed"
                 yield Notice("tei-lemma", told, each.place)
 
@@ -170,30 +176,66 @@ def followed(takes: Takes, entries: Attached) -> tuple[Stretch, ...]:
             lemmas.append((each, reading))
         elif reading is not None:
             _place(takes, each, reading, mine, entries.marked)
+    breaks = _breaks(takes, entries.marked)
     for each, lemma in lemmas:
         rivals = _meeting(each, mine)
-        if not rivals and _reaches(each, lemma, entries.marked):
-            insort(mine, each, key=_order)
-        else:
+        if rivals:
             _check_text(takes, each, lemma, rivals, entries.marked)
+        elif not _is_in_text(takes, each, lemma, breaks):
+            _place(takes, each, lemma, mine, entries.marked)
     return tuple(mine)
 
 
+def _breaks(takes: Takes, marked: Marked) -> list[int]:
+    """Return where in a text the pages, lines and hands of a witness begin."""
+    return [2 * marked.tags.begins[each] for each in find(marked.text, *_BREAKS) if takes.keeps_break(each)]
+
+
+def _is_in_text(takes: Takes, each: Stretch, lemma: _Element, breaks: Sequence[int]) -> bool:
+    """Say whether a lemma is to be read where it stands in the text: it is abridged, or lacks breaks."""
+    said = letters_in(lemma)
+    if said != each.text:
+        return each.says(said)
+    within = bisect_left(breaks, each.stop) - bisect_left(breaks, each.start)
+    return within > 0 and not any(takes.keeps_break(found) for found in find(lemma, *_BREAKS))
+
+
 def _place(takes: Takes, each: Stretch, reading: _Element, mine: list[Stretch], marked: Marked) -> None:
-    """Add an entry in which a witness has a reading of its own to those before."""
-    if _meeting(each, mine):
+    """Add an entry of which a witness has a reading to those before."""
+    rivals = _meeting(each, mine)
+    rest = _rest(takes, each, reading, rivals[0], marked) if len(rivals) == 1 else None
+    if rivals and rest is None:
         raise InputError(
             f"this entry overlaps another, and {takes.siglum} has a reading in both, so that its text cannot"
             " be known: make one entry of the two",
             each.place,
         )
-    if not _reaches(each, reading, marked):
+    reaches = _reaches(each, reading, marked)
+    if reaches:
+        insort(mine, rest or each, key=_order)
+    elif name(reading) != "lem" or not each.says(letters_in(reading)):
         raise InputError(
             "this entry reaches from one element into another, so that what of its reading belongs to which"
             " cannot be known: make an entry for each",
             each.place,
         )
-    insort(mine, each, key=_order)
+
+
+def _rest(takes: Takes, each: Stretch, reading: _Element, before: Stretch, marked: Marked) -> Stretch | None:
+    """Return what an entry says beyond one that begins before it, if both say the same where they meet.
+
+    That is so if the reading of the one ends with as many words as they share, and that of the other
+    begins with these very words; else None.
+    """
+    told, shared = takes.taken(before.app), marked.letters.words(*each.shared(before))
+    apart = before.start < each.start < before.stop < each.stop
+    plain = not (each.opened | each.closed | before.opened | before.closed)
+    if told is None or not (apart and plain and shared):
+        return None
+    words = words_in(reading)[: len(shared)]
+    if len(words) < len(shared) or words_in(told)[-len(shared) :] != words:
+        return None
+    return replace(each, start=before.stop, passed=len("".join(words)))
 
 
 def _order(each: Stretch) -> tuple[int, int]:
@@ -231,7 +273,7 @@ def _check_text(
         for rival in against
         if (reading := takes.taken(rival.app)) is not None
     )
-    if not agreed or letters_in(lemma) != each.text:
+    if not agreed or not each.says(letters_in(lemma)):
         raise InputError(
             f"this entry overlaps another, and the two do not agree in what {takes.siglum} has: make one"
             " entry of the two",
@@ -257,11 +299,24 @@ def told(text: _Element, content: Content, entries: Attached, followed: Sequence
             here.clear()
         while waiting and not here and waiting[0].start <= at:
             each = waiting.popleft()
-            yield from events(each.app, content)
+            yield from _beyond(events(each.app, content), each.passed)
             if at < each.stop:
                 here.append(each)
         if not (here and _is_replaced(event, here[0])) and not _is_entry(event):
             yield event
+
+
+def _beyond(told: Iterator[Event], passed: int) -> Iterator[Event]:
+    """Yield events without the first letters, so many as are `passed` over."""
+    for event in told:
+        if not passed or not isinstance(event, Text):
+            yield event
+            continue
+        at = 0
+        while passed and at < len(event.text):
+            passed -= not event.text[at].isspace()
+            at += 1
+        yield Text(event.text[at:], event.line)
 
 
 def _is_replaced(event: Event, each: Stretch) -> bool:

@@ -1,5 +1,6 @@
 """A TEI text and entries that point into it in, the stretch of the text that each is attached to out."""
 
+import re
 from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -14,6 +15,9 @@ from collate.readers.tei_xml import XML_ID, Close, Event, Open, Text, events, na
 
 _POINTS = frozenset({"anchor", "lb", "pb", "cb", "gb", "milestone"})
 """What begins or ends a stretch without being in it."""
+
+_DOTS = re.compile(r"\[?(?:…|\.{3})\]?")
+"""What stands in a lemma that is abridged."""
 
 _BRANCHING = frozenset({"choice", "subst", "note", "witDetail", "app", "lem", "rdg", "index", "figure"})
 """What is not read whole, or not where it stands: nothing can be attached to a part of it."""
@@ -43,7 +47,8 @@ class Stretch:
     """What an entry is attached to: all that stands at `start` or later, and before `stop`.
 
     `opened` are the elements that begin in it and end after it, `closed` those that began before it and
-    end in it. `text` is its letters without blanks.
+    end in it. `text` is its letters without blanks. `passed` is the number of letters that an entry before
+    has said already, and with which the entry's own readings begin.
     """
 
     app: _Element
@@ -53,6 +58,7 @@ class Stretch:
     opened: frozenset[_Element]
     closed: frozenset[_Element]
     text: str
+    passed: int = 0
 
     def meets(self, other: "Stretch") -> bool:
         """Say whether two stretches share anything, or stand at one point so that neither comes first."""
@@ -63,6 +69,12 @@ class Stretch:
             return about.start < point.start < about.stop
         return max(self.start, other.start) < min(self.stop, other.stop)
 
+    def says(self, lemma: str) -> bool:
+        """Say whether a lemma's letters are those of the stretch, or its first and last with dots between."""
+        first, dots, last = _DOTS.sub("…", lemma).partition("…")
+        abridged = bool(dots and first and last) and len(first + last) < len(self.text)
+        return lemma == self.text or (abridged and self.text.startswith(first) and self.text.endswith(last))
+
     def shared(self, other: "Stretch") -> tuple[int, int]:
         """Return where what two stretches share begins, and where it ends."""
         return max(self.start, other.start), min(self.stop, other.stop)
@@ -70,14 +82,19 @@ class Stretch:
 
 @dataclass(frozen=True, slots=True)
 class Letters:
-    """The letters of a text and where they stand, in order."""
+    """The letters of a text, blanks and all, and where they stand, in order."""
 
     places: Sequence[int]
     texts: Sequence[str]
 
+    def words(self, start: int, stop: int) -> list[str]:
+        """Return the words of a stretch."""
+        first, last = bisect_left(self.places, start), bisect_left(self.places, stop)
+        return "".join(self.texts[first:last]).split()
+
     def between(self, start: int, stop: int) -> str:
         """Return the letters of a stretch, without blanks."""
-        return "".join(self.texts[bisect_left(self.places, start) : bisect_left(self.places, stop)])
+        return "".join(self.words(start, stop))
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +105,7 @@ class Marked:
     have.
     """
 
+    text: _Element
     tags: Tags
     divisions: Sequence[int]
     letters: Letters
@@ -112,7 +130,7 @@ def marked(text: _Element) -> Marked:
     found = sorted(_letters(text, tags), key=lambda each: each[0])
     letters = Letters([at for at, _ in found], [letters for _, letters in found])
     divisions = [2 * number for element, number in begins.items() if name(element) in DIVISIONS]
-    return Marked(tags, divisions, letters, named, frozenset(doubled))
+    return Marked(text, tags, divisions, letters, named, frozenset(doubled))
 
 
 def _letters(text: _Element, tags: Tags) -> Iterator[tuple[int, str]]:
@@ -120,7 +138,7 @@ def _letters(text: _Element, tags: Tags) -> Iterator[tuple[int, str]]:
     for event in events(text, _read):
         at = tags.after(event, at)
         if isinstance(event, Text):
-            yield at, "".join(event.text.split())
+            yield at, event.text
 
 
 def _read(element: _Element) -> tuple[_Element, ...] | None:
@@ -131,9 +149,14 @@ def _read(element: _Element) -> tuple[_Element, ...] | None:
     return () if tag in EMPTY or tag in NOTHING or tag in ("note", "witDetail", "app") else None
 
 
+def words_in(reading: _Element) -> list[str]:
+    """Return the words of a reading."""
+    return "".join(event.text for event in events(reading, _read) if isinstance(event, Text)).split()
+
+
 def letters_in(reading: _Element) -> str:
     """Return the letters of a reading, without blanks."""
-    return "".join("".join(e.text.split()) for e in events(reading, _read) if isinstance(e, Text))
+    return "".join(words_in(reading))
 
 
 def stretch(app: _Element, place: Place, marked: Marked, *, external: bool) -> Stretch:
