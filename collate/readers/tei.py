@@ -1,12 +1,13 @@
 """TEI P5 files: bytes in, the transcript of a copy (or of each witness of an apparatus) out."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from lxml.etree import _Element
 
 from collate.model.edition import Witness
 from collate.model.notice import Notice, Severity
-from collate.model.source import Source
+from collate.model.source import Place, Source
 from collate.model.transcript import Transcript
 from collate.readers.plain import has_text
 from collate.readers.tei_apparatus import read_tei_witnesses, readings
@@ -16,7 +17,7 @@ from collate.readers.tei_items import Items, labels
 from collate.readers.tei_runs import Writer
 from collate.readers.tei_walk import Walker
 from collate.readers.tei_witnesses import title_and_base
-from collate.readers.tei_xml import find, name, only_text, parse, textless
+from collate.readers.tei_xml import find, line_of, name, only_text, parse, textless
 
 __all__ = ["has_apparatus", "is_tei", "read_tei", "read_tei_witnesses", "title_and_base"]
 
@@ -50,8 +51,9 @@ def read_tei(source: Source, witness: Witness) -> Transcript:
     """
     root = parse(source)
     text = only_text(root, source)
-    detach(text)
     stated, notices = _described(root, witness, source)
+    notices.extend(_apart(root, source))
+    detach(text)
     writer = Writer(source.name, counts=any(True for _ in find(text, "lb")))
     followed = _Only(writer, notices)
     walker = Walker(writer, followed, glyphs(root), notices, hands(root))
@@ -67,6 +69,14 @@ def _described(root: _Element, witness: Witness, source: Source) -> tuple[Witnes
         witness, told = described(witness, copy, source.name)
         notices.extend(told)
     return witness, notices
+
+
+def _apart(root: _Element, source: Source) -> Iterator[Notice]:
+    """Yield a Notice if entries point into the text of a single copy."""
+    first = next((app for app in find(root, "app") if is_attached(app)), None)
+    if first is not None:
+        message = "there is an apparatus attached to the text of this copy: the text is followed"
+        yield Notice("tei-apparatus", message, Place(source.name, line_of(first)), Severity.WARNING)
 
 
 @dataclass(slots=True)

@@ -11,7 +11,8 @@ from collate.model.notice import Notice, Severity
 from collate.model.source import Place, Source
 from collate.model.transcript import Transcript
 from collate.readers.tei_attached import METHOD as ENDS
-from collate.readers.tei_attached import Attached, attached, followed, is_attached, told
+from collate.readers.tei_attached import Attached, attached, is_attached
+from collate.readers.tei_followed import followed, told
 from collate.readers.tei_header import glyphs, hands
 from collate.readers.tei_items import Items, labels
 from collate.readers.tei_order import own_labels

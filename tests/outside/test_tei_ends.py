@@ -18,14 +18,13 @@ BASE = """<l n="117">And <anchor xml:id="a"/>of so parfit <anchor xml:id="b"/>wy
 ENDS = (("a", "c"), ("b", "d"))
 
 
-def read(body: str, entries: str, *sigla: str) -> dict[str, str]:
+def read(body: str, entries: str, *sigla: str, location: str = "external") -> dict[str, str]:
     """Return the words of each witness of a body with entries apart."""
     listed = "".join(f'<witness xml:id="{siglum}"/>' for siglum in sigla)
     header = f"""<fileDesc><sourceDesc><listWit>{listed}</listWit></sourceDesc></fileDesc>
-      <encodingDesc><variantEncoding method="double-end-point" location="external"/></encodingDesc>"""
-    found: tuple[Transcript, ...] = read_tei_witnesses(
-        tei(f"<body>{body}</body><back><listApp>{entries}</listApp></back>", header)
-    )
+      <encodingDesc><variantEncoding method="double-end-point" location="{location}"/></encodingDesc>"""
+    apart = f"<back><listApp>{entries}</listApp></back>" if entries else ""
+    found: tuple[Transcript, ...] = read_tei_witnesses(tei(f"<body>{body}</body>{apart}", header))
     return {each.witness.siglum: raw(each) for each in found}
 
 
@@ -59,3 +58,28 @@ def test_a_list_of_entries_is_read() -> None:
     sigla = [siglum for _, group in readings for siglum in group]
     found = read('<p><w xml:id="a">āϑrō</w></p>', entry(("a", "a"), readings), *sigla)
     assert found == {siglum: text for text, group in readings for siglum in group}
+
+
+@pytest.mark.parametrize(
+    ("body", "entries"),
+    [
+        (
+            """<l n="1" xml:id="WBP.1">Experience<app from="#WBP.1"><rdg wit="#La">Experiment</rdg>
+              <rdg wit="#Ra2">Eryment</rdg></app> though noon Auctoritee</l>""",
+            "",
+        ),
+        (
+            '<l n="1" xml:id="WBP.1">Experience<anchor xml:id="A2"/> though noon Auctoritee</l>',
+            """<app from="#WBP.1" to="#A2"><rdg wit="#La">Experiment</rdg>
+              <rdg wit="#Ra2">Eryment</rdg></app>""",
+        ),
+    ],
+)
+def test_an_entry_may_begin_with_the_line_it_stands_in(body: str, entries: str) -> None:
+    """The two forms of the Guidelines, entries in the line and apart from it; the shape is from memory."""
+    location = "external" if entries else "internal"
+    assert read(body, entries, "El", "La", "Ra2", location=location) == {
+        "El": "Experience though noon Auctoritee",
+        "La": "Experiment though noon Auctoritee",
+        "Ra2": "Eryment though noon Auctoritee",
+    }

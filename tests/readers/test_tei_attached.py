@@ -1,30 +1,16 @@
 """Several witnesses in one TEI file whose entries point to where their lemmas begin and end."""
 
 import re
-from random import Random
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
-from collate.errors import InputError
 from collate.model.edition import Witness
 from collate.model.transcript import Transcript
 from collate.readers.tei import has_apparatus, read_tei, read_tei_witnesses
+from tests.readers.tei_attaching import document, refused
 from tests.readers.tei_making import codes, cut, expanded, raw, tei, with_list
 
 A, Z = '<anchor xml:id="a"/>', '<anchor xml:id="z"/>'
-
-
-def document(body: str, apart: str = "", sigla: str = "ABC", location: str = "") -> tuple[Transcript, ...]:
-    """Read a body whose entries stand in it, or `apart` in a list behind it, in the location stated."""
-    listed = "".join(f'<witness xml:id="{siglum}"/>' for siglum in sigla)
-    stated = f'<variantEncoding method="double-end-point" location="{location or "internal"}"/>'
-    header = f"<fileDesc><sourceDesc><listWit>{listed}</listWit></sourceDesc></fileDesc>"
-    if location:
-        header += f"<encodingDesc>{stated}</encodingDesc>"
-    back = f"<back><div><head>Variants</head><listApp>{apart}</listApp></div></back>" if apart else ""
-    return read_tei_witnesses(tei(f"<body>{body}</body>{back}", header))
 
 
 def texts(transcripts: tuple[Transcript, ...]) -> dict[str, str]:
@@ -36,13 +22,6 @@ def texts(transcripts: tuple[Transcript, ...]) -> dict[str, str]:
         )
         for each in transcripts
     }
-
-
-def refused(body: str, apart: str = "", location: str = "") -> str:
-    """Return what is said of a document that cannot be read."""
-    with pytest.raises(InputError) as told:
-        document(body, apart, location=location)
-    return str(told.value)
 
 
 def test_an_entry_stands_for_what_is_between_its_two_ends() -> None:
@@ -319,41 +298,5 @@ def test_a_transcription_of_one_witness_has_its_text_once() -> None:
         <back><listApp><app from="#a" to="#z"><rdg source="#ed">wyn</rdg></app></listApp></back>"""
     )
     assert not has_apparatus(source)
-    assert expanded(read_tei(source, Witness("K", "K", "K.xml"))) == "Take figes"
-
-
-Entry = tuple[int, int, dict[str, str]]
-
-
-@st.composite
-def entries(draw: st.DrawFn) -> tuple[list[str], list[Entry]]:
-    """Draw a base, and entries that do not overlap: from which word to which, who reads what."""
-    words = draw(st.lists(st.sampled_from(["Take", "figes", "and", "dates", "wyn"]), max_size=8))
-    cuts = sorted(draw(st.lists(st.integers(0, len(words)), max_size=6)))
-    spans = [*zip(cuts[::2], cuts[1::2], strict=False)]
-    reading = st.sampled_from(["", "figis", "wel and", "dates"])
-    return words, [
-        (start, stop, draw(st.dictionaries(st.sampled_from("BC"), reading, min_size=1)))
-        for start, stop in spans
-    ]
-
-
-@given(entries(), st.randoms(use_true_random=False), st.booleans())
-def test_either_method_says_the_same(drawn: tuple[list[str], list[Entry]], order: Random, said: bool) -> None:
-    words, found = drawn
-    inline, base, apart, at = "", "", [], 0
-    for number, (start, stop, read) in enumerate(found):
-        shared, lemma = " ".join(words[at:start]), " ".join(words[start:stop])
-        rest = " ".join(f"#{each}" for each in "ABC" if each not in read)
-        readings = f'<lem wit="{rest}">{lemma}</lem>' if said or not lemma else ""
-        others = "".join(f'<rdg wit="#{siglum}">{text}</rdg>' for siglum, text in read.items())
-        inline += f'{shared} <app><lem wit="{rest}">{lemma}</lem>{others}</app> '
-        base += f'{shared} <anchor xml:id="s{number}"/>{lemma}<anchor xml:id="e{number}"/> '
-        apart.append(f'<app from="#s{number}" to="#e{number}">{readings}{others}</app>')
-        at = stop
-    order.shuffle(apart)
-    end = " ".join([*words[at:], "salt"])
-    whole = document(f"<p>{base}{end}</p>", "".join(apart))
-    cut_up = with_list(f"<p>{inline}{end}</p>", *"ABC")
-    assert [raw(each) for each in whole] == [raw(each) for each in cut_up]
-    assert [codes(each) for each in whole] == [codes(each) for each in cut_up] == [[], [], []]
+    read = read_tei(source, Witness("K", "K", "K.xml"))
+    assert (expanded(read), codes(read)) == ("Take figes", ["tei-apparatus"])
