@@ -177,13 +177,14 @@ class Followed:
         return taken
 
     def keeps_break(self, element: _Element) -> bool:
-        """Say whether a break is this witness's: one that names it, or stands in a reading of it alone."""
+        """Say whether a break is this witness's: it names it or its hand, or its reading alone has it."""
         named = f"{element.get('edRef') or ''} {element.get('ed') or ''}"
         if named.strip():
             return self.witness.identity in self.pointers.read(named)
-        about = reading_about(element)
-        if about is not None:
-            return self.pointers.read(about.get("wit")) == {self.witness.identity}
+        about, writes = reading_about(element), self.pointers.writes(element.get("new"))
+        if about is not None or writes:
+            alone = about is not None and self.pointers.read(about.get("wit")) == {self.witness.identity}
+            return alone or self.witness.identity in writes
         told = (
             "a page, line or hand begins here, but in which witness is not said (@edRef): it is given to none"
         )

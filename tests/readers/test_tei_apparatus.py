@@ -346,6 +346,15 @@ def test_a_hand_is_called_as_its_description_says() -> None:
     assert found == {"A": "Take figes", "B": "Take @hand{2}figis@margin:2{nota}"}
 
 
+def test_a_hand_that_is_said_to_be_of_a_copy_begins_in_that_copy() -> None:
+    header = """<fileDesc><sourceDesc><listWit><witness xml:id="A"/><witness xml:id="B"/></listWit></sourceDesc></fileDesc>
+      <profileDesc><handNotes><handNote xml:id="B-hand-2" n="2" corresp="#B"/></handNotes></profileDesc>"""
+    text = """<p>Take <handShift new="#B-hand-2"/>figes <app><lem wit="#A">and</lem><rdg wit="#B">an</rdg></app></p>"""
+    transcripts = read_tei_witnesses(tei(f"<body>{text}</body>", header))
+    assert raws(transcripts) == {"A": "Take figes and", "B": "Take @hand{2}figes an"}
+    assert [codes(each) for each in transcripts] == [[], []]
+
+
 def test_a_copy_without_a_name_is_not_called_by_its_date() -> None:
     header = """<fileDesc><sourceDesc><listWit><witness xml:id="A"><abbr type="siglum">A</abbr> <msDesc><msIdentifier>
       <idno>A</idno></msIdentifier><history><origin><origDate notBefore="1400" notAfter="1425">s. xv in.</origDate>

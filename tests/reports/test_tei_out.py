@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from collate.errors import InputError
@@ -93,6 +93,7 @@ def test_every_witness_is_read_out_again_as_it_was(
 
 
 @given(editions(), st.sets(st.sampled_from(SIGLA)))
+@example({"A": "\n## 1\nTake @hand{2}figes", "B": "\n## 1\nTake figes\n## 2\nTake @hand{2}wyn"}, set())
 def test_either_attachment_leads_to_the_other(texts: dict[str, str], lined: set[str]) -> None:
     """What is read of one and written as the other is what is read of the other and written so."""
     try:
