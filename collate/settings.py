@@ -1,6 +1,7 @@
 """What a user may choose: one frozen group per stage, each with its default."""
 
 from dataclasses import dataclass, field
+from enum import StrEnum
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +40,17 @@ class Printing:
     colour: bool = False
     positive: bool = False
     accidentals: bool = True
+
+
+class Attachment(StrEnum):
+    """How the entries of a TEI document are tied to its text.
+
+    They stand in it, each in its place (parallel segmentation), or apart from it, each pointing to
+    where its place begins and ends (double end-point attachment).
+    """
+
+    INLINE = "inline"
+    END_POINTS = "end-points"
 
 
 @dataclass(frozen=True, slots=True)

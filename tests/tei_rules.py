@@ -27,7 +27,10 @@ POINTING = (
     "resp",
     "calendar",
     "datingMethod",
+    "from",
+    "to",
 )
+METHODS = {("parallel-segmentation", "internal"), ("double-end-point", "external")}
 MILESTONES = ("lacunaStart", "lacunaEnd", "witStart", "witEnd")
 BLOCKS = ("p", "ab", "div", "head")
 
@@ -77,12 +80,33 @@ def _pointers(root: _Element) -> Iterator[str]:
 
 def _method(root: _Element) -> Iterator[str]:
     stated = [(each.get("method"), each.get("location")) for each in every(root, "variantEncoding")]
-    if stated != [("parallel-segmentation", "internal")]:
+    if len(stated) != 1 or stated[0] not in METHODS:
         yield f"variantEncoding is stated as {stated}"
+        return
+    if stated[0][1] == "external":
+        yield from _attached(root)
+        return
     yield from (
         "an app has @from, @to or @loc"
         for app in every(root, "app")
         if {"from", "to", "loc"} & set(app.keys())
+    )
+
+
+def _attached(root: _Element) -> Iterator[str]:
+    """Yield what is wrong with entries that stand apart: each points to two ends, the first one first."""
+    order = {f"#{each.get(XML_ID)}": number for number, each in enumerate(root.iter("*")) if each.get(XML_ID)}
+    for app in every(root, "app"):
+        if any(name(each) == "text" for each in app.iterancestors()):
+            yield "an app stands in the text"
+        first, last = app.get("from", ""), app.get("to", "")
+        if app.get("loc") or not first or not last:
+            yield "an app has not both of @from and @to, or has @loc"
+        elif order.get(last, 0) < order.get(first, 0):
+            yield "an app ends before it begins"
+    pointed = {app.get(key, "")[1:] for app in every(root, "app") for key in ("from", "to")}
+    yield from (
+        "nothing points to an anchor" for each in every(root, "anchor") if each.get(XML_ID) not in pointed
     )
 
 
@@ -116,9 +140,16 @@ def readings(app: _Element) -> list[_Element]:
     return found
 
 
+def is_absence(app: _Element) -> bool:
+    """Say whether an entry that stands apart says who has not the item it points to: the text is its lemma."""
+    return app.get("from") is not None and app.get("type") == "absent"
+
+
 def _entries(root: _Element) -> Iterator[str]:
     for app in every(root, "app"):
         offered = readings(app)
+        if is_absence(app):
+            continue
         if not offered or name(offered[0]) != "lem":
             yield "the first reading of an app is no lem"
         if sum(name(each) == "lem" for each in offered) > 1:
@@ -155,8 +186,14 @@ def _witnesses(root: _Element) -> Iterator[str]:
     """Yield where a witness stands in no reading or in two, among those whose text an entry is."""
     listed = {f"#{each.get(XML_ID)}" for each in every(root, "witness")}
     for app in every(root, "app"):
+        if is_absence(app):
+            continue
         about = next((each for each in app.iterancestors(TEI + "lem", TEI + "rdg")), None)
         wanted = listed if about is None else set((about.get("wit") or "").split())
+        beside = app.getparent()
+        if about is None and beside is not None:
+            lacking = [each for other in beside if is_absence(other) for each in readings(other)]
+            wanted = wanted - {pointer for each in lacking for pointer in (each.get("wit") or "").split()}
         named = [pointer for each in readings(app) for pointer in (each.get("wit") or "").split()]
         if sorted(named) != sorted(wanted):
             yield f"an app of {sorted(wanted)} has readings of {named}"

@@ -12,7 +12,7 @@ _NAMES = """
     TEI teiHeader fileDesc titleStmt title publicationStmt sourceDesc listWit witness abbr msDesc msIdentifier idno
     history origin origDate encodingDesc appInfo application label editorialDecl normalization hyphenation p
     classDecl taxonomy category catDesc desc variantEncoding profileDesc calendarDesc calendar langUsage language handNotes handNote
-    text body div head app lem rdg rdgGrp lacunaStart lacunaEnd witStart witEnd pb cb lb hi add del supplied surplus
+    text body div head app lem rdg rdgGrp anchor listApp lacunaStart lacunaEnd witStart witEnd pb cb lb hi add del supplied surplus
     unclear ex expan choice gap fw space num handShift standOff interpGrp interp note witDetail seg
 """
 KEPT = frozenset(_NAMES.split())

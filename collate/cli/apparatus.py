@@ -9,9 +9,10 @@ from collate import pipeline
 from collate.cli import echo, options
 from collate.cli.road import made, open_edition
 from collate.cli.scheduler import crew
+from collate.errors import UsageError
 from collate.model.findings import Findings
 from collate.reports import json, latex, markdown, table_of_variants, text
-from collate.settings import Printing
+from collate.settings import Attachment, Printing
 
 
 @click.command("apparatus")
@@ -21,6 +22,11 @@ from collate.settings import Printing
 @click.option(
     "--accidentals/--no-accidentals", default=True, show_default=True, help="List spellings as well."
 )
+@click.option(
+    "--attach",
+    type=click.Choice([str(each) for each in Attachment]),
+    help="With --format tei: where the entries stand, in the text or apart from it  [default: inline].",
+)
 @options.width
 @options.common("text", "json", "markdown", "csv", "tei", "latex")
 def command(
@@ -29,6 +35,7 @@ def command(
     *,
     positive: bool,
     accidentals: bool,
+    attach: str | None,
     width: int | None,
     **given: str | int | bool | None,
 ) -> None:
@@ -37,6 +44,8 @@ def command(
     EDITION is an edition folder, after which items may be named, or two or more transcriptions.
     """
     common = options.Common(**given)  # type: ignore[arg-type]  # click has checked each by its type
+    if attach is not None and common.format != "tei":
+        raise UsageError("--attach is for TEI only: give --format tei with it, or leave it out")
     paths, named = options.split_items(edition)
     with crew(common.scheduler) as held:
         opened = open_edition(paths, common, crew=held)
@@ -55,15 +64,16 @@ def command(
             echo.put(text.assembled(opened.edition, written, layout), common.output, styled=layout.colour)
         else:
             found = pipeline.findings(opened.edition, opened.texts, wanted, opened.settings, held, evidence)
-            echo.put(_report(found, common.format, layout), common.output)
+            attachment = Attachment(attach or Attachment.INLINE)
+            echo.put(_report(found, common.format, layout, attachment), common.output)
 
 
-def _report(found: Findings, form: str, layout: Printing) -> Iterator[str]:
+def _report(found: Findings, form: str, layout: Printing, attachment: Attachment) -> Iterator[str]:
     """Write findings in a form for which all items are needed together."""
     if form == "tei":
         from collate.reports.tei import tei  # not every run needs lxml
 
-        return tei(found)
+        return tei(found, attachment)
     if form == "latex":
         return latex.latex(found, layout)
     if form == "markdown":

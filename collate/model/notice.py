@@ -48,6 +48,7 @@ CODES = {
     "tei-glyph": "a glyph without a definition",
     "tei-hand": "a change to a hand that is not described",
     "tei-layers": "a witness with several readings at one place",
+    "tei-lemma": "a lemma that differs from the text it is attached to",
     "tei-loose": "text outside any item",
     "tei-negative": "witnesses that are named in no reading of an entry",
     "tei-note": "an editor's note, left out of the text",

@@ -1,21 +1,23 @@
 """TEI P5 files: bytes in, the transcript of a copy (or of each witness of an apparatus) out."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from lxml.etree import _Element
 
 from collate.model.edition import Witness
 from collate.model.notice import Notice, Severity
-from collate.model.source import Source
+from collate.model.source import Place, Source
 from collate.model.transcript import Transcript
 from collate.readers.plain import has_text
 from collate.readers.tei_apparatus import read_tei_witnesses, readings
+from collate.readers.tei_attached import detach, is_attached
 from collate.readers.tei_header import copies, described, glyphs, hands
 from collate.readers.tei_items import Items, labels
 from collate.readers.tei_runs import Writer
 from collate.readers.tei_walk import Walker
 from collate.readers.tei_witnesses import title_and_base
-from collate.readers.tei_xml import find, name, only_text, parse, textless
+from collate.readers.tei_xml import find, line_of, name, only_text, parse, textless
 
 __all__ = ["has_apparatus", "is_tei", "read_tei", "read_tei_witnesses", "title_and_base"]
 
@@ -35,12 +37,7 @@ def has_apparatus(source: Source) -> bool:
     are none. Raises InputError for what `parse` refuses.
     """
     root = parse(source)
-    named = (
-        reading.get("wit")
-        for text in find(root, "text")
-        for app in find(text, "app")
-        for reading in readings(app)
-    )
+    named = (reading.get("wit") for app in find(root, "app") for reading in readings(app))
     return any(named) or (
         any(True for _ in find(root, "variantEncoding")) and sum(1 for _ in find(root, "witness")) > 1
     )
@@ -55,6 +52,8 @@ def read_tei(source: Source, witness: Witness) -> Transcript:
     root = parse(source)
     text = only_text(root, source)
     stated, notices = _described(root, witness, source)
+    notices.extend(_apart(root, source))
+    detach(text)
     writer = Writer(source.name, counts=any(True for _ in find(text, "lb")))
     followed = _Only(writer, notices)
     walker = Walker(writer, followed, glyphs(root), notices, hands(root))
@@ -72,6 +71,14 @@ def _described(root: _Element, witness: Witness, source: Source) -> tuple[Witnes
     return witness, notices
 
 
+def _apart(root: _Element, source: Source) -> Iterator[Notice]:
+    """Yield a Notice if entries point into the text of a single copy."""
+    first = next((app for app in find(root, "app") if is_attached(app)), None)
+    if first is not None:
+        message = "there is an apparatus attached to the text of this copy: the text is followed"
+        yield Notice("tei-apparatus", message, Place(source.name, line_of(first)), Severity.WARNING)
+
+
 @dataclass(slots=True)
 class _Only:
     """The one copy of a file: all breaks are its own, and of an apparatus the lemma is followed."""
@@ -81,8 +88,8 @@ class _Only:
     _told: bool = False
 
     def reading(self, app: _Element) -> _Element | None:
-        """Return the lemma, or else the first reading."""
-        offered = tuple(readings(app))
+        """Return the lemma, or else the first reading; None for an entry whose lemma stands in the text."""
+        offered = () if is_attached(app) else tuple(readings(app))
         if offered and not self._told:
             self._told = True
             message = "there is an apparatus in this copy: its lemmas (or else first readings) are followed"

@@ -1,7 +1,8 @@
-"""A TEI file with a parallel-segmentation apparatus in, a transcript of each of its witnesses out."""
+"""A TEI file with an apparatus in, a transcript of each of its witnesses out."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
+from functools import partial
 
 from lxml.etree import _Element
 
@@ -9,38 +10,43 @@ from collate.errors import InputError
 from collate.model.notice import Notice, Severity
 from collate.model.source import Place, Source
 from collate.model.transcript import Transcript
+from collate.readers.tei_attached import METHOD as ENDS
+from collate.readers.tei_attached import Attached, attached, is_attached
+from collate.readers.tei_followed import followed, told
 from collate.readers.tei_header import glyphs, hands
 from collate.readers.tei_items import Items, labels
 from collate.readers.tei_order import own_labels
 from collate.readers.tei_runs import Writer
 from collate.readers.tei_walk import Walker
 from collate.readers.tei_witnesses import Listed, Pointers, listed, pointers, witness_of
-from collate.readers.tei_xml import children, find, line_of, name, only_text, parse
+from collate.readers.tei_xml import children, events, find, line_of, name, only_text, parse
 
 _STARTS = ("witStart", "lacunaEnd")
 _BOUNDARIES = (*_STARTS, "witEnd", "lacunaStart")
 _METHOD = "parallel-segmentation"
+_METHODS = (_METHOD, ENDS)
 
 
 def read_tei_witnesses(source: Source) -> tuple[Transcript, ...]:
-    """Read each witness of a file with a list of witnesses and a parallel-segmentation apparatus.
+    """Read each witness of a file with a list of witnesses and an apparatus.
 
-    They come in the order of the list. What is told of the file as a whole stands with the first.
+    Its entries stand each in its place (parallel segmentation), or point to both ends of their lemmas
+    (double end-point attachment). The witnesses come in the order of the list. What is told of the file
+    as a whole stands with the first.
     Raises InputError for what `parse` refuses, another kind of apparatus, or a file without text.
     """
     root = parse(source)
     text = only_text(root, source)
-    _check_method(root, text, source)
+    entries = attached(root, text, source) if _points(root, text, source) else None
     witnesses = listed(root, source)
     meaning = pointers(root, witnesses)
-    notices = [
-        notice
-        for element in find(text, "lem", "rdg", "witDetail", *_BOUNDARIES)
-        for notice in meaning.faults(element, source.name)
-    ]
+    parts = (text, *(each.app for each in entries.stretches)) if entries else (text,)
+    pointing = (each for part in parts for each in find(part, "lem", "rdg", "witDetail", *_BOUNDARIES))
+    notices = [notice for element in pointing for notice in meaning.faults(element, source.name)]
+    notices.extend(entries.notices if entries else ())
     transcripts = []
     for witness in witnesses:
-        transcript = _transcript(witness, root, text, source, meaning)
+        transcript = _transcript(witness, root, text, source, meaning, entries)
         if transcript.passages:
             transcripts.append(transcript)
         else:
@@ -68,35 +74,47 @@ def reading_about(element: _Element) -> _Element | None:
     return parent
 
 
-def _check_method(root: _Element, text: _Element, source: Source) -> None:
-    """Raise InputError for an apparatus whose entries do not stand where their text stands."""
+def _points(root: _Element, text: _Element, source: Source) -> bool:
+    """Say whether entries point to the text; raise InputError if that is to be found in another way."""
     stated = [(each, each.get("method") or "") for each in find(root, "variantEncoding")]
-    wrong = [each for each, method in stated if method != _METHOD]
+    wrong = [each for each, method in stated if method not in _METHODS]
     if not stated:
-        wrong = [each for each in find(text, "app") if any(each.get(key) for key in ("from", "to", "loc"))]
+        wrong = [
+            app for app in find(text, "app") if not is_attached(app) and (app.get("to") or app.get("loc"))
+        ]
     if wrong:
         raise InputError(
-            f"this apparatus is not in {_METHOD}, the only method read: turn it into that, or give each"
-            " witness a file of its own",
+            f"this apparatus is not in {_METHOD} or {ENDS}, the only methods read: turn it into one of"
+            " them, or give each witness a file of its own",
             Place(source.name, line_of(wrong[0])),
         )
+    if stated:
+        return any(method == ENDS for _, method in stated)
+    return any(is_attached(app) for app in find(root, "app"))
 
 
 def _transcript(
-    witness: Listed, root: _Element, text: _Element, source: Source, meaning: Pointers
+    witness: Listed,
+    root: _Element,
+    text: _Element,
+    source: Source,
+    meaning: Pointers,
+    entries: Attached | None,
 ) -> Transcript:
     stated, notices = witness_of(witness, source)
     writer = Writer(source.name, counts=False)
     scout = Followed(witness, meaning, writer)
-    writer.counts = any(scout.keeps_break(each) for each in find(text, "lb"))
-    writer.absent = scout.begins_absent(text)
-    followed = Followed(witness, meaning, writer, list(notices))
-    walker = Walker(writer, followed, glyphs(root), followed.notices, hands(root))
+    parts = (*(each.app for each in entries.stretches), text) if entries else (text,)
+    writer.counts = any(scout.keeps_break(each) for part in parts for each in find(part, "lb"))
+    writer.absent = scout.begins_absent(parts)
+    following = Followed(witness, meaning, writer, list(notices))
+    walker = Walker(writer, following, glyphs(root), following.notices, hands(root))
     ours = own_labels(root, witness.identity, meaning, labels(text))
-    passages = Items(walker, ours, keeps_empty=False).read(text)
+    stream = events if entries is None else partial(told, entries=entries, followed=followed(scout, entries))
+    passages = Items(walker, ours, keeps_empty=False, stream=stream).read(text)
     order = {label: number for number, label in enumerate(ours.values())}
     ordered = sorted(passages, key=lambda passage: order.get(passage.label, len(order)))
-    return Transcript(stated, tuple(ordered), tuple(followed.notices))
+    return Transcript(stated, tuple(ordered), tuple(following.notices))
 
 
 def _told_once(transcripts: list[Transcript], notices: list[Notice]) -> Iterator[Transcript]:
@@ -122,48 +140,51 @@ class Followed:
     notices: list[Notice] = field(default_factory=list)
     _told: set[str] = field(default_factory=set)
 
-    def reading(self, app: _Element) -> _Element | None:
+    @property
+    def siglum(self) -> str:
+        """The witness."""
+        return self.witness.siglum
+
+    def taken(self, app: _Element) -> _Element | None:
         """Return the witness's reading: its own, else that of the rest, else the lemma."""
         offered = tuple(readings(app))
-        mine = [each for each in offered if self._has(each)]
-        if len(mine) > 1:
-            mine.sort(key=_layer)
-            self._tell(
-                "tei-layers", "has more than one reading here: the last is followed", str(line_of(app))
-            )
-        if mine:
-            return mine[-1]
-        if self.writer.absent or not offered:
-            return None
-        return self._unnamed(app, offered)
-
-    def _unnamed(self, app: _Element, offered: tuple[_Element, ...]) -> _Element | None:
+        mine = sorted((each for each in offered if self.is_named(each)), key=_layer)
         lemma = next((each for each in offered if name(each) == "lem"), None)
         rest = next((each for each in offered if name(each) == "rdg" and _is_rest(each)), None)
-        if rest is not None and (lemma is None or lemma.get("wit")):
+        if mine:
+            return mine[-1]
+        if rest is not None and (lemma.get("wit") if lemma is not None else not is_attached(app)):
             return rest
-        if lemma is not None:
-            self._tell(
-                "tei-negative",
-                "is named in no reading here: it follows the lemma, here and wherever it is not named",
-                "lemma",
-            )
-            return lemma
-        self._tell(
-            "tei-unnamed",
-            "is named in no reading here, and there is no lemma: it is taken to have nothing",
-            str(line_of(app)),
-        )
-        return None
+        return lemma
+
+    def reading(self, app: _Element) -> _Element | None:
+        """Return the witness's reading, and tell what is not said plainly; None where it has none."""
+        offered, taken = tuple(readings(app)), self.taken(app)
+        named = sum(self.is_named(each) for each in offered)
+        if named > 1:
+            message = "has more than one reading here: the last is followed"
+            self._tell("tei-layers", message, str(line_of(app)))
+        if named or not offered:
+            return taken
+        if self.writer.absent:
+            return None
+        if taken is None:
+            message = "is named in no reading here, and there is no lemma: it is taken to have nothing"
+            self._tell("tei-unnamed", message, str(line_of(app)))
+        elif name(taken) == "lem":
+            message = "is named in no reading here: it follows the lemma, here and wherever it is not named"
+            self._tell("tei-negative", message, "lemma")
+        return taken
 
     def keeps_break(self, element: _Element) -> bool:
-        """Say whether a break is this witness's: one that names it, or stands in a reading of it alone."""
+        """Say whether a break is this witness's: it names it or its hand, or its reading alone has it."""
         named = f"{element.get('edRef') or ''} {element.get('ed') or ''}"
         if named.strip():
             return self.witness.identity in self.pointers.read(named)
-        about = reading_about(element)
-        if about is not None:
-            return self.pointers.read(about.get("wit")) == {self.witness.identity}
+        about, writes = reading_about(element), self.pointers.writes(element.get("new"))
+        if about is not None or writes:
+            alone = about is not None and self.pointers.read(about.get("wit")) == {self.witness.identity}
+            return alone or self.witness.identity in writes
         told = (
             "a page, line or hand begins here, but in which witness is not said (@edRef): it is given to none"
         )
@@ -177,7 +198,7 @@ class Followed:
         bearer: _Element | None = element
         while bearer is not None and not bearer.get("wit"):
             bearer = reading_about(bearer)
-        ours = bearer is not None and self._has(bearer)
+        ours = bearer is not None and self.is_named(bearer)
         return name(element) in _STARTS if ours else None
 
     def is_shared(self, element: _Element) -> bool:
@@ -185,12 +206,13 @@ class Followed:
         about = reading_about(element)
         return about is None or len(self.pointers.read(about.get("wit"))) != 1
 
-    def begins_absent(self, text: _Element) -> bool:
-        """Say whether the witness begins only later in the text."""
-        told = (self.is_present(each) for each in find(text, *_BOUNDARIES))
+    def begins_absent(self, parts: Iterable[_Element]) -> bool:
+        """Say whether the witness begins only later in the text, whose `parts` come in order."""
+        told = (self.is_present(each) for part in parts for each in find(part, *_BOUNDARIES))
         return next((present for present in told if present is not None), False)
 
-    def _has(self, element: _Element) -> bool:
+    def is_named(self, element: _Element) -> bool:
+        """Say whether an element names the witness."""
         return self.witness.identity in self.pointers.read(element.get("wit"))
 
     def _tell(self, code: str, message: str, once: str) -> None:

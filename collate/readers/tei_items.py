@@ -1,6 +1,6 @@
 """The divisions of a TEI text in, its items out, each under its label."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from lxml.etree import _Element
@@ -12,7 +12,7 @@ from collate.readers.plain import OPENING, WHOLE, has_text
 from collate.readers.tei_elements import CONTAINERS, DIVISIONS
 from collate.readers.tei_runs import in_one_line
 from collate.readers.tei_walk import Walker
-from collate.readers.tei_xml import Close, Event, Open, children, events, find, line_of, name
+from collate.readers.tei_xml import Close, Content, Event, Open, children, events, find, line_of, name
 
 CLOSING = "closing"
 """The label of text that stands after the first item and in none."""
@@ -93,12 +93,14 @@ def _unused(label: str, taken: set[str]) -> str:
 class Items:
     """Gathers the passages of one witness while its text is walked.
 
-    `labels` are the text's items. With `keeps_empty`, an item without letters is a passage too.
+    `labels` are the text's items. With `keeps_empty`, an item without letters is a passage too. `stream`
+    says what stands in the text.
     """
 
     walker: Walker
     labels: Mapping[_Element, str]
     keeps_empty: bool
+    stream: Callable[[_Element, Content], Iterator[Event]] = events
     done: list[Passage] = field(default_factory=list)
     _taken: set[str] = field(default_factory=set)
     _lead: str = ""
@@ -109,7 +111,7 @@ class Items:
     def read(self, text: _Element) -> tuple[Passage, ...]:
         """Walk a text and return its passages."""
         self._taken = set(self.labels.values())
-        for event in events(text, self.walker.content):
+        for event in self.stream(text, self.walker.content):
             self._take(event)
         self._end_loose()
         return tuple(self.done)

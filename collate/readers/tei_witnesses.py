@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from lxml.etree import _Element
 
@@ -100,14 +100,22 @@ def witness_of(listed: Listed, source: Source) -> tuple[Witness, tuple[Notice, .
 
 @dataclass(frozen=True, slots=True)
 class Pointers:
-    """What each name that a pointer may use means: identities of witnesses."""
+    """What each name that a pointer may use means: identities of witnesses.
+
+    `hands` are those witnesses that a hand, by its xml:id, is said to be one of (@corresp).
+    """
 
     meaning: Mapping[str, frozenset[str]]
+    hands: Mapping[str, frozenset[str]] = field(default_factory=dict)
 
     def read(self, value: str | None) -> frozenset[str]:
         """Return the witnesses that an attribute's pointers name, groups taken apart."""
         none: frozenset[str] = frozenset()
         return none.union(*(self.meaning.get(self._named(word), none) for word in _words(value)))
+
+    def writes(self, hand: str | None) -> frozenset[str]:
+        """Return the witnesses in which a hand that an attribute points to is said to write."""
+        return self.hands.get(pointed(hand or ""), frozenset())
 
     def _named(self, word: str) -> str:
         named = pointed(word)
@@ -142,4 +150,7 @@ def pointers(root: _Element, witnesses: tuple[Listed, ...]) -> Pointers:
         if identity and members:
             meaning[identity] = members
     meaning |= {witness.identity: frozenset({witness.identity}) for witness in witnesses}
-    return Pointers(meaning)
+    read = Pointers(meaning).read
+    return Pointers(
+        meaning, {each.get(XML_ID, ""): read(each.get("corresp")) for each in find(root, "handNote")}
+    )

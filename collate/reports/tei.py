@@ -1,4 +1,4 @@
-"""Findings in, a TEI P5 document with a parallel-segmentation apparatus out."""
+"""Findings in, a TEI P5 document out: its apparatus in parallel segmentation, or attached by end-points."""
 
 from collections.abc import Iterable, Iterator, Sequence
 
@@ -7,35 +7,38 @@ from collate.model.findings import Findings, ItemFindings
 from collate.model.transcript import Mark
 from collate.model.witness import Item
 from collate.reports.tei_app import Entries
+from collate.reports.tei_attach import Attaching, attaching
 from collate.reports.tei_body import division
 from collate.reports.tei_header import header
 from collate.reports.tei_mixed import XML_ID, Mixed, element, serialised
-from collate.reports.tei_names import Grounds, Names, names
+from collate.reports.tei_names import Names, names
 from collate.reports.tei_places import Course
 from collate.reports.tei_words import Scribe
+from collate.settings import Attachment
 
 NAMESPACE = "http://www.tei-c.org/ns/1.0"
 
 
-def tei(findings: Findings) -> Iterator[str]:
+def tei(findings: Findings, attachment: Attachment = Attachment.INLINE) -> Iterator[str]:
     """Yield a TEI P5 document: the header, a division for each item, the grounds of the judgements.
 
-    No blank is added within a paragraph or heading, so that every witness can be read out of it again.
+    Entries that are attached by end-points stand before the grounds. No blank is added within a
+    paragraph or heading, so that every witness can be read out of it again.
     """
     items = tuple(findings.items)
     sigla = [witness.siglum for witness in findings.edition.witnesses]
     named = names(sigla, _hands(items))
     scribes = {siglum: Scribe(siglum, Course(named.pointers((siglum,))), named) for siglum in sigla}
-    entries = Entries(named)
+    tied = attaching(attachment, Entries(named))
     yield f'<?xml version="1.0" encoding="UTF-8"?>\n<TEI xmlns="{NAMESPACE}">\n'
-    yield serialised(header(findings.edition, named)) + "\n"
+    yield serialised(header(findings.edition, named, attachment)) + "\n"
     yield '<text xml:lang="enm">\n<body>\n'
     if not items:
         yield "<p/>\n"
     for number, found in enumerate(items, 1):
-        yield serialised(division(found, number, scribes, entries)) + "\n"
+        yield serialised(division(found, number, scribes, tied)) + "\n"
     yield "</body>\n</text>\n"
-    yield from _aside(findings.edition, items, named, entries.grounds)
+    yield from _aside(findings.edition, items, named, tied)
     yield "</TEI>\n"
 
 
@@ -61,9 +64,13 @@ def _hands_of(item: Item) -> Iterator[str]:
     )
 
 
-def _aside(edition: Edition, items: Sequence[ItemFindings], named: Names, grounds: Grounds) -> Iterator[str]:
-    """Yield what stands off the text: the grounds of judgements, and labels that differ from the item's."""
+def _aside(edition: Edition, items: Sequence[ItemFindings], named: Names, tied: Attaching) -> Iterator[str]:
+    """Yield what stands off the text: entries, labels that differ from the item's, grounds of judgements."""
+    grounds = tied.entries.grounds
     mixed = Mixed(element("standOff", {}))
+    for entries in tied.lists():
+        mixed.text("\n")
+        mixed.root.append(entries)
     _labels(mixed, edition, items, named)
     if grounds.numbers:
         mixed.text("\n")

@@ -1,10 +1,10 @@
-"""A place of the apparatus in, its TEI entry out: parallel segmentation, each witness in one reading."""
+"""A place of the apparatus in, its TEI entry out, each witness in one reading."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from collate.model.apparatus import Variant, VariantKind, Weight
-from collate.reports.tei_mixed import XML_ID, Mixed
+from collate.reports.tei_mixed import XML_ID, Attributes, Mixed
 from collate.reports.tei_names import Grounds, Names
 from collate.reports.tei_segments import Offer, Segment
 from collate.reports.tei_write import write
@@ -42,9 +42,19 @@ class Entries:
         self.readings += 1
         return f"reading-{self.readings}"
 
-    def entry(self, mixed: Mixed, segment: Segment, number: int, links: Mapping[Key, Link]) -> None:
-        """Write the entry of a segment that varies; `number` is the segment's."""
-        mixed.begin("app", {"type": _type(segment), "ana": self._shifts(segment)})
+    def entry(
+        self,
+        mixed: Mixed,
+        segment: Segment,
+        number: int,
+        links: Mapping[Key, Link],
+        ends: Attributes | None = None,
+    ) -> None:
+        """Write the entry of a segment that varies; `number` is the segment's.
+
+        `ends` point to where its place begins and ends, if it stands apart from the text.
+        """
+        mixed.begin("app", {**(ends or {}), "type": _type(segment), "ana": self._shifts(segment)})
         classes = list(_classes(segment.offers))
         for members in classes:
             grouped = len(classes) > 1 and len(members) > 1
@@ -56,9 +66,9 @@ class Entries:
                 mixed.end()
         mixed.end()
 
-    def headings(self, mixed: Mixed, offers: Sequence[Offer]) -> None:
-        """Write headings that differ, each as one reading."""
-        mixed.begin("app", {"type": HEADING})
+    def headings(self, mixed: Mixed, offers: Sequence[Offer], ends: Attributes | None = None) -> None:
+        """Write headings that differ, each as one reading; `ends` are as in `entry`."""
+        mixed.begin("app", {**(ends or {}), "type": HEADING})
         for number, offer in enumerate(offers):
             mixed.begin("rdg" if number else "lem", {"wit": self.names.pointers(offer.sigla)})
             write(mixed, tuple(offer.words.values()))

@@ -7,7 +7,8 @@ from lxml.etree import _Element
 from collate.model.apparatus import VariantKind, Weight
 from collate.model.collation import Collation, Locus, columns_of
 from collate.model.findings import ItemFindings
-from collate.reports.tei_app import ABSENT, Entries, Key, Link
+from collate.reports.tei_app import Entries, Key, Link
+from collate.reports.tei_attach import Attaching
 from collate.reports.tei_blanks import blanks
 from collate.reports.tei_mixed import XML_ID, Mixed, element
 from collate.reports.tei_segments import Offer, Segment, heading, segments
@@ -15,8 +16,10 @@ from collate.reports.tei_words import Scribe
 from collate.reports.tei_write import write
 
 
-def division(found: ItemFindings, number: int, scribes: Mapping[str, Scribe], entries: Entries) -> _Element:
-    """Return the division of an item, the `number`th of the document."""
+def division(
+    found: ItemFindings, number: int, scribes: Mapping[str, Scribe], attaching: Attaching
+) -> _Element:
+    """Return the division of an item, the `number`th of the document, its entries attached to it."""
     collation = found.collation
     members = dict(zip(collation.sigla, collation.items, strict=True))
     heads = {
@@ -26,51 +29,38 @@ def division(found: ItemFindings, number: int, scribes: Mapping[str, Scribe], en
     bodies = {siglum: scribes[siglum].words(item.tokens, item.asides) for siglum, item in members.items()}
     attributes = {XML_ID: f"item-{number}", "type": str(found.kind), "n": collation.key}
     mixed = Mixed(element("div", attributes))
+    attaching.begin(found, number)
     mixed.text("\n")
     if any(len(words) > 1 for words in heads.values()):
         mixed.begin("head", {})
-        _begin_present(mixed, found, entries)
-        _heading(mixed, heading(heads, found.base), entries)
-        _end_present(mixed, found, entries)
+        attaching.begin_block(mixed, found)
+        _heading(mixed, heading(heads, found.base), attaching)
+        attaching.end_block(mixed, found)
         mixed.end()
         mixed.text("\n")
     mixed.begin("p", {})
-    _begin_present(mixed, found, entries)
-    _text(mixed, found, entries, segments(found, bodies))
-    _end_present(mixed, found, entries)
+    attaching.begin_block(mixed, found)
+    _text(mixed, found, attaching, segments(found, bodies))
+    attaching.end_block(mixed, found)
     mixed.end()
     mixed.text("\n")
     return mixed.root
 
 
-def _begin_present(mixed: Mixed, found: ItemFindings, entries: Entries) -> None:
-    """Begin what the witnesses have who have the item, where others lack it."""
-    if found.absent:
-        mixed.begin("app", {"type": ABSENT})
-        mixed.begin("lem", {"wit": entries.names.pointers(found.collation.sigla)})
-
-
-def _end_present(mixed: Mixed, found: ItemFindings, entries: Entries) -> None:
-    if found.absent:
-        mixed.end()
-        mixed.empty("rdg", {"wit": entries.names.pointers(found.absent), "type": ABSENT})
-        mixed.end()
-
-
-def _heading(mixed: Mixed, offers: Sequence[Offer], entries: Entries) -> None:
+def _heading(mixed: Mixed, offers: Sequence[Offer], attaching: Attaching) -> None:
     if len(offers) > 1:
-        entries.headings(mixed, offers)
+        attaching.headings(mixed, offers)
     else:
         write(mixed, tuple(offers[0].words.values()))
 
 
-def _text(mixed: Mixed, found: ItemFindings, entries: Entries, parts: Sequence[Segment]) -> None:
-    links = _links(parts, found.collation, entries)
+def _text(mixed: Mixed, found: ItemFindings, attaching: Attaching, parts: Sequence[Segment]) -> None:
+    links = _links(parts, found.collation, attaching.entries)
     order = (found.base, *(siglum for siglum in found.collation.sigla if siglum != found.base))
     parts, spaced = blanks(parts, order)
     for number, part in enumerate(parts):
         if len(part.offers) > 1:
-            entries.entry(mixed, part, number, links)
+            attaching.entry(mixed, part, number, links)
         else:
             write(mixed, tuple(part.offers[0].words[siglum] for siglum in order))
         if spaced[number]:

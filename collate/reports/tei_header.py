@@ -9,12 +9,28 @@ from collate.model.edition import DateRange, Edition, Witness
 from collate.reports.tei_categories import TAXONOMIES
 from collate.reports.tei_mixed import XML_ID, Mixed, element
 from collate.reports.tei_names import Names
+from collate.settings import Attachment
 
+_PLACES = {
+    Attachment.INLINE: (
+        "The text is that of the base. Each place where a witness differs from it in any letter, point or"
+        " abbreviation is an app; every witness that has the item stands in exactly one reading of it, and"
+        " text outside of any app is common to all. An empty reading is an omission, unless its type is"
+        " lacuna or absent."
+    ),
+    Attachment.END_POINTS: (
+        "The text is that of the base, whole. Each place where a witness differs from it in any letter, point"
+        " or abbreviation has an app in standOff: from and to point to the anchors between which its lemma"
+        " stands. Every witness that has the item stands in exactly one reading of it, and text that no app"
+        " points to is common to all. An app of the type absent points to a whole item and names only those"
+        " that do not have it. An empty reading is an omission, unless its type is lacuna or absent."
+    ),
+}
+_ENCODED = {
+    Attachment.INLINE: {"method": "parallel-segmentation", "location": "internal"},
+    Attachment.END_POINTS: {"method": "double-end-point", "location": "external"},
+}
 _SAID = (
-    "The text is that of the base. Each place where a witness differs from it in any letter, point or"
-    " abbreviation is an app; every witness that has the item stands in exactly one reading of it, and text"
-    " outside of any app is common to all. An empty reading is an omission, unless its type is lacuna or"
-    " absent.",
     "The type of a rdg is its kind and its ana points to its weight and to the ground of the judgement"
     " (interp in standOff). Readings of one substance stand in one rdgGrp. The type of an app is"
     " substantive if any of its readings is, accidental if none is.",
@@ -40,11 +56,11 @@ _HYPHENS = (
 )
 
 
-def header(edition: Edition, names: Names) -> _Element:
+def header(edition: Edition, names: Names, attachment: Attachment) -> _Element:
     """Return the header: title, witnesses, principles, the categories that readings are put in, hands."""
     mixed = Mixed(element("teiHeader", {}))
     _file(mixed, edition, names)
-    _encoding(mixed)
+    _encoding(mixed, attachment)
     _profile(mixed, edition, names)
     return mixed.root
 
@@ -113,7 +129,7 @@ def _years(date: DateRange) -> dict[str, str]:
     }
 
 
-def _encoding(mixed: Mixed) -> None:
+def _encoding(mixed: Mixed, attachment: Attachment) -> None:
     _begin(mixed, "encodingDesc")
     _begin(mixed, "appInfo")
     mixed.begin("application", {"ident": "collate", "version": _version()})
@@ -121,7 +137,7 @@ def _encoding(mixed: Mixed) -> None:
     _end(mixed)
     _end(mixed)
     _begin(mixed, "editorialDecl")
-    for said in _SAID:
+    for said in (_PLACES[attachment], *_SAID):
         _line(mixed, "p", {}, said)
     for tag, said in (("normalization", _NORMALISED), ("hyphenation", _HYPHENS)):
         mixed.begin(tag, {})
@@ -132,7 +148,7 @@ def _encoding(mixed: Mixed) -> None:
     for name, title, categories in TAXONOMIES:
         _taxonomy(mixed, name, title, categories)
     _end(mixed)
-    mixed.empty("variantEncoding", {"method": "parallel-segmentation", "location": "internal"})
+    mixed.empty("variantEncoding", _ENCODED[attachment])
     mixed.text("\n")
     _end(mixed)
 

@@ -70,6 +70,7 @@ CASES: list[tuple[str, Callable[[Path], list[str]], str, str]] = [
     ("page in roman numbers", write("A.txt", "Take |f. xiiij v| and"), "A.txt:1:6", "plain figures"),
     ("page never closed", write("A.txt", "|f. 7r\nTake"), "A.txt:1:1", "two bars"),
     ("line of many figures", write("A.txt", "Take |l. 1234567| and"), "A.txt:1:6", "|l. 12|"),
+    ("entries attached in text", arguments("apparatus", ".", "--attach", "inline"), "--attach", "TEI"),
     ("one witness", arguments("apparatus", "A.txt"), "", "two witnesses"),
     ("one siglum", arguments("apparatus", "A.txt", "./A.txt"), "A.txt", "both be witness A"),
     ("missing file", arguments("apparatus", "A.txt", "Z.txt"), "Z.txt", "no such file"),

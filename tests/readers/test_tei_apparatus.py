@@ -262,7 +262,7 @@ def test_what_is_lost_between_two_stretches_is_one_gap() -> None:
         (
             "<witness xml:id='A'/>",
             "<app from='#x'><rdg wit='#A'>a</rdg></app>",
-            "not in parallel-segmentation",
+            "points to nothing",
         ),
         ("<witness xml:id='A'/>", "<app loc='1'><rdg wit='#A'>a</rdg></app>", "not in parallel-segmentation"),
         ("<witness xml:id='A'/>", "<app><rdg wit='#A'/></app>", "no witness has any text"),
@@ -276,7 +276,7 @@ def test_an_apparatus_that_cannot_be_read_is_refused(header: str, text: str, why
 
 def test_an_apparatus_of_another_method_is_refused() -> None:
     header = """<fileDesc><sourceDesc><listWit><witness xml:id="A"/></listWit></sourceDesc></fileDesc>
-      <encodingDesc><variantEncoding method="double-end-point" location="internal"/></encodingDesc>"""
+      <encodingDesc><variantEncoding method="location-referenced" location="internal"/></encodingDesc>"""
     with pytest.raises(InputError, match="not in parallel-segmentation"):
         read_tei_witnesses(tei("<body><p>a <app><rdg wit='#A'>a</rdg></app></p></body>", header))
 
@@ -344,6 +344,15 @@ def test_a_hand_is_called_as_its_description_says() -> None:
       place="margin" hand="#B-hand-2">nota</add></rdg></app></p>"""
     found = raws(read_tei_witnesses(tei(f"<body>{text}</body>", header)))
     assert found == {"A": "Take figes", "B": "Take @hand{2}figis@margin:2{nota}"}
+
+
+def test_a_hand_that_is_said_to_be_of_a_copy_begins_in_that_copy() -> None:
+    header = """<fileDesc><sourceDesc><listWit><witness xml:id="A"/><witness xml:id="B"/></listWit></sourceDesc></fileDesc>
+      <profileDesc><handNotes><handNote xml:id="B-hand-2" n="2" corresp="#B"/></handNotes></profileDesc>"""
+    text = """<p>Take <handShift new="#B-hand-2"/>figes <app><lem wit="#A">and</lem><rdg wit="#B">an</rdg></app></p>"""
+    transcripts = read_tei_witnesses(tei(f"<body>{text}</body>", header))
+    assert raws(transcripts) == {"A": "Take figes and", "B": "Take @hand{2}figes an"}
+    assert [codes(each) for each in transcripts] == [[], []]
 
 
 def test_a_copy_without_a_name_is_not_called_by_its_date() -> None:

@@ -10,7 +10,7 @@ from collate.model.findings import Findings
 from collate.model.source import Source
 from collate.model.witness import Item, Token, WitnessText
 from collate.reports.tei import tei
-from collate.settings import Settings
+from collate.settings import Attachment, Settings
 from tests.making import ROOT
 
 Texts = tuple[WitnessText, ...]
@@ -50,13 +50,15 @@ def sample() -> tuple[Texts, Findings]:
 
 
 @cache
-def sample_document() -> str:
+def sample_document(attachment: Attachment = Attachment.INLINE) -> str:
     """Return the sample edition as TEI."""
-    return "".join(tei(sample()[1]))
+    return "".join(tei(sample()[1], attachment))
 
 
-def document(texts: Mapping[str, str], lined: str = "", base: str = "") -> str:
-    return "".join(tei(opened(texts, lined, base)[1]))
+def document(
+    texts: Mapping[str, str], lined: str = "", base: str = "", attachment: Attachment = Attachment.INLINE
+) -> str:
+    return "".join(tei(opened(texts, lined, base)[1], attachment))
 
 
 def read_again(document: str) -> Texts:

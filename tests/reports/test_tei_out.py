@@ -1,11 +1,14 @@
 """TEI documents: they keep to the grammar and the rules, and every witness is read out of them again."""
 
-from hypothesis import given
+from dataclasses import replace
+
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from collate.errors import InputError
 from collate.reports.tei import tei
-from tests.reports.tei_reading import opened, read_again, told, told_as_collated
+from collate.settings import Attachment
+from tests.reports.tei_reading import found_again, opened, read_again, told, told_as_collated
 from tests.tei_rules import faults
 from tests.tei_schema import errors, reduced
 
@@ -72,16 +75,33 @@ def editions(draw: st.DrawFn) -> dict[str, str]:
     return {siglum: draw(copy(book)) for siglum in sigla}
 
 
-@given(editions(), st.sets(st.sampled_from(SIGLA)))
-def test_every_witness_is_read_out_again_as_it_was(texts: dict[str, str], lined: set[str]) -> None:
+@given(editions(), st.sets(st.sampled_from(SIGLA)), st.sampled_from(Attachment))
+def test_every_witness_is_read_out_again_as_it_was(
+    texts: dict[str, str], lined: set[str], attachment: Attachment
+) -> None:
     try:
         cut, findings = opened(texts, "|".join(lined))
     except InputError:
         return
-    written = "".join(tei(findings))
+    written = "".join(tei(findings, attachment))
     assert errors(written, reduced()) == []
     assert faults(written) == []
     before, after = told_as_collated(findings), told(read_again(written))
     assert after == before
     if not any("+" in item.label for each in findings.items for item in each.collation.items):
         assert after == {siglum: items for siglum, items in told(cut).items() if items}
+
+
+@given(editions(), st.sets(st.sampled_from(SIGLA)))
+@example({"A": "\n## 1\nTake @hand{2}figes", "B": "\n## 1\nTake figes\n## 2\nTake @hand{2}wyn"}, set())
+def test_either_attachment_leads_to_the_other(texts: dict[str, str], lined: set[str]) -> None:
+    """What is read of one and written as the other is what is read of the other and written so."""
+    try:
+        _, findings = opened(texts, "|".join(lined))
+    except InputError:
+        return
+    again = [found_again("".join(tei(findings, each)))[1] for each in Attachment]
+    inline, apart = (replace(each, items=tuple(each.items)) for each in again)
+    assert not any(notice.code.startswith("tei-") for notice in (*inline.notices, *apart.notices))
+    for attachment in Attachment:
+        assert "".join(tei(apart, attachment)) == "".join(tei(inline, attachment))

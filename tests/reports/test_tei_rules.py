@@ -2,6 +2,7 @@
 
 import pytest
 
+from collate.settings import Attachment
 from tests.reports.tei_reading import document
 from tests.tei_rules import faults
 
@@ -31,8 +32,29 @@ BREACHES = [
 ]
 
 
-def test_what_is_written_keeps_every_rule() -> None:
-    assert faults(document(TEXTS)) == []
+APART = [
+    ('location="external"', 'location="internal"', "variantEncoding"),
+    ('<anchor xml:id="item-1-point-1"/>', "", "points to nothing"),
+    ('from="#item-1-point-1"', 'from="#item-1-point-3"', "nothing points to an anchor"),
+    ('to="#item-1-point-2"', 'to="#item-1"', "ends before it begins"),
+    (' to="#item-1-point-2"', "", "not both of @from and @to"),
+    ("<p>and", "<p><app/>and", "an app stands in the text"),
+    ('<lem wit="#A">boyle</lem>', '<rdg wit="#A">boyle</rdg>', "no lem"),
+    ('wit="#A"', 'wit="#B"', "has readings of"),
+]
+
+
+@pytest.mark.parametrize("attachment", list(Attachment))
+def test_what_is_written_keeps_every_rule(attachment: Attachment) -> None:
+    assert faults(document(TEXTS, attachment=attachment)) == []
+
+
+@pytest.mark.parametrize(("right", "wrong", "told"), APART)
+def test_a_breach_of_entries_apart_is_found(right: str, wrong: str, told: str) -> None:
+    whole = document(TEXTS, attachment=Attachment.END_POINTS)
+    head, apart = whole.split("<classDecl>")
+    assert right in apart
+    assert any(told in fault for fault in faults(f"{head}<classDecl>{apart.replace(right, wrong, 1)}"))
 
 
 @pytest.mark.parametrize(("right", "wrong", "told"), BREACHES)

@@ -5,15 +5,18 @@ from pathlib import Path
 import pytest
 
 from collate.reports.text import apparatus
-from collate.settings import Printing
+from collate.settings import Attachment, Printing
 from tests.making import run
 from tests.reports.tei_reading import found_again, read_again, sample, sample_document, told, told_as_collated
 from tests.tei_rules import faults
 from tests.tei_schema import errors, reduced, whole
 
+every_attachment = pytest.mark.parametrize("attachment", list(Attachment))
 
-def test_the_whole_schema_takes_the_sample() -> None:
-    assert errors(sample_document(), whole()) == []
+
+@every_attachment
+def test_the_whole_schema_takes_the_sample(attachment: Attachment) -> None:
+    assert errors(sample_document(attachment), whole()) == []
 
 
 def test_the_whole_schema_refuses_what_is_wrong() -> None:
@@ -24,13 +27,15 @@ def test_the_whole_schema_refuses_what_is_wrong() -> None:
     assert errors(wrong, reduced()) != []
 
 
-def test_the_sample_keeps_the_rules() -> None:
-    assert faults(sample_document()) == []
+@every_attachment
+def test_the_sample_keeps_the_rules(attachment: Attachment) -> None:
+    assert faults(sample_document(attachment)) == []
 
 
-def test_every_witness_of_the_sample_is_read_out_again_as_it_was() -> None:
+@every_attachment
+def test_every_witness_of_the_sample_is_read_out_again_as_it_was(attachment: Attachment) -> None:
     """B has in two items what the others have in one: as 12+12b it is collated, and comes back."""
-    before, after = told_as_collated(sample()[1]), told(read_again(sample_document()))
+    before, after = told_as_collated(sample()[1]), told(read_again(sample_document(attachment)))
     assert sorted(before) == ["A", "B", "C", "D", "L", "M"]
     assert {s: len(each) for s, each in before.items()} == {
         s: len(each) - (s == "B") for s, each in told(sample()[0]).items()
@@ -39,8 +44,9 @@ def test_every_witness_of_the_sample_is_read_out_again_as_it_was() -> None:
         assert after[siglum] == items
 
 
-def test_the_apparatus_of_what_is_read_again_is_the_same() -> None:
-    _, found = found_again(sample_document())
+@every_attachment
+def test_the_apparatus_of_what_is_read_again_is_the_same(attachment: Attachment) -> None:
+    _, found = found_again(sample_document(attachment))
     assert list(apparatus(found, Printing())) == list(apparatus(sample()[1], Printing()))
 
 
