@@ -16,8 +16,9 @@ class Normalising:
 class Aligning:
     """The scores of the alignment, all per pair of words; a perfect match scores `match`.
 
-    Two function words that match score the share `function` of that: they stand anywhere. A word beside one with nothing of it costs `unlike`, beside one of likeness `alike` costs `mismatch`,
-    and from there on the score rises to `match`; a function word beside a word of content costs `apart` more.
+    Two function words that match score the share `function` of that: they stand anywhere. A word beside one
+    with nothing of it costs `unlike`, beside one of likeness `alike` costs `mismatch`, and from there on the
+    score rises to `match`; a function word beside a word of content costs `apart` more.
     A gap costs `gap_open` and, for each word in it, `gap_extend`. `rounds` bounds the refinement.
     """
 

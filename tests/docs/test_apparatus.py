@@ -7,7 +7,7 @@ from tests.making import ROOT, run
 
 def test_the_lines_explained_are_lines_of_the_sample() -> None:
     page = (ROOT / "docs" / "apparatus.md").read_text("utf-8")
-    printed = run("apparatus", "samples/eldernesse", "preface", "2", "5", "11", "13", cwd=ROOT).stdout
+    printed = run("apparatus", "samples/eldernesse", "preface", "1", "2", "5", "10", "13", cwd=ROOT).stdout
     lines = {" ".join(line.split()) for line in printed.split("\n")}
     quoted = [" ".join(code.split()) for code in re.findall(r"`(f\. [^`\n]*\][^`\n]*)`", page)]
     assert len(quoted) >= 5
