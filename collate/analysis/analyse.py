@@ -1,7 +1,5 @@
 """A collation in, its findings out."""
 
-from dataclasses import replace
-
 from collate.analysis.apparatus import Bench, accidental, entries, substantive
 from collate.analysis.hands import corrections
 from collate.analysis.moves import by_column, moves
@@ -36,7 +34,6 @@ def analyse(
     answering = places(collation, verbs)
     told = verb_kinds(collation, answering)
     moved = moves(collation, ours, judge)
-    collation = replace(collation, transpositions=moved.transpositions)
     slipped = slips(repeats(collation, ours, judge))
     bench = Bench(collation, ours, judge, moved, by_column(moved.told), slipped, told)
     found = entries(bench)
@@ -50,4 +47,5 @@ def analyse(
         accidental(found, bench),
         shifts(collation, ours, kind, answering),
         corrections=corrections(collation, ours, found),
+        moved=moved.transpositions,
     )

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from collate.model.apparatus import Entry
-from collate.model.collation import Collation, Locus
+from collate.model.collation import Collation, Locus, Transposition
 from collate.model.edition import Edition
 from collate.model.evidence import Evidence
 from collate.model.hands import Correction
@@ -27,7 +27,8 @@ class ItemFindings:
 
     `entries` are the places of the collation, all variants in each; `substantive` and `accidental`
     the same variants as an editor prints them. `shifts` are its shifts of tense, `bearings` the places that
-    bear on date, where these were asked for, `corrections` what the scribes did to their own text.
+    bear on date, where these were asked for, `corrections` what the scribes did to their own text, `moved`
+    the transpositions that the apparatus tells.
     """
 
     collation: Collation
@@ -40,6 +41,7 @@ class ItemFindings:
     shifts: tuple[TenseShift, ...] = ()
     bearings: tuple[Bearing, ...] = ()
     corrections: tuple[Correction, ...] = ()
+    moved: tuple[Transposition, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -182,6 +182,7 @@ def _findings(found: ItemFindings) -> Object:
                 "span": [moved.start, moved.stop],
                 "home": moved.home,
                 "home_columns": [moved.home, moved.home_stop],
+                "told": moved in found.moved,
             }
             for moved in collation.transpositions
         ],

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from lxml.etree import _Element
 
 from collate.model.apparatus import VariantKind, Weight
-from collate.model.collation import Collation, Locus, columns_of
+from collate.model.collation import Locus, columns_of
 from collate.model.findings import ItemFindings
 from collate.reports.tei_app import Entries, Key, Link
 from collate.reports.tei_attach import Attaching
@@ -55,7 +55,7 @@ def _heading(mixed: Mixed, offers: Sequence[Offer], attaching: Attaching) -> Non
 
 
 def _text(mixed: Mixed, found: ItemFindings, attaching: Attaching, parts: Sequence[Segment]) -> None:
-    links = _links(parts, found.collation, attaching.entries)
+    links = _links(parts, found, attaching.entries)
     order = (found.base, *(siglum for siglum in found.collation.sigla if siglum != found.base))
     parts, spaced = blanks(parts, order)
     for number, part in enumerate(parts):
@@ -67,10 +67,11 @@ def _text(mixed: Mixed, found: ItemFindings, attaching: Attaching, parts: Sequen
             mixed.text("\n" if len(parts[number + 1].offers) > 1 else " ")
 
 
-def _links(parts: Sequence[Segment], collation: Collation, entries: Entries) -> Mapping[Key, Link]:
+def _links(parts: Sequence[Segment], found: ItemFindings, entries: Entries) -> Mapping[Key, Link]:
     """Return the links between readings that have the same words in two places."""
     others: dict[Key, set[Key]] = {}
-    for moved in collation.transpositions:
+    collation = found.collation
+    for moved in found.moved:
         w = collation.sigla.index(moved.siglum)
         away = columns_of(collation.columns, w, moved.start, moved.stop)
         for one in _filled(parts, away, moved.siglum, moved=True):
