@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from collate.analysis.tense_about import about
 from collate.analysis.tense_chains import Build, Chain, chain_at, is_be, is_have
 from collate.analysis.tense_context import Hangs, hangs_on, settings_of
 from collate.analysis.tense_finite import decide
@@ -40,7 +41,7 @@ def verb_groups(
                 parts.pop()
             parts.append(part)
             used.update(part.chain.verbs)
-    return tuple(_group(words, part) for part in parts)
+    return tuple(_group(words, part, instructs=kind in INSTRUCTIONS) for part in parts)
 
 
 _LAST = 40
@@ -269,7 +270,7 @@ _WANTED_ALONE = {Tense.PRETERITE: frozenset(PRETERITES), Tense.PRESENT: frozense
 """What a form must be able to be for a verb to be named first, by what was found of it."""
 
 
-def _group(words: Sequence[Word], part: _Part) -> VerbGroup:
+def _group(words: Sequence[Word], part: _Part, *, instructs: bool) -> VerbGroup:
     verbs = tuple(sorted(words[k].at for k in part.chain.verbs))
     main = words[part.chain.main]
     kept = [s for s in main.verbs if s.headword.identity in main.kept]
@@ -277,6 +278,11 @@ def _group(words: Sequence[Word], part: _Part) -> VerbGroup:
     several = len(main.verbs) > 1
     fitting = [s for s in (*kept, *main.verbs) if not wanted.isdisjoint(s.features)] if several else []
     heads = tuple(dict.fromkeys(_plain(s.headword.name) for s in (*fitting, *kept, *main.verbs)))
+    headword = heads[0] if heads else ""
+    places, subject = part.chain.verbs, part.subject
+    settings = frozenset(settings_of(words, places, part.hangs))
+    ordered = sorted(places)
+    settings |= frozenset(about(words, ordered, headword, subject, settings, instructs=instructs))
     return VerbGroup(
         verbs[0],
         verbs[-1] + 1,
@@ -284,12 +290,12 @@ def _group(words: Sequence[Word], part: _Part) -> VerbGroup:
         words[part.chain.verbs[0]].at,
         main.at,
         part.tense,
-        heads[0] if heads else "",
-        part.subject,
+        headword,
+        subject,
         part.finding.reason,
         heads[1:],
         free=part.finding.free and len(verbs) == 1,
-        settings=frozenset(settings_of(words, part.chain.verbs, part.hangs)),
+        settings=settings,
     )
 
 

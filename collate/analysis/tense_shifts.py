@@ -177,20 +177,13 @@ _SAID = {
 
 
 def kind_of(a: VerbGroup, b: VerbGroup) -> ShiftKind:
-    """Return what a shift between two verbs is about."""
-    if {a.tense, b.tense} & {Tense.PERFECT} and Tense.PLUPERFECT not in (a.tense, b.tense):
-        return ShiftKind.ASPECT
+    """Return what a shift between two verbs is about: naming, writing, aspect, state, in that order."""
     classes = verb_classes().get(a.headword, frozenset()) | verb_classes().get(b.headword, frozenset())
     if "naming" in classes:
         return ShiftKind.NAMING
-    persons = {a.subject.kind, b.subject.kind} & {SubjectKind.PERSON}
-    bare = a.subject.kind is SubjectKind.NONE and VerbSetting.OFFICE in a.settings
-    if "state" in classes and (persons or bare) and _first_is_third(a, b):
-        return ShiftKind.STATE
-    passive = bool({a.tense, b.tense} & {Tense.PRESENT_PASSIVE, Tense.PAST_PASSIVE})
-    writes = "writing" in classes or ("written" in classes and passive)
-    return ShiftKind.WRITING if writes else ShiftKind.OTHER
-
-
-def _first_is_third(a: VerbGroup, b: VerbGroup) -> bool:
-    return a.subject.third and b.subject.third
+    said = a.settings | b.settings
+    if "writing" in classes or VerbSetting.TEXT in said:
+        return ShiftKind.WRITING
+    if Tense.PERFECT in (a.tense, b.tense):
+        return ShiftKind.ASPECT
+    return ShiftKind.STATE if VerbSetting.ONE in said else ShiftKind.OTHER

@@ -48,8 +48,16 @@ def clause_before(words: Sequence[Word], at: int) -> Clause:
         elif word.role is Role.COORDINATOR and _joins_nouns(words, k, chain):
             chain.insert(0, k)
         else:
-            return _apposed(words, k, chain) or _ended(words, chain, k, passed=passed)
+            stopper = k - 1 if _after_verb(words, k) else k
+            return _apposed(words, k, chain) or _ended(words, chain, stopper, passed=passed)
     return _ended(words, chain, None, passed=passed)
+
+
+def _after_verb(words: Sequence[Word], at: int) -> bool:
+    """Say whether a word is the pronoun object of a verb before it: *bryngeþ vs þe breem*."""
+    if words[at].role is not Role.OBJECT or at == 0 or words[at].opens:
+        return False
+    return words[at - 1].role is Role.VERB
 
 
 def _apposed(words: Sequence[Word], at: int, chain: Sequence[int]) -> Clause | None:

@@ -62,6 +62,8 @@ class VerbSetting(StrEnum):
     OFFICE = "with an office or title"
     BE = "with be"
     HAVE = "with have"
+    TEXT = "of a text"
+    ONE = "of one person"
 
 
 @dataclass(frozen=True, slots=True)
