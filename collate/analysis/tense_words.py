@@ -207,7 +207,7 @@ def _word(token: Token, at: int, reading: _Reading, hint: Hint, *, breaks: bool,
         token.expanded,
         reading.key,
         reading.senses,
-        frozenset(token.headwords) or frozenset(sense.headword.identity for sense in reading.senses),
+        _kept(token, reading),
         reading.verbs,
         reading.closed,
         breaks,
@@ -219,13 +219,20 @@ def _word(token: Token, at: int, reading: _Reading, hint: Hint, *, breaks: bool,
     )
 
 
+def _kept(token: Token, reading: _Reading) -> frozenset[str]:
+    """Return the headwords that context has left a token, all of its senses' where it says nothing of them."""
+    own = frozenset(sense.headword.identity for sense in reading.senses)
+    kept = frozenset(token.headwords)
+    return kept if kept and not kept.isdisjoint(own) else own or kept
+
+
 @lru_cache(maxsize=16384)
 def _reading(
     text: str, lexicon: Lexicon, hinted: frozenset[str], *, foreign: bool, name: bool, guess: bool
 ) -> _Reading:
     """Return what a form may be; a `name` has no derived senses; an unknown one may be guessed."""
     key = key_of(text)
-    found = () if foreign else senses(text.casefold(), lexicon)
+    found = () if foreign else _voiced(key, senses(text.casefold(), lexicon), lexicon)
     if name and found and all(sense.rule for sense in found):
         found = ()
     if not found and not foreign and key.endswith("est"):
@@ -243,6 +250,18 @@ def _reading(
     classes = frozenset(sense.headword.word_class for sense in found)
     bare = _Reading(key, found, (), _closed(found), frozenset(), frozenset(), classes)
     return _with_verbs(bare, verbs) if verbs else bare
+
+
+_VOICED = {"u": "f", "z": "s"}
+"""The letters with which southern copies write f and s at the head of a word: *uor*, *zelle*."""
+
+
+def _voiced(key: str, found: tuple[Sense, ...], lexicon: Lexicon) -> tuple[Sense, ...]:
+    """Return the senses of a form that no table has with f or s for the v or z at its head: *zuete*."""
+    if key[:1] not in _VOICED or any(not sense.rule for sense in found):
+        return found
+    other = senses(_VOICED[key[0]] + key[1:], lexicon)
+    return other if other and (not found or any(not sense.rule for sense in other)) else found
 
 
 def _with_verbs(reading: _Reading, verbs: tuple[Sense, ...]) -> _Reading:
@@ -268,6 +287,8 @@ def _late(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
     a participle where the form without -e is one; a participle also a preterite plural where the form
     with -n is one (*songe*, *songen*).
     """
+    if key[-2:] in ("in", "un"):
+        sense = _as_in_en(sense, key, lexicon)
     if key[-2:] in ("en", "in") and _STRONG.issuperset(sense.features):
         shorter = [s for s in senses(f"{key[:-2]}e", lexicon) if s.headword == sense.headword]
         past = any("preterite" in s.features for s in shorter)
@@ -282,6 +303,13 @@ def _late(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
     bare = senses(key[:-1], lexicon)
     same = any(s.headword == sense.headword and "past-participle" in s.features for s in bare)
     return replace(sense, features=(*sense.features, LATE_PARTICIPLE)) if same else sense
+
+
+def _as_in_en(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
+    """Read a form in -yn or -un as what it may be in -en too: *rysyn*, *risen*."""
+    same = [s for s in senses(f"{key[:-2]}en", lexicon) if s.headword == sense.headword]
+    more = (f for s in same for f in s.features if f not in sense.features)
+    return replace(sense, features=(*sense.features, *dict.fromkeys(more)))
 
 
 def _second(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
