@@ -118,7 +118,9 @@ def _cited(group: VerbGroup) -> bool:
 
 def _done_before(group: VerbGroup) -> bool:
     """Say whether a verb tells, within an instruction, in what state a thing is or was by then."""
-    hangs = group.settings & {VerbSetting.RELATIVE, VerbSetting.HANGING}
+    relative = VerbSetting.RELATIVE in group.settings
+    third = VerbSetting.HAVE in group.settings and group.subject.third
+    hangs = relative or (VerbSetting.HANGING in group.settings and not third)
     built = group.settings & {VerbSetting.BE, VerbSetting.HAVE}
     if not hangs or not built or VerbSetting.AGENT in group.settings:
         return False
