@@ -10,7 +10,14 @@ from collate.analysis.tense_finite import decide
 from collate.analysis.tense_roles import with_roles
 from collate.analysis.tense_seat import is_modal
 from collate.analysis.tense_setting import PRESENTS, PRETERITES, Earlier, Finding, Setting
-from collate.analysis.tense_subjects import Clause, clause_before, resumed_subject, subject_after
+from collate.analysis.tense_subjects import (
+    Clause,
+    clause_before,
+    of_pronoun,
+    person_after_it,
+    resumed_subject,
+    subject_after,
+)
 from collate.analysis.tense_words import ENCLITIC, Hints, Role, Word, read_words
 from collate.lexicon.verbs import contracted_verbs
 from collate.lexicon.words import Lexicon
@@ -145,9 +152,14 @@ def _with_subject_after(words: Sequence[Word], at: int, clause: Clause, *, instr
     governed = stopper is not None and words[stopper].role in (Role.TO, Role.VERB)
     opener = at > 0 and not word.opens and words[at - 1].role in (Role.OPENER, Role.SUBORDINATOR)
     ended = opener and not word.may("infinitive", "imperative")
+    if _pronoun_follows(words, at) and not (governed and words[stopper or 0].role is Role.TO):
+        return Clause(of_pronoun(words[at + 1]), stopper, bare=clause.bare)
     quoted = word.breaks and "citing" in word.uses and word.may("present-3s", "preterite")
     if governed and not (is_be(word) or is_have(word) or ended or quoted):
         return clause
+    person = person_after_it(words, at) if opener else None
+    if person is not None:
+        return Clause(person, stopper, bare=clause.bare)
     turned = opener or quoted or (not instructs and _after_phrase(words, at, stopper))
     so = opener and words[at - 1].key == "so" and word.named("don")
     there = opener and words[at - 1].key.startswith("ther") and not word.may("imperative")
@@ -158,6 +170,17 @@ def _with_subject_after(words: Sequence[Word], at: int, clause: Clause, *, instr
     if subject is None:
         return clause
     return Clause(subject, stopper, bare=clause.bare)
+
+
+def _pronoun_follows(words: Sequence[Word], at: int) -> bool:
+    """Say whether a pronoun that can be nothing but a subject follows, and has no verb of its own."""
+    word, after = words[at], words[at + 1] if at + 1 < len(words) else None
+    if after is None or after.opens or after.breaks or after.role is not Role.SUBJECT:
+        return False
+    if not _is_nominative(after) or not word.may("present", *_INDICATIVE) or is_be(word):
+        return False
+    own = words[at + 2] if at + 2 < len(words) else None
+    return own is None or own.opens or not (own.role is Role.VERB and own.may(*_INDICATIVE))
 
 
 def _turned_about(words: Sequence[Word], at: int, clause: Clause) -> bool:

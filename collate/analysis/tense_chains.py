@@ -62,6 +62,7 @@ def chain_at(words: Sequence[Word], at: int, clause: Clause) -> Chain:
         past_nouns = inverted and not (existential and words[at - 1].key.endswith(("er", "ere")))
         found = _seek(words, at, (*_PARTICIPLES, "present-participle"), past_nouns=past_nouns)
         built = found is not None and not is_be(words[found]) and not _commands(words, at, found)
+        built = built and found is not None and not _other_clause(words, at, found)
         return _with_be(words, at, found) if found is not None and built else _turned(words, at)
     return Chain((at,), at, Build.SIMPLE)
 
@@ -81,6 +82,23 @@ def _commands(words: Sequence[Word], at: int, found: int) -> bool:
     return after.role is Role.OBJECT
 
 
+def _other_clause(words: Sequence[Word], at: int, found: int) -> bool:
+    """Say whether what may be a participle is the verb of another clause.
+
+    *We þat ben of þe gilde holden oure feste*; *where was þe capoun, seide þe cook*.
+    """
+    word, after = words[found], words[found + 1] if found + 1 < len(words) else None
+    if found == at + 1 or after is None or after.opens:
+        return False
+    article = after.role is Role.DETERMINER or (after.role is Role.SUBJECT and not after.breaks)
+    if article and "citing" in word.uses and word.may("preterite", "present-3s"):
+        return True
+    relative = any(words[k].role is Role.RELATIVE for k in range(max(0, at - 2), at))
+    nouns = any(words[k].role is Role.NOUN for k in range(at + 1, found))
+    acts = word.may("present-plural", "preterite", "preterite-plural")
+    return relative and nouns and acts and after.role is Role.DETERMINER and "naming" not in word.uses
+
+
 def _modal(words: Sequence[Word], at: int) -> Chain:
     found = _seek(words, at, ("infinitive",), past_nouns=True)
     sole = any("modal" not in verb_classes().get(s.headword.name, ()) for s in words[at].verbs)
@@ -96,10 +114,12 @@ def _modal(words: Sequence[Word], at: int) -> Chain:
 
 def _to_ahead(words: Sequence[Word], at: int) -> bool:
     """Say whether *to* and an infinitive follow soon: *oweth euer to kepe*; without, *oweth* is owns."""
+    noun = False
     for word in words[at + 1 : at + 7]:
+        noun = noun or word.role is Role.NOUN
         if word.opens or word.role in (Role.COORDINATOR, Role.SUBORDINATOR, Role.RELATIVE, Role.VERB):
             return False
-        if word.role is Role.TO:
+        if word.role is Role.TO or (word.key == "to" and not noun):
             return True
     return False
 

@@ -98,7 +98,7 @@ def settings_of(words: Sequence[Word], verbs: Sequence[int], hangs: Hangs) -> It
     """Yield where a verb stands: after *here* or *as*, in a clause that hangs on another, with an agent."""
     first, last = verbs[0], max(verbs)
     near = [words[k] for k in range(max(0, first - 3), first) if not _parted(words, k, first)]
-    if any(word.role is Role.OPENER and word.key in _HERE for word in near):
+    if any(word.role is Role.OPENER and word.key in _HERE for word in near) or _ends_too(words, first):
         yield VerbSetting.HERE
     said = any(word.role is Role.SUBORDINATOR and word.key in ("as", "als") for word in near)
     if said or _in_book(words, last):
@@ -116,6 +116,23 @@ def settings_of(words: Sequence[Word], verbs: Sequence[int], hangs: Hangs) -> It
             yield VerbSetting.OFFICE
     if _agent(words, last) or _where(words, last):
         yield VerbSetting.AGENT
+
+
+def _ends_too(words: Sequence[Word], at: int) -> bool:
+    """Say whether *and* joins a verb to one after *here*: *here endeth … and bigynneth*."""
+    if (
+        "textual" not in words[at].uses
+        or at < 3
+        or words[at].opens
+        or words[at - 1].role is not Role.COORDINATOR
+    ):
+        return False
+    for k in range(at - 2, 0, -1):
+        if words[k].opens:
+            return False
+        if words[k].role is Role.VERB:
+            return "textual" in words[k].uses and words[k - 1].key in _HERE
+    return False
 
 
 def _in_book(words: Sequence[Word], last: int) -> bool:

@@ -224,7 +224,12 @@ def _takes_object(after: Word) -> bool:
 
 def _finite_ahead(setting: Setting) -> bool:
     """Say whether another finite verb follows in the same clause."""
-    before = setting.word
+    before, after = setting.word, setting.after()
+    naming = any("naming" in verb_classes().get(s.headword.name, ()) for s in before.verbs)
+    stopper = setting.clause.stopper
+    hanging = stopper is not None and setting.words[stopper].role is Role.SUBORDINATOR
+    if hanging and not naming and after is not None and after.role is Role.DETERMINER:
+        return False
     for word in setting.words[setting.at + 1 : setting.at + 12]:
         if word.opens or word.role in (Role.COORDINATOR, Role.SUBORDINATOR, Role.RELATIVE, Role.SUBJECT):
             return False

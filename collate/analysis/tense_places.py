@@ -5,8 +5,8 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from collate.analysis.tense import verb_groups
-from collate.analysis.tense_words import Hint
-from collate.lexicon.words import Lexicon, senses
+from collate.analysis.tense_words import Hint, ended_verbs
+from collate.lexicon.words import Lexicon, key_of, senses
 from collate.model.collation import Collation
 from collate.model.tense import Tense, VerbGroup, VerbSetting
 from collate.model.witness import ItemKind, Token, TokenKind
@@ -56,9 +56,10 @@ def _hints(collation: Collation, lexicon: Lexicon) -> list[dict[int, Hint]]:
                 verbs = _verbs(collation.items[w].tokens[span.start], lexicon)
                 if verbs:
                     found.append((w, span.start, verbs))
-        shared = frozenset.intersection(*(verbs for _, _, verbs in found)) if found else frozenset()
-        if shared and len(found) > 1:
-            surely = any(_surely(collation.items[w].tokens[at], lexicon) for w, at, _ in found)
+        shared = frozenset.intersection(*(verbs for _, _, verbs in found)) if len(found) > 1 else frozenset()
+        if shared:
+            tokens = [collation.items[w].tokens[at] for w, at, _ in found]
+            surely = any(_surely(token, lexicon) for token in tokens) or _only_as_verbs(tokens, lexicon)
             for w, at, _ in found:
                 hints[w][at] = Hint(shared, surely)
     return hints
@@ -68,7 +69,20 @@ def _verbs(token: Token, lexicon: Lexicon) -> frozenset[str]:
     if token.kind is not TokenKind.WORD or token.language != "en":
         return frozenset()
     found = senses(token.expanded.casefold(), lexicon)
-    return frozenset(s.headword.identity for s in found if s.headword.word_class == "verb")
+    verbs = frozenset(s.headword.identity for s in found if s.headword.word_class == "verb")
+    return verbs or frozenset(s.headword.identity for s in ended_verbs(key_of(token.expanded), lexicon))
+
+
+def _only_as_verbs(tokens: Sequence[Token], lexicon: Lexicon) -> bool:
+    """Say whether several forms are one word only if they are verbs, and finite ones: *rit*, *rood*."""
+    if len({key_of(token.expanded) for token in tokens}) == 1:
+        return False
+    found = [senses(token.expanded.casefold(), lexicon) for token in tokens]
+    other = [{s.headword.identity for s in each if s.headword.word_class != "verb"} for each in found]
+    parts = [{f for s in each if s.headword.word_class == "verb" for f in s.features} for each in found]
+    past = [not each.isdisjoint(("preterite", "preterite-plural")) for each in parts]
+    finite = all(not each or not each.isdisjoint(_FINITE) for each in parts)
+    return finite and any(past) and not all(past) and not set.intersection(*other)
 
 
 def _surely(token: Token, lexicon: Lexicon) -> bool:

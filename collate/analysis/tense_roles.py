@@ -33,7 +33,7 @@ def with_roles(words: Sequence[Word]) -> tuple[Word, ...]:
 
 
 def _role(seat: Seat) -> Found:
-    for rule in (_god, *(SMALL_WORDS if seat.word.closed else LARGE_WORDS)):
+    for rule in (_god, _apposed, *(SMALL_WORDS if seat.word.closed else LARGE_WORDS)):
         found = rule(seat)
         if found is not None:
             return found
@@ -48,6 +48,8 @@ def _open(seat: Seat) -> Found:
     if word.is_class("adjective") and not word.is_class("noun", "name"):
         return Role.ADJECTIVE, NO_DETAILS
     after = seat.after()
+    if after is not None and (after.surely or (after.key == "men" and _this_one(seat))):
+        return Role.NOUN, _number(word)
     if word.is_class("numeral"):
         if after is not None and after.key == "of":
             return Role.NOUN, _number(word)
@@ -55,6 +57,12 @@ def _open(seat: Seat) -> Found:
             return _noun_or_adjective(word, after)
         return Role.ADJECTIVE, _number(word)
     return _noun_or_adjective(word, after)
+
+
+def _this_one(seat: Seat) -> bool:
+    """Say whether *þis*, *a* stands before: what follows is no adjective of *men*: *þis mete men calle*."""
+    before = seat.before()
+    return before is not None and before.role is Role.DETERMINER and "singular" in before.details
 
 
 def _noun_or_adjective(word: Word, after: Word | None) -> Found:
@@ -79,6 +87,16 @@ def _god(seat: Seat) -> Found | None:
     if before is not None and before.key in ("god", "crist", "lord", "ihesu") and word.may(*BASE):
         wish = _wishes(word, seat.after())
         return (Role.VERB, NO_DETAILS) if wish and not is_aux(word) else None
+    return None
+
+
+def _apposed(seat: Seat) -> Found | None:
+    """Decide the name after *I*, whatever small word it may be: *I, Wille of þe Wawes*."""
+    word, before = seat.word, seat.before()
+    named = bool(word.closed) and word.text[:1].isupper() and not word.opens
+    first = before is not None and before.role is Role.SUBJECT and "first" in before.details
+    if named and first and word.key != "i":
+        return Role.NOUN, frozenset({"singular", "person"})
     return None
 
 
@@ -132,7 +150,9 @@ def _is_verb(seat: Seat) -> bool:
         return _aux_or_noun(seat, before)
     if near is Role.SUBORDINATOR and word.nominal() and seat.words[seat.at - 1].key == "whos":
         return False
-    if word.surely and near not in (Role.DETERMINER, Role.ADJECTIVE):
+    if word.surely and (near not in (Role.DETERMINER, Role.ADJECTIVE) or _no_noun(word)):
+        return True
+    if near is not Role.DETERMINER and (turned(seat, 0) or _after_have(seat)):
         return True
     if near is Role.ADJECTIVE and _prefixed_after_be(seat):
         return True
@@ -167,6 +187,25 @@ def _is_verb(seat: Seat) -> bool:
     if before.role in (Role.NOUN, Role.OBJECT) and not _verb_ahead(seat):
         return True
     return not word.may("infinitive") and not rather_noun(word)
+
+
+def _no_noun(word: Word) -> bool:
+    """Say whether a word can be nothing but a finite verb."""
+    return not word.nominal() and word.may(*FINITE) and not word.may("past-participle")
+
+
+def _after_have(seat: Seat) -> bool:
+    """Say whether *have* waits for a participle: *haþ þe fissher lerned how*; *is in Kent cald egges*."""
+    word, after = seat.word, seat.after()
+    if not word.may("past-participle") or word.key in verb_forms("adjective"):
+        return False
+    for other in seat.clause():
+        if other.role in (Role.COORDINATOR, Role.SUBORDINATOR, Role.RELATIVE):
+            return False
+        if other.role is Role.VERB:
+            names = other.named("ben", "nis") and _names(word)
+            return names or (other.named("hauen", "nabben") and not nominal_first(after))
+    return False
 
 
 def _after_subject(seat: Seat, before: Word | None) -> bool:
@@ -210,6 +249,9 @@ def _aux_or_noun(seat: Seat, before: Word | None) -> bool:
     if before is not None and before.role in (Role.SUBJECT, Role.RELATIVE):
         return True
     if not word.is_class("noun", "name"):
+        return True
+    following = seat.after()
+    if is_modal(word) and following is not None and (following.key == "god" or turned(seat, 0)):
         return True
     verb = seat.before()
     kept = (

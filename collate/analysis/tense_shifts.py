@@ -107,7 +107,7 @@ _ADDRESSED = frozenset({"thou", "thow", "thu", "ie", "ihe"})
 
 
 def _cited(group: VerbGroup) -> bool:
-    general = group.subject.text.casefold() in ("men", "me")
+    general = group.subject.text.casefold() in ("men", "me", "som", "some", "sum", "summe", "somme")
     addressed = not group.subject.third and key_of(group.subject.text) in _ADDRESSED
     return (
         (VerbSetting.AS in group.settings and not addressed)

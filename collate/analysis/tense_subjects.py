@@ -37,11 +37,15 @@ def clause_before(words: Sequence[Word], at: int) -> Clause:
         word = words[k]
         if words[k + 1].opens:
             return _ended(words, chain, None, passed=passed)
+        if word.role is Role.OPENER and word.breaks and k + 1 < at:
+            return _ended(words, chain, k, passed=True)
         if word.role in _PASSED and not (chain and word.role is Role.OBJECT):
             passed = True
         elif word.role in _PHRASE or (word.role is Role.OBJECT and words[k - 1].role is Role.PREPOSITION):
             chain.insert(0, k)
-        elif word.role is Role.SUBJECT and (not _head(words, chain) or words[chain[0]].breaks):
+        elif word.role is Role.SUBJECT and (
+            not _head(words, chain) or (words[chain[0]].breaks and chain[0] == k + 1)
+        ):
             return Clause(of_pronoun(word), k, bare=not passed)
         elif word.role is Role.RELATIVE and not _head(words, chain):
             return Clause(_antecedent(words, k), k, relative=True)
@@ -173,6 +177,8 @@ def _plural(words: Sequence[Word], cluster: Sequence[int], nouns: Sequence[Word]
     if any(words[k].role is Role.ADJECTIVE and "plural" in words[k].details for k in cluster):
         return True
     last = nouns[-1]
+    if len(cluster) > 1 and last.is_class("numeral") and last.key.startswith(("both", "bath", "bad")):
+        return True
     peoples = not last.senses and last.text[:1].isupper() and last.key.endswith(("es", "is"))
     if peoples and words[cluster[0]].role is Role.DETERMINER:
         return True
@@ -301,6 +307,26 @@ def subject_after(words: Sequence[Word], at: int, *, any_verb: bool) -> Subject 
     turned = any_verb or (is_aux(words[at]) and not has) or is_modal(words[at])
     nouns = any(words[k].role is not Role.DETERMINER for k in cluster)
     return _of_nouns(words, cluster) if nouns and turned else None
+
+
+def person_after_it(words: Sequence[Word], at: int) -> Subject | None:
+    """Return the person who follows *it* after a verb as its subject: *so smyt it þe keruer*."""
+    after = words[at + 1] if at + 1 < len(words) else None
+    if after is None or after.opens or not any(s.headword.name == "hit" for s in after.senses):
+        return None
+    cluster: list[int] = []
+    for k in range(at + 2, min(at + 7, len(words))):
+        if (
+            words[k].opens
+            or words[k].breaks
+            or words[k].role not in (Role.NOUN, Role.ADJECTIVE, Role.DETERMINER)
+        ):
+            break
+        cluster.append(k)
+    if not any(words[k].role is Role.NOUN for k in cluster):
+        return None
+    found = _of_nouns(words, cluster)
+    return found if found.kind in (SubjectKind.PERSON, SubjectKind.PEOPLE) else None
 
 
 def _participle_ahead(words: Sequence[Word], at: int) -> bool:

@@ -219,8 +219,23 @@ def _word(token: Token, at: int, reading: _Reading, hint: Hint, *, breaks: bool,
     )
 
 
+@lru_cache(maxsize=16384)
+def ended_verbs(key: str, lexicon: Lexicon) -> tuple[Sense, ...]:
+    """Return the verbs of which a form listed as a noun may be the present: *delis*, *strawes*."""
+    if len(key) < 5 or not key.endswith(("es", "is", "eth", "ith")):
+        return ()
+    stem = key[:-2] if key[-1] == "s" else key[:-3]
+    found = {
+        sense.headword: replace(sense, features=("present-3s", "present-plural"), rule="-es")
+        for form in (stem, f"{stem}e", f"{stem}en")
+        for sense in senses(form, lexicon)
+        if sense.headword.word_class == "verb" and "infinitive" in sense.features
+    }
+    return tuple(found.values())
+
+
 def _kept(token: Token, reading: _Reading) -> frozenset[str]:
-    """Return the headwords that context has left a token, all of its senses' where it says nothing of them."""
+    """Return the headwords that context has left a token: all, where it says nothing of its senses."""
     own = frozenset(sense.headword.identity for sense in reading.senses)
     kept = frozenset(token.headwords)
     return kept if kept and not kept.isdisjoint(own) else own or kept
@@ -241,7 +256,7 @@ def _reading(
         found = tuple(s for s in senses(key[: -len("ow")], lexicon) if s.headword.word_class == "verb")
     verbs = tuple(sense for sense in found if sense.headword.word_class == "verb")
     if hinted:
-        verbs = tuple(s for s in verbs if s.headword.identity in hinted) or verbs
+        verbs = tuple(s for s in verbs or ended_verbs(key, lexicon) if s.headword.identity in hinted) or verbs
     if not found and guess:
         verbs = _unlisted(key)
     verbs = tuple(_late(_second(sense, key, lexicon), key, lexicon) for sense in verbs)
