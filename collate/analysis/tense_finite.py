@@ -188,11 +188,18 @@ def _participle_after_noun(setting: Setting, subject: Subject) -> Finding | None
     if not _has_own(setting) and _finite_ahead(setting):
         return Finding(Tense.PAST_PARTICIPLE, f"{word.text} belongs to {subject.text}, whose verb follows")
     naming = any("naming" in verb_classes().get(s.headword.name, ()) for s in word.verbs)
+    hangs = stopper is not None and words[stopper].role is Role.SUBORDINATOR
+    if hangs and stopper is not None and words[stopper].key in _WHEN:
+        return None
     if subject.kind is SubjectKind.THING and naming:
         return Finding(Tense.AMBIGUOUS, f"{word.text} after a thing may be a participle", subject, free=True)
     if subject.kind is SubjectKind.THING and not (after is not None and _takes_object(after)):
         return Finding(Tense.AMBIGUOUS, f"{word.text} after a noun may be a participle", subject, free=True)
     return None
+
+
+_WHEN = frozenset({"whan", "whanne", "when", "whenne", "quan", "quanne", "qwan", "quhen", "hwan", "til"})
+"""The keys of *whan* and *til*: their clause needs a verb of its own."""
 
 
 def _has_own(setting: Setting) -> bool:

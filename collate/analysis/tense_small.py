@@ -16,6 +16,7 @@ from collate.analysis.tense_seat import (
     is_modal,
     nominal_first,
     object_follows,
+    pronoun_object,
     rather_noun,
 )
 from collate.analysis.tense_that import that_role
@@ -120,9 +121,20 @@ def _for_to(seat: Seat) -> Found | None:
     if is_for(word):
         if after is not None and after.closed_as(Role.SUBJECT) and not after.closed_as(Role.DETERMINER):
             return Role.SUBORDINATOR, frozenset({"plain"})
-        if word.breaks or word.opens:
+        if word.breaks or word.opens or _clause_follows(seat):
             return Role.PREPOSITION, frozenset({"for"})
     return None
+
+
+def _clause_follows(seat: Seat) -> bool:
+    """Say whether *for* has a noun after it and that its verb, with its object: *for þe lady loued it*."""
+    for distance in range(1, 8):
+        word, second = seat.after(distance), seat.after(distance + 1)
+        if word is None or word.closed_as(Role.COORDINATOR) or word.closed_as(Role.SUBORDINATOR):
+            return False
+        if word.verbs and not word.nominal() and not word.closed:
+            return word.may("present-3s", "preterite") and pronoun_object(second)
+    return False
 
 
 def _ne(seat: Seat) -> Found | None:

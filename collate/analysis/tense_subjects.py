@@ -1,7 +1,7 @@
 """A verb among words with roles in, its subject out: before it, or after it where they are turned about."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from collate.analysis.tense_seat import is_aux, is_modal
 from collate.analysis.tense_words import Role, Word
@@ -37,7 +37,7 @@ def clause_before(words: Sequence[Word], at: int) -> Clause:
         word = words[k]
         if words[k + 1].opens:
             return _ended(words, chain, None, passed=passed)
-        if word.role is Role.OPENER and word.breaks and k + 1 < at:
+        if word.role is Role.OPENER and word.breaks and not word.opens:
             return _ended(words, chain, k, passed=True)
         if word.role in _PASSED and not (chain and word.role is Role.OBJECT):
             passed = True
@@ -195,7 +195,7 @@ def _kind(
 ) -> SubjectKind:
     """Return what nouns name: a person, people, one whose words are cited, or a thing."""
     said = {s.headword.identity for k in cluster for s in words[k].senses}
-    if said & authorities():
+    if said & authorities() and not _certain_one(words, cluster):
         return SubjectKind.AUTHORITY
     kept = [s for noun in nouns for s in noun.senses if s.headword.identity in noun.kept]
     kinds = {s.headword.kind for s in kept if not s.headword.gloss.startswith("Latin:")}
@@ -206,6 +206,16 @@ def _kind(
     if kinds & {"person", "office"} or "person" in nouns[-1].details or (unknown and not place):
         return SubjectKind.PEOPLE if plural else SubjectKind.PERSON
     return SubjectKind.THING
+
+
+def _certain_one(words: Sequence[Word], cluster: Sequence[int]) -> bool:
+    """Say whether nouns name certain persons, none that are cited: *þe clerk of þe spicerie*, *two clerkes*."""
+    last = cluster[-1]
+    learned = any(s.headword.name == "clerk" for s in words[last].senses)
+    if not learned:
+        return False
+    of = last + 1 < len(words) and words[last + 1].key == "of" and not words[last + 1].opens
+    return of or any(words[k].is_class("numeral") for k in cluster)
 
 
 def _antecedent(words: Sequence[Word], at: int) -> Subject:
@@ -306,7 +316,27 @@ def subject_after(words: Sequence[Word], at: int, *, any_verb: bool) -> Subject 
     has = words[at].named("hauen", "nabben") and not _participle_ahead(words, at)
     turned = any_verb or (is_aux(words[at]) and not has) or is_modal(words[at])
     nouns = any(words[k].role is not Role.DETERMINER for k in cluster)
-    return _of_nouns(words, cluster) if nouns and turned else None
+    if not (nouns and turned):
+        return None
+    found = _of_nouns(words, cluster)
+    several = found.plural is False and _and_another(words, cluster[-1] + 1)
+    return replace(found, kind=SubjectKind.PEOPLE, plural=None) if several else found
+
+
+def _and_another(words: Sequence[Word], at: int) -> bool:
+    """Say whether *and* and another person with an article end a sentence: *þe lady and ek hire doughter*."""
+    if at >= len(words) or words[at].opens or words[at].role is not Role.COORDINATOR:
+        return False
+    k = at + 1
+    while (
+        k < len(words)
+        and words[k].role in (Role.ADVERB, Role.DETERMINER, Role.ADJECTIVE)
+        and not words[k].opens
+    ):
+        k += 1
+    last = k < len(words) and words[k].role is Role.NOUN and words[k - 1].role is not Role.COORDINATOR
+    ends = k + 1 >= len(words) or words[k + 1].opens or words[k + 1].role is Role.PREPOSITION
+    return last and ends and any(s.headword.kind in ("person", "office") for s in words[k].senses)
 
 
 def person_after_it(words: Sequence[Word], at: int) -> Subject | None:

@@ -197,6 +197,8 @@ def _opens(text: str, reading: _Reading, before: Word, *, breaks: bool, pointed:
     """Say whether a word begins a sentence: a capital after a point, or of a command."""
     if not text[:1].isupper() or any(sense.headword.word_class == "name" for sense in reading.senses):
         return False
+    if before.key in ("i", "ich"):
+        return False
     title = any(s.headword.kind in _TITLES for s in before.senses)
     return breaks or (not pointed and not title and "imperative" in reading.parts)
 
@@ -321,10 +323,12 @@ def _late(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
 
 
 def _as_in_en(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
-    """Read a form in -yn or -un as what it may be in -en too: *rysyn*, *risen*."""
+    """Read a form in -yn or -un as the participle that it may be in -en too: *rysyn*, *risen*."""
     same = [s for s in senses(f"{key[:-2]}en", lexicon) if s.headword == sense.headword]
-    more = (f for s in same for f in s.features if f not in sense.features)
-    return replace(sense, features=(*sense.features, *dict.fromkeys(more)))
+    participle = "past-participle" not in sense.features and any(
+        "past-participle" in s.features for s in same
+    )
+    return replace(sense, features=(*sense.features, "past-participle")) if participle else sense
 
 
 def _second(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
