@@ -71,6 +71,8 @@ def _part(words: Sequence[Word], at: int, parts: Sequence[_Part], *, instructs: 
     if _after_purpose(words, at, clause) or _turned_about(words, at, clause):
         clause = Clause(None, clause.stopper, bare=clause.bare)
     chain = chain_at(words, at, clause)
+    if chain.main == at - 1 and clause.subject is None:
+        clause = clause_before(words, at - 1)
     if clause.subject is None:
         clause = _with_subject_after(words, at, clause, instructs=instructs)
     clause = _resumed(words, at, clause, parts)

@@ -138,8 +138,12 @@ def _tells(words: Sequence[Word], verbs: Sequence[int], subject: Subject) -> boo
     """Say whether a verb tells in a book, or its subject is the writer."""
     first, last = verbs[0], max(verbs)
     named = set(subject.text.split(" "))
-    near = words[max(0, first - _REACH) : min(last + 1 + _REACH, len(words))]
-    if any(w.text in named and any(s.headword.identity in writers() for s in w.senses) for w in near):
+    near = [word for word in words[max(0, first - _REACH) : last + 1 + _REACH] if word.text in named]
+    near += words[last + 1 : last + 4]
+    if any(s.headword.identity in writers() for word in near for s in word.senses):
+        return True
+    here = any(word.key in ("here", "heere") for word in words[last + 1 : last + 2] if not word.opens)
+    if here and not subject.third and subject.plural is False:
         return True
     for k in range(last + 1, _end(words, last)):
         if words[k].role is Role.PREPOSITION and words[k].key == "in":
@@ -165,7 +169,7 @@ def _of_one(
         for k in range(max(0, verbs[0] - _REACH), min(max(verbs) + _REACH, len(words)))
         if words[k].text in named
     ]
-    if any(k and words[k - 1].key in ("no", "noo", "non") and words[k].role is Role.NOUN for k in near):
+    if any(k and words[k - 1].key in _NO and words[k].role is Role.NOUN for k in near):
         return False
     if subject.kind is SubjectKind.PERSON:
         return subject.plural is False or (subject.plural is None and any(_person(words[k]) for k in near))
@@ -178,6 +182,10 @@ def _of_one(
         return office
     unknown = bool(near) and not any(words[k].senses for k in near)
     return (office and VerbSetting.RELATIVE in settings) or ("mind" in uses and unknown)
+
+
+_NO = ("no", "noo", "non", "neuer", "neuere", "na")
+"""The keys of *no* and *never*: *no man*, *was þer neuere cok*."""
 
 
 def _serves_thing(words: Sequence[Word], last: int) -> bool:

@@ -52,6 +52,8 @@ def determiner_role(seat: Seat) -> Found | None:
     relative = relative or (fell(seat) and not nominal_first(after))
     if found is None or (word.verbs and (relative or word.surely or verb_wanted(seat))):
         return None
+    if word.key == "this" and _over(seat):
+        return Role.OBJECT, NO_DETAILS
     special = _named_or_then(seat, found.details)
     if special is not None:
         return special
@@ -81,6 +83,15 @@ def determiner_role(seat: Seat) -> Found | None:
     if itself and (verb or _several_act(seat, found.details)) and seat.role_before() is not Role.PREPOSITION:
         return Role.SUBJECT, found.details
     return Role.DETERMINER, found.details
+
+
+def _over(seat: Seat) -> bool:
+    """Say whether *þis* is the object between *þat* and its verb: *ich þat þis wrot*."""
+    before, after = seat.before(), seat.after()
+    over = before is not None and before.role is Role.RELATIVE and "over" in before.details
+    second = seat.after(2)
+    noun = after is not None and after.is_class("noun") and second is not None and bool(second.verbs)
+    return over and after is not None and bool(after.verbs) and not noun
 
 
 def _named_or_then(seat: Seat, details: frozenset[str]) -> Found | None:

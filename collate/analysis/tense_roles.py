@@ -130,7 +130,9 @@ def _numbers(word: Word) -> bool:
 
 
 def _number(word: Word) -> frozenset[str]:
-    parts = {f for s in word.senses if s.headword.word_class in ("noun", "name") for f in s.features}
+    names = [s for s in word.senses if s.headword.word_class == "name"]
+    nouns = names or [s for s in word.senses if s.headword.word_class == "noun"]
+    parts = {f for s in nouns if s.headword == nouns[0].headword for f in s.features}
     if "plural" in parts and "singular" not in parts:
         return frozenset({"plural"})
     if "singular" in parts:
@@ -152,7 +154,7 @@ def _is_verb(seat: Seat) -> bool:
         return False
     if word.surely and (near not in (Role.DETERMINER, Role.ADJECTIVE) or _no_noun(word)):
         return True
-    if near is not Role.DETERMINER and (turned(seat, 0) or _after_have(seat)):
+    if near not in (Role.DETERMINER, Role.PREPOSITION) and (turned(seat, 0) or _after_have(seat)):
         return True
     if near is Role.ADJECTIVE and _prefixed_after_be(seat):
         return True

@@ -47,7 +47,7 @@ def clause_before(words: Sequence[Word], at: int) -> Clause:
             not _head(words, chain) or (words[chain[0]].breaks and chain[0] == k + 1)
         ):
             return Clause(of_pronoun(word), k, bare=not passed)
-        elif word.role is Role.RELATIVE and not _head(words, chain):
+        elif word.role is Role.RELATIVE and ("over" in word.details or not _head(words, chain)):
             return Clause(_antecedent(words, k), k, relative=True)
         elif word.role is Role.COORDINATOR and _joins_nouns(words, k, chain):
             chain.insert(0, k)
@@ -209,7 +209,7 @@ def _kind(
 
 
 def _certain_one(words: Sequence[Word], cluster: Sequence[int]) -> bool:
-    """Say whether nouns name certain persons, none that are cited: *þe clerk of þe spicerie*, *two clerkes*."""
+    """Say whether nouns name persons who are not cited: *þe clerk of þe spicerie*, *two clerkes*."""
     last = cluster[-1]
     learned = any(s.headword.name == "clerk" for s in words[last].senses)
     if not learned:
@@ -278,6 +278,12 @@ def _of_object(word: Word) -> Subject:
     return Subject(word.text, SubjectKind.THING if thing else kind, plural)
 
 
+def _another_noun(words: Sequence[Word], k: int) -> bool:
+    """Say whether a plural follows a noun in the singular: *þer dwellen in þe strete bakeres*."""
+    noun = words[k - 1].role is Role.NOUN and words[k].role is Role.NOUN
+    return noun and "plural" in words[k].details and "singular" in words[k - 1].details
+
+
 def _past_phrase(words: Sequence[Word], start: int) -> int:
     """Return where a noun with its article begins after a phrase: *þer lay by þe weye a man*."""
     if start >= len(words) or words[start].role is not Role.PREPOSITION or words[start].opens:
@@ -286,7 +292,7 @@ def _past_phrase(words: Sequence[Word], start: int) -> int:
     for k in range(start + 1, min(start + 6, len(words))):
         if words[k].opens or words[k].role not in (Role.NOUN, Role.ADJECTIVE, Role.DETERMINER):
             return start
-        if noun and words[k].role is Role.DETERMINER:
+        if noun and (words[k].role is Role.DETERMINER or _another_noun(words, k)):
             return k
         noun = noun or words[k].role is Role.NOUN
     return start
@@ -301,7 +307,7 @@ def subject_after(words: Sequence[Word], at: int, *, any_verb: bool) -> Subject 
     start = _past_phrase(words, at + 1) if any_verb else at + 1
     for k in range(start, min(start + 7, len(words))):
         word = words[k]
-        if word.opens or (word.breaks and cluster):
+        if word.opens or (word.breaks and (cluster or k == at + 1)):
             break
         if word.role is Role.SUBJECT and not cluster:
             return of_pronoun(word)

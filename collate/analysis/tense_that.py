@@ -25,6 +25,8 @@ def that_role(seat: Seat) -> Found | None:
         return Role.RELATIVE, NO_DETAILS
     if _verb_first(seat):
         return Role.RELATIVE, NO_DETAILS
+    if _object_between(seat):
+        return Role.RELATIVE, frozenset({"over"})
     if after.closed_as(Role.SUBJECT) or (after.closed_as(Role.DETERMINER) and not _same(after)):
         return Role.SUBORDINATOR, frozenset({"that"})
     if after.key in ("if", "whan", "whanne"):
@@ -47,6 +49,22 @@ def _verb_first(seat: Seat) -> bool:
     if after is None or second is None or not after.closed_as(Role.DETERMINER):
         return False
     return after.may(*FINITE) and object_follows(second)
+
+
+def _object_between(seat: Seat) -> bool:
+    """Say whether *þis* or *þis* thing stands between *he þat* and its verb: *heo þat þis arerde*."""
+    after = seat.after()
+    if seat.role_before() is not Role.SUBJECT or after is None or after.key != "this" or seat.word.breaks:
+        return False
+    for distance in (2, 3):
+        word = seat.after(distance)
+        if word is None:
+            return False
+        if word.verbs and not word.closed and (not word.nominal() or distance == 2):
+            return True
+        if any(s.headword.kind in ("person", "office") for s in word.senses):
+            return False
+    return False
 
 
 def _there_is(seat: Seat) -> bool:
