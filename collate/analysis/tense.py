@@ -82,13 +82,21 @@ def _part(words: Sequence[Word], at: int, parts: Sequence[_Part], *, instructs: 
     finite = {part.chain.verbs[0] for part in parts[-_LAST:] if part.tense not in _NOT_FINITE}
     hangs = hangs_on(words, at, clause_before(words, at), finite)
     setting = Setting(words, at, clause, hangs, before, instructs)
-    if before is not None and setting.joined() and hangs is Hangs.NOTHING:
+    if before is not None and hangs is Hangs.NOTHING and (setting.joined() or _wish_goes_on(setting, before)):
         setting = Setting(words, at, clause, before.hangs, before, instructs)
     if is_have(words[at]) and at + 1 < len(words) and _is_rather(words[at + 1]):
         finding = Finding(Tense.AMBIGUOUS, f"{words[at].text} leuer is a wish", clause.subject or Subject())
         return _Part(chain, Tense.AMBIGUOUS, finding, finding.subject, hangs)
     finding = decide(setting) if chain.build is not Build.MODAL else _modal(words[at], setting)
     return _Part(chain, _built(chain, finding.tense), finding, finding.subject, setting.hangs)
+
+
+def _wish_goes_on(setting: Setting, before: Earlier) -> bool:
+    """Say whether *and* joins a clause with *be* to a condition: *if it were clene and þei were sobre*."""
+    stopper = setting.clause.stopper
+    condition = before.hangs is Hangs.CONDITION and before.tense in (Tense.SUBJUNCTIVE, Tense.AMBIGUOUS)
+    joined = stopper is not None and setting.words[stopper].role is Role.COORDINATOR
+    return condition and joined and is_be(setting.word) and not is_modal(setting.words[before.at])
 
 
 def _resumed(words: Sequence[Word], at: int, clause: Clause, parts: Sequence[_Part]) -> Clause:

@@ -58,6 +58,8 @@ def chain_at(words: Sequence[Word], at: int, clause: Clause) -> Chain:
             found = None
         found = _far(words, at) if found is None else found
         return _perfect(words, at, found) if found is not None else _done_has(words, at)
+    if is_be(word) and at > 1 and _is_so(words, at):
+        return Chain((at,), at, Build.SIMPLE)
     if is_be(word):
         existential = at > 0 and words[at - 1].role is Role.OPENER and words[at - 1].key.startswith("th")
         past_nouns = inverted and not (existential and words[at - 1].key.endswith(("er", "ere")))
@@ -66,6 +68,11 @@ def chain_at(words: Sequence[Word], at: int, clause: Clause) -> Chain:
         built = built and found is not None and not _other_clause(words, at, found)
         return _with_be(words, at, found) if found is not None and built else _turned(words, at)
     return Chain((at,), at, Build.SIMPLE)
+
+
+def _is_so(words: Sequence[Word], at: int) -> bool:
+    """Say whether a relative and an adjective stand before *be*: *þat deed is*."""
+    return words[at - 1].role is Role.ADJECTIVE and words[at - 2].role is Role.RELATIVE
 
 
 def _far(words: Sequence[Word], at: int) -> int | None:
@@ -200,7 +207,7 @@ def _turned(words: Sequence[Word], at: int) -> Chain:
         ):
             return Chain((at,), at, Build.SIMPLE)
         doubtful = before.may("present-3s", "infinitive") and not _written(before, after)
-        if not doubtful and not (noun and _by_itself(words, at)):
+        if not doubtful and (named or not (noun and _by_itself(words, at))):
             return Chain((at, at - 1), at - 1, Build.PASSIVE)
     return Chain((at,), at, Build.SIMPLE)
 
@@ -276,7 +283,9 @@ def _passable(words: Sequence[Word], k: int, search: _Search, *, past_nouns: boo
             return True
     if past_nouns:
         if role is Role.SUBJECT and search.noun:
-            return False
+            follower = words[k + 1] if k + 1 < len(words) else None
+            it = any(s.headword.name == "hit" for s in words[k].senses)
+            return it and follower is not None and follower.role is Role.VERB
         search.noun = search.noun or role in (Role.NOUN, Role.ADJECTIVE)
         return True
     follower = words[k + 1].role if k + 1 < len(words) else None

@@ -108,6 +108,8 @@ def settings_of(words: Sequence[Word], verbs: Sequence[int], hangs: Hangs) -> It
         yield VerbSetting.RELATIVE
     elif hangs is not Hangs.NOTHING or (conjunction is not None and words[conjunction].key != "for"):
         yield VerbSetting.HANGING
+    if _ends_in(words, last):
+        yield VerbSetting.WITHIN
     if words[first].named("hauen", "nabben"):
         yield VerbSetting.HAVE
     if words[first].named("ben", "nis"):
@@ -116,6 +118,14 @@ def settings_of(words: Sequence[Word], verbs: Sequence[int], hangs: Hangs) -> It
             yield VerbSetting.OFFICE
     if _agent(words, last) or _where(words, last):
         yield VerbSetting.AGENT
+
+
+def _ends_in(words: Sequence[Word], last: int) -> bool:
+    """Say whether *in* follows a verb and no noun after it: *þe bryne þat þe bacoun lay in*."""
+    after, second = words[last + 1 : last + 2], words[last + 2 : last + 3]
+    if not after or after[0].opens or after[0].key not in ("in", "inne", "thereon", "therin", "on"):
+        return False
+    return not second or second[0].breaks or second[0].role in (Role.COORDINATOR, Role.VERB)
 
 
 def _ends_too(words: Sequence[Word], at: int) -> bool:

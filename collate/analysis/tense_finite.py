@@ -281,6 +281,8 @@ def _joined(setting: Setting, before: Earlier) -> Finding:
     word, subject = setting.word, before.subject
     if _alike(word, subject):
         return _alike_joined(setting, before)
+    if before.tense is Tense.PRESENT and _contracted(word) and subject.plural is False:
+        return Finding(Tense.AMBIGUOUS, f"{word.text} beside a present may be one too, contracted", subject)
     if word.may(*PRETERITES):
         return _past_joined(setting, before)
     commands = word.may("imperative", "imperative-plural")
@@ -309,6 +311,11 @@ def _joined(setting: Setting, before: Earlier) -> Finding:
             return Finding(Tense.IMPERATIVE, "no subject of its own, in an instruction")
         return Finding(Tense.AMBIGUOUS, f"{word.text} may be a command or a wish", subject)
     return _present(setting, subject)
+
+
+def _contracted(word: Word) -> bool:
+    """Say whether a preterite may be a contracted present: *sent* is *sendeth* too."""
+    return word.may("preterite") and word.may("present-3s") and word.key.endswith("nt")
 
 
 def _alike_joined(setting: Setting, before: Earlier) -> Finding:

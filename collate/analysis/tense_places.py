@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
+from itertools import pairwise
 
 from collate.analysis.tense import verb_groups
 from collate.analysis.tense_words import Hint, ended_verbs
@@ -140,7 +141,48 @@ def places(collation: Collation, verbs: Sequence[Sequence[VerbGroup]]) -> tuple[
             found.append([placed])
         else:
             home.append(placed)
-    return tuple(tuple(place) for place in found)
+    return tuple(tuple(place) for place in _answering(found))
+
+
+ANSWERS = 16
+"""Over how many columns a verb that has no fellow answers to the one of its headword that has none."""
+
+
+def _answering(found: list[list[Placed]]) -> list[list[Placed]]:
+    """Join the verbs that stand alone, each in its witness, to others of their headword not far off.
+
+    *haue we þe beste weye lerned* answers to *lernede we þe beste weye*. Auxiliaries and modals
+    alone do not, nor a headword that stands alone more than once in that stretch.
+    """
+    alone: dict[str, list[int]] = {}
+    for number, place in enumerate(found):
+        if len(place) == 1 and place[0].group.headword and place[0].group.headword not in _LIGHT:
+            alone.setdefault(place[0].group.headword, []).append(number)
+    gone: set[int] = set()
+    for numbers in alone.values():
+        for number, other in pairwise(numbers):
+            a, b = found[number][-1], found[other][0]
+            near = other not in gone and abs(a.main - b.finite) <= ANSWERS
+            if (
+                number not in gone
+                and near
+                and a.witness != b.witness
+                and _alone(found, numbers, number, other)
+            ):
+                found[number].append(b)
+                gone.add(other)
+    return [place for number, place in enumerate(found) if number not in gone]
+
+
+_LIGHT = frozenset({"ben", "hauen", "don", "mowen", "shulen", "willen", "connen", "moten", "leten"})
+"""Headwords of verbs too common to be known again in another place."""
+
+
+def _alone(found: Sequence[Sequence[Placed]], numbers: Sequence[int], number: int, other: int) -> bool:
+    """Say whether no third verb of the headword stands alone near two others."""
+    here = found[number][0].finite
+    near = [k for k in numbers if abs(found[k][0].finite - here) <= ANSWERS]
+    return near == [number, other]
 
 
 def _placed(collation: Collation, w: int, groups: Sequence[VerbGroup]) -> Iterator[Placed]:

@@ -33,7 +33,7 @@ def with_roles(words: Sequence[Word]) -> tuple[Word, ...]:
 
 
 def _role(seat: Seat) -> Found:
-    for rule in (_god, _apposed, *(SMALL_WORDS if seat.word.closed else LARGE_WORDS)):
+    for rule in (_god, _apposed, _so_is, *(SMALL_WORDS if seat.word.closed else LARGE_WORDS)):
         found = rule(seat)
         if found is not None:
             return found
@@ -98,6 +98,15 @@ def _apposed(seat: Seat) -> Found | None:
     if named and first and word.key != "i":
         return Role.NOUN, frozenset({"singular", "person"})
     return None
+
+
+def _so_is(seat: Seat) -> Found | None:
+    """Decide the adjective between *þat* and *is*: *þat deed is*."""
+    word, before, after = seat.word, seat.before(), seat.after()
+    if before is None or before.role is not Role.RELATIVE or after is None or not after.named("ben", "nis"):
+        return None
+    listed = word.key in verb_forms("adjective") or (word.is_class("adjective") and not word.verbs)
+    return (Role.ADJECTIVE, NO_DETAILS) if listed and not word.closed else None
 
 
 def _wishes(word: Word, after: Word | None) -> bool:

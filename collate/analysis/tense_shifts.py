@@ -120,6 +120,9 @@ def _done_before(group: VerbGroup) -> bool:
     """Say whether a verb tells, within an instruction, in what state a thing is or was by then."""
     relative = VerbSetting.RELATIVE in group.settings
     third = VerbSetting.HAVE in group.settings and group.subject.third
+    stays = relative and group.subject.kind in (SubjectKind.THING, SubjectKind.NONE)
+    if stays and VerbSetting.WITHIN in group.settings and VerbSetting.COMMANDED in group.settings:
+        return True
     hangs = relative or (VerbSetting.HANGING in group.settings and not third)
     built = group.settings & {VerbSetting.BE, VerbSetting.HAVE}
     if not hangs or not built or VerbSetting.AGENT in group.settings:

@@ -344,8 +344,16 @@ def _since(seat: Seat) -> Found | None:
     return (Role.ADVERB, NO_DETAILS) if long else None
 
 
+def _over_all(seat: Seat) -> Found | None:
+    """Decide *oueral* before an article: *oueral þe lond*."""
+    after = seat.after()
+    article = after is not None and after.closed_as(Role.DETERMINER) is not None
+    return (Role.PREPOSITION, NO_DETAILS) if article else None
+
+
 _KEYED = {"on": _many_on, "as": _such_as, "als": _such_as, "an": _an, "ne": _ne}
 _KEYED |= dict.fromkeys(("which", "whiche", "wich", "wiche", "quiche", "whilk"), _which)
+_KEYED |= dict.fromkeys(("oueral", "ouerall", "ouer-al"), _over_all)
 _KEYED |= dict.fromkeys(("sen", "sin", "sith", "sithen"), _since)
 
 

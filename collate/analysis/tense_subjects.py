@@ -232,6 +232,9 @@ def _antecedent(words: Sequence[Word], at: int) -> Subject:
         elif role is not Role.ADVERB:
             break
     every = [cluster for _, cluster in _clusters(words, chain)]
+    quoted = chain[0] - 1 if chain else 0
+    if quoted > 0 and _quotes(words, quoted):
+        return _of_nouns(words, [quoted - 1])
     clusters = [cluster for cluster in every if any(words[k].role is not Role.DETERMINER for k in cluster)]
     if not clusters:
         such = words[at].key in ("as", "als")
@@ -247,6 +250,12 @@ def _antecedent(words: Sequence[Word], at: int) -> Subject:
         person = [owner for owner in owners if owner.kind in (SubjectKind.PERSON, SubjectKind.PEOPLE)]
         return person[-1] if person and not owners[-1].plural else nearest
     return nearest
+
+
+def _quotes(words: Sequence[Word], at: int) -> bool:
+    """Say whether *quod* with its subject after it parts a noun from its relative."""
+    quoth = words[at].role is Role.VERB and words[at].named("quethen", "seien")
+    return quoth and not words[at].opens and words[at - 1].role is Role.NOUN
 
 
 def resumed_subject(words: Sequence[Word], at: int) -> Subject | None:

@@ -12,6 +12,7 @@ from collate.analysis.tense_seat import (
     verbal,
 )
 from collate.analysis.tense_words import Role, Word
+from collate.lexicon.verbs import verb_forms
 
 
 def that_role(seat: Seat) -> Found | None:
@@ -22,6 +23,8 @@ def that_role(seat: Seat) -> Found | None:
     if seat.role_before() is Role.PREPOSITION or after is None:
         return (Role.DETERMINER if after is not None and nominal_first(after) else Role.NOUN), NO_DETAILS
     if _there_is(seat):
+        return Role.RELATIVE, NO_DETAILS
+    if _adjective_and_be(seat):
         return Role.RELATIVE, NO_DETAILS
     if _verb_first(seat):
         return Role.RELATIVE, NO_DETAILS
@@ -65,6 +68,14 @@ def _object_between(seat: Seat) -> bool:
         if any(s.headword.kind in ("person", "office") for s in word.senses):
             return False
     return False
+
+
+def _adjective_and_be(seat: Seat) -> bool:
+    """Say whether an adjective and *is* follow a noun and *þat*: *Maud þat deed is*."""
+    after, second = seat.after(), seat.after(2)
+    adjective = after is not None and (after.is_class("adjective") or after.key in verb_forms("adjective"))
+    be = second is not None and second.named("ben", "nis") and not second.breaks
+    return adjective and be and seat.role_before() in (Role.NOUN, Role.SUBJECT)
 
 
 def _there_is(seat: Seat) -> bool:

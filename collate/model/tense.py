@@ -62,6 +62,7 @@ class VerbSetting(StrEnum):
     OFFICE = "with an office or title"
     BE = "with be"
     HAVE = "with have"
+    WITHIN = "with the preposition of its relative after it"
     TEXT = "of a text"
     ONE = "of one person"
 
