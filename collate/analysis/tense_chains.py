@@ -283,9 +283,8 @@ def _passable(words: Sequence[Word], k: int, search: _Search, *, past_nouns: boo
             return True
     if past_nouns:
         if role is Role.SUBJECT and search.noun:
-            follower = words[k + 1] if k + 1 < len(words) else None
             it = any(s.headword.name == "hit" for s in words[k].senses)
-            return it and follower is not None and follower.role is Role.VERB
+            return it and k + 1 < len(words) and words[k + 1].role is Role.VERB
         search.noun = search.noun or role in (Role.NOUN, Role.ADJECTIVE)
         return True
     follower = words[k + 1].role if k + 1 < len(words) else None

@@ -154,7 +154,7 @@ def _number(word: Word) -> frozenset[str]:
 
 def _is_verb(seat: Seat) -> bool:
     """Say whether a word that may be a verb is one here."""
-    word, after = seat.word, seat.after()
+    word = seat.word
     before = seat.before(Role.ADVERB, Role.PREFIX)
     near = seat.role_before()
     if is_aux(word) or is_modal(word):
@@ -182,6 +182,12 @@ def _is_verb(seat: Seat) -> bool:
         return True
     if _after_subject(seat, before):
         return True
+    return _noun_or_verb(seat, before)
+
+
+def _noun_or_verb(seat: Seat, before: Word | None) -> bool:
+    """Say whether a word that may be a noun or adjective is a verb, past the clear cases."""
+    word, after = seat.word, seat.after()
     if before is None or before.role in (Role.COORDINATOR, Role.OPENER):
         there = before is not None and word.may("preterite") and _noun_phrase(after)
         return there or _opens_with_verb(word, after) or _pronoun_after(seat) or turned(seat, 0)
