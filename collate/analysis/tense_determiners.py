@@ -52,6 +52,8 @@ def determiner_role(seat: Seat) -> Found | None:
     relative = relative or (fell(seat) and not nominal_first(after))
     if found is None or (word.verbs and (relative or word.surely or verb_wanted(seat))):
         return None
+    if word.key == "this" and after is not None and after.surely and _governs(seat):
+        return Role.SUBJECT, frozenset({"singular", "thing"})
     if word.key == "this" and _over(seat):
         return Role.OBJECT, NO_DETAILS
     special = _named_or_then(seat, found.details)
@@ -83,6 +85,13 @@ def determiner_role(seat: Seat) -> Found | None:
     if itself and (verb or _several_act(seat, found.details)) and seat.role_before() is not Role.PREPOSITION:
         return Role.SUBJECT, found.details
     return Role.DETERMINER, found.details
+
+
+def _governs(seat: Seat) -> bool:
+    """Say whether a present and its object with an article follow: *þis hastes þe stomak*."""
+    after, second = seat.after(), seat.after(2)
+    article = second is not None and second.closed_as(Role.DETERMINER) is not None and not second.breaks
+    return article and after is not None and after.may("present-3s", "preterite")
 
 
 def _over(seat: Seat) -> bool:

@@ -76,7 +76,7 @@ def _alike(word: Word, subject: Subject | None = None) -> bool:
     """
     if any("alike" in verb_classes().get(sense.headword.name, ()) for sense in word.verbs):
         return True
-    if word.key in verb_forms("preterite") or not word.may(*PRETERITES):
+    if _listed_past(word.key) or not word.may(*PRETERITES):
         return False
     single = subject is not None and subject.plural is False
     if single and not word.may("preterite"):
@@ -84,6 +84,12 @@ def _alike(word: Word, subject: Subject | None = None) -> bool:
     if single:
         return word.may(*PRESENTS) and word.key in verb_forms("alike")
     return word.may("infinitive", "present", "present-plural")
+
+
+def _listed_past(key: str) -> bool:
+    """Say whether a table says that a form, or the same in -en, is a preterite: *wesshen*, *wesshyn*."""
+    past = verb_forms("preterite")
+    return key in past or (key[-2:] == "in" and f"{key[:-2]}en" in past)
 
 
 def _with_subject(setting: Setting, subject: Subject) -> Finding:

@@ -6,8 +6,8 @@ from functools import partial
 from itertools import pairwise
 
 from collate.analysis.tense import verb_groups
-from collate.analysis.tense_words import Hint, ended_verbs
-from collate.lexicon.words import Lexicon, key_of, senses
+from collate.analysis.tense_words import Hint, further_verbs, voiced
+from collate.lexicon.words import Lexicon, Sense, key_of, senses
 from collate.model.collation import Collation
 from collate.model.tense import Tense, VerbGroup, VerbSetting
 from collate.model.witness import ItemKind, Token, TokenKind
@@ -69,16 +69,19 @@ def _hints(collation: Collation, lexicon: Lexicon) -> list[dict[int, Hint]]:
 def _verbs(token: Token, lexicon: Lexicon) -> frozenset[str]:
     if token.kind is not TokenKind.WORD or token.language != "en":
         return frozenset()
-    found = senses(token.expanded.casefold(), lexicon)
-    verbs = frozenset(s.headword.identity for s in found if s.headword.word_class == "verb")
-    return verbs or frozenset(s.headword.identity for s in ended_verbs(key_of(token.expanded), lexicon))
+    found = (*_senses(token, lexicon), *further_verbs(key_of(token.expanded), lexicon))
+    return frozenset(s.headword.identity for s in found if s.headword.word_class == "verb")
+
+
+def _senses(token: Token, lexicon: Lexicon) -> tuple[Sense, ...]:
+    return voiced(key_of(token.expanded), senses(token.expanded.casefold(), lexicon), lexicon)
 
 
 def _only_as_verbs(tokens: Sequence[Token], lexicon: Lexicon) -> bool:
     """Say whether several forms are one word only if they are verbs, and finite ones: *rit*, *rood*."""
     if len({key_of(token.expanded) for token in tokens}) == 1:
         return False
-    found = [senses(token.expanded.casefold(), lexicon) for token in tokens]
+    found = [_senses(token, lexicon) for token in tokens]
     other = [{s.headword.identity for s in each if s.headword.word_class != "verb"} for each in found]
     parts = [{f for s in each if s.headword.word_class == "verb" for f in s.features} for each in found]
     past = [not each.isdisjoint(("preterite", "preterite-plural")) for each in parts]
@@ -87,7 +90,7 @@ def _only_as_verbs(tokens: Sequence[Token], lexicon: Lexicon) -> bool:
 
 
 def _surely(token: Token, lexicon: Lexicon) -> bool:
-    found = senses(token.expanded.casefold(), lexicon)
+    found = _senses(token, lexicon)
     finite = any(f in _FINITE for s in found for f in s.features)
     return finite and all(s.headword.word_class == "verb" for s in found)
 

@@ -210,6 +210,8 @@ def _small_or_verb(seat: Seat) -> Found | None:
     told = word.surely and before is not None
     if told and before is not None and before.role in (Role.SUBJECT, Role.RELATIVE, Role.NOUN, Role.OPENER):
         return Role.VERB, NO_DETAILS
+    if told and impersonal(word) and before is not None and before.role is Role.OBJECT:
+        return Role.VERB, NO_DETAILS
     conjunction = word.closed_as(Role.SUBORDINATOR) is not None
     dated = conjunction and after is not None and any(s.headword.kind == "time" for s in after.senses)
     if fell(seat) and word.closed_as(Role.DETERMINER) and not nominal_first(after):

@@ -238,7 +238,7 @@ def _antecedent(words: Sequence[Word], at: int) -> Subject:
     clusters = [cluster for cluster in every if any(words[k].role is not Role.DETERMINER for k in cluster)]
     if not clusters:
         such = words[at].key in ("as", "als")
-        if chain and "plural" in words[chain[-1]].details:
+        if chain and ("plural" in words[chain[-1]].details or words[chain[-1]].key == "alle"):
             return Subject(words[chain[-1]].text, SubjectKind.PEOPLE, plural=True)
         return Subject(words[at].text, SubjectKind.PEOPLE if such else SubjectKind.NONE, None)
     first = clusters[-1][0]

@@ -222,8 +222,11 @@ def _word(token: Token, at: int, reading: _Reading, hint: Hint, *, breaks: bool,
 
 
 @lru_cache(maxsize=16384)
-def ended_verbs(key: str, lexicon: Lexicon) -> tuple[Sense, ...]:
-    """Return the verbs of which a form listed as a noun may be the present: *delis*, *strawes*."""
+def further_verbs(key: str, lexicon: Lexicon) -> tuple[Sense, ...]:
+    """Return the verbs that a form may be though it is listed as another word: *delis*, *strawes*, *vel*."""
+    if key[:1] in _VOICED:
+        other = senses(_VOICED[key[0]] + key[1:], lexicon)
+        return tuple(sense for sense in other if sense.headword.word_class == "verb")
     if len(key) < 5 or not key.endswith(("es", "is", "eth", "ith")):
         return ()
     stem = key[:-2] if key[-1] == "s" else key[:-3]
@@ -249,16 +252,19 @@ def _reading(
 ) -> _Reading:
     """Return what a form may be; a `name` has no derived senses; an unknown one may be guessed."""
     key = key_of(text)
-    found = () if foreign else _voiced(key, senses(text.casefold(), lexicon), lexicon)
+    found = () if foreign else voiced(key, senses(text.casefold(), lexicon), lexicon)
     if name and found and all(sense.rule for sense in found):
         found = ()
     if not found and not foreign and key.endswith("est"):
         found = _addressed(key, lexicon)
     if not found and not foreign and key.endswith(ENCLITIC):
         found = tuple(s for s in senses(key[: -len("ow")], lexicon) if s.headword.word_class == "verb")
+    if key[-2:] in ("in", "un") and all(sense.rule for sense in found) and not foreign:
+        found = senses(f"{key[:-2]}en", lexicon) or found
     verbs = tuple(sense for sense in found if sense.headword.word_class == "verb")
     if hinted:
-        verbs = tuple(s for s in verbs or ended_verbs(key, lexicon) if s.headword.identity in hinted) or verbs
+        several = (*verbs, *further_verbs(key, lexicon))
+        verbs = tuple(s for s in several if s.headword.identity in hinted) or verbs
     if not found and guess:
         verbs = _unlisted(key)
     verbs = tuple(_late(_second(sense, key, lexicon), key, lexicon) for sense in verbs)
@@ -273,9 +279,11 @@ _VOICED = {"u": "f", "z": "s"}
 """The letters with which southern copies write f and s at the head of a word: *uor*, *zelle*."""
 
 
-def _voiced(key: str, found: tuple[Sense, ...], lexicon: Lexicon) -> tuple[Sense, ...]:
+def voiced(key: str, found: tuple[Sense, ...], lexicon: Lexicon) -> tuple[Sense, ...]:
     """Return the senses of a form that no table has with f or s for the v or z at its head: *zuete*."""
     if key[:1] not in _VOICED or any(not sense.rule for sense in found):
+        return found
+    if key[0] == "u" and key[1:2] not in "aeioulr":
         return found
     other = senses(_VOICED[key[0]] + key[1:], lexicon)
     return other if other and (not found or any(not sense.rule for sense in other)) else found
@@ -323,12 +331,10 @@ def _late(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
 
 
 def _as_in_en(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
-    """Read a form in -yn or -un as the participle that it may be in -en too: *rysyn*, *risen*."""
+    """Read a form in -yn or -un as the strong form that it may be in -en too: *rysyn*, *risen*."""
     same = [s for s in senses(f"{key[:-2]}en", lexicon) if s.headword == sense.headword]
-    participle = "past-participle" not in sense.features and any(
-        "past-participle" in s.features for s in same
-    )
-    return replace(sense, features=(*sense.features, "past-participle")) if participle else sense
+    more = sorted(part for part in _STRONG if any(part in s.features for s in same))
+    return replace(sense, features=tuple(dict.fromkeys((*sense.features, *more))))
 
 
 def _second(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
