@@ -69,12 +69,20 @@ def _hints(collation: Collation, lexicon: Lexicon) -> list[dict[int, Hint]]:
 def _verbs(token: Token, lexicon: Lexicon) -> frozenset[str]:
     if token.kind is not TokenKind.WORD or token.language != "en":
         return frozenset()
-    found = (*_senses(token, lexicon), *further_verbs(key_of(token.expanded), lexicon))
+    found = _senses(token, lexicon)
+    if token.expanded[:1] in _VOICED or token.expanded[-1:] in _ENDS:
+        found = (*found, *further_verbs(key_of(token.expanded), lexicon))
     return frozenset(s.headword.identity for s in found if s.headword.word_class == "verb")
 
 
+_VOICED = frozenset("uvzUVZ")
+_ENDS = frozenset("shþ")
+"""With what letters a form begins or ends that may be a verb though no table says so."""
+
+
 def _senses(token: Token, lexicon: Lexicon) -> tuple[Sense, ...]:
-    return voiced(key_of(token.expanded), senses(token.expanded.casefold(), lexicon), lexicon)
+    found = senses(token.expanded.casefold(), lexicon)
+    return voiced(key_of(token.expanded), found, lexicon) if token.expanded[:1] in _VOICED else found
 
 
 def _only_as_verbs(tokens: Sequence[Token], lexicon: Lexicon) -> bool:

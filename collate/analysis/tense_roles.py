@@ -92,18 +92,23 @@ def _god(seat: Seat) -> Found | None:
 
 def _apposed(seat: Seat) -> Found | None:
     """Decide the name after *I*, whatever small word it may be: *I, Wille of þe Wawes*."""
-    word, before = seat.word, seat.before()
-    named = bool(word.closed) and word.text[:1].isupper() and not word.opens
+    word = seat.word
+    if not word.closed or word.opens or not word.text[:1].isupper():
+        return None
+    before = seat.before()
     first = before is not None and before.role is Role.SUBJECT and "first" in before.details
-    if named and first and word.key != "i":
+    if first and word.key != "i":
         return Role.NOUN, frozenset({"singular", "person"})
     return None
 
 
 def _so_is(seat: Seat) -> Found | None:
     """Decide the adjective between *þat* and *is*: *þat deed is*."""
-    word, before, after = seat.word, seat.before(), seat.after()
-    if before is None or before.role is not Role.RELATIVE or after is None or not after.named("ben", "nis"):
+    word = seat.word
+    if not seat.done or seat.done[-1].role is not Role.RELATIVE or word.opens:
+        return None
+    after = seat.after()
+    if after is None or not after.named("ben", "nis"):
         return None
     listed = word.key in verb_forms("adjective") or (word.is_class("adjective") and not word.verbs)
     return (Role.ADJECTIVE, NO_DETAILS) if listed and not word.closed else None

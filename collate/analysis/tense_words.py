@@ -241,8 +241,10 @@ def further_verbs(key: str, lexicon: Lexicon) -> tuple[Sense, ...]:
 
 def _kept(token: Token, reading: _Reading) -> frozenset[str]:
     """Return the headwords that context has left a token: all, where it says nothing of its senses."""
-    own = frozenset(sense.headword.identity for sense in reading.senses)
     kept = frozenset(token.headwords)
+    if kept and reading.key[:1] not in _VOICED:
+        return kept
+    own = frozenset(sense.headword.identity for sense in reading.senses)
     return kept if kept and not kept.isdisjoint(own) else own or kept
 
 
