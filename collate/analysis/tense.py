@@ -3,13 +3,21 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from collate.analysis.tense_about import about
 from collate.analysis.tense_chains import Build, Chain, chain_at, is_be, is_have
 from collate.analysis.tense_context import Hangs, hangs_on, settings_of
 from collate.analysis.tense_finite import decide
 from collate.analysis.tense_roles import with_roles
 from collate.analysis.tense_seat import is_modal
 from collate.analysis.tense_setting import PRESENTS, PRETERITES, Earlier, Finding, Setting
-from collate.analysis.tense_subjects import Clause, clause_before, resumed_subject, subject_after
+from collate.analysis.tense_subjects import (
+    Clause,
+    clause_before,
+    of_pronoun,
+    person_after_it,
+    resumed_subject,
+    subject_after,
+)
 from collate.analysis.tense_words import ENCLITIC, Hints, Role, Word, read_words
 from collate.lexicon.verbs import contracted_verbs
 from collate.lexicon.words import Lexicon
@@ -40,7 +48,7 @@ def verb_groups(
                 parts.pop()
             parts.append(part)
             used.update(part.chain.verbs)
-    return tuple(_group(words, part) for part in parts)
+    return tuple(_group(words, part, instructs=kind in INSTRUCTIONS) for part in parts)
 
 
 _LAST = 40
@@ -63,6 +71,8 @@ def _part(words: Sequence[Word], at: int, parts: Sequence[_Part], *, instructs: 
     if _after_purpose(words, at, clause) or _turned_about(words, at, clause):
         clause = Clause(None, clause.stopper, bare=clause.bare)
     chain = chain_at(words, at, clause)
+    if chain.main == at - 1 and clause.subject is None:
+        clause = clause_before(words, at - 1)
     if clause.subject is None:
         clause = _with_subject_after(words, at, clause, instructs=instructs)
     clause = _resumed(words, at, clause, parts)
@@ -72,13 +82,21 @@ def _part(words: Sequence[Word], at: int, parts: Sequence[_Part], *, instructs: 
     finite = {part.chain.verbs[0] for part in parts[-_LAST:] if part.tense not in _NOT_FINITE}
     hangs = hangs_on(words, at, clause_before(words, at), finite)
     setting = Setting(words, at, clause, hangs, before, instructs)
-    if before is not None and setting.joined() and hangs is Hangs.NOTHING:
+    if before is not None and hangs is Hangs.NOTHING and (setting.joined() or _wish_goes_on(setting, before)):
         setting = Setting(words, at, clause, before.hangs, before, instructs)
     if is_have(words[at]) and at + 1 < len(words) and _is_rather(words[at + 1]):
         finding = Finding(Tense.AMBIGUOUS, f"{words[at].text} leuer is a wish", clause.subject or Subject())
         return _Part(chain, Tense.AMBIGUOUS, finding, finding.subject, hangs)
     finding = decide(setting) if chain.build is not Build.MODAL else _modal(words[at], setting)
     return _Part(chain, _built(chain, finding.tense), finding, finding.subject, setting.hangs)
+
+
+def _wish_goes_on(setting: Setting, before: Earlier) -> bool:
+    """Say whether *and* joins a clause with *be* to a condition: *if it were clene and þei were sobre*."""
+    stopper = setting.clause.stopper
+    condition = before.hangs is Hangs.CONDITION and before.tense in (Tense.SUBJUNCTIVE, Tense.AMBIGUOUS)
+    joined = stopper is not None and setting.words[stopper].role is Role.COORDINATOR
+    return condition and joined and is_be(setting.word) and not is_modal(setting.words[before.at])
 
 
 def _resumed(words: Sequence[Word], at: int, clause: Clause, parts: Sequence[_Part]) -> Clause:
@@ -144,9 +162,14 @@ def _with_subject_after(words: Sequence[Word], at: int, clause: Clause, *, instr
     governed = stopper is not None and words[stopper].role in (Role.TO, Role.VERB)
     opener = at > 0 and not word.opens and words[at - 1].role in (Role.OPENER, Role.SUBORDINATOR)
     ended = opener and not word.may("infinitive", "imperative")
+    if _pronoun_follows(words, at) and not (governed and words[stopper or 0].role is Role.TO):
+        return Clause(of_pronoun(words[at + 1]), stopper, bare=clause.bare)
     quoted = word.breaks and "citing" in word.uses and word.may("present-3s", "preterite")
     if governed and not (is_be(word) or is_have(word) or ended or quoted):
         return clause
+    person = person_after_it(words, at) if opener else None
+    if person is not None:
+        return Clause(person, stopper, bare=clause.bare)
     turned = opener or quoted or (not instructs and _after_phrase(words, at, stopper))
     so = opener and words[at - 1].key == "so" and word.named("don")
     there = opener and words[at - 1].key.startswith("ther") and not word.may("imperative")
@@ -157,6 +180,17 @@ def _with_subject_after(words: Sequence[Word], at: int, clause: Clause, *, instr
     if subject is None:
         return clause
     return Clause(subject, stopper, bare=clause.bare)
+
+
+def _pronoun_follows(words: Sequence[Word], at: int) -> bool:
+    """Say whether a pronoun that can be nothing but a subject follows, and has no verb of its own."""
+    word, after = words[at], words[at + 1] if at + 1 < len(words) else None
+    if after is None or after.opens or after.breaks or after.role is not Role.SUBJECT:
+        return False
+    if not _is_nominative(after) or not word.may("present", *_INDICATIVE) or is_be(word):
+        return False
+    own = words[at + 2] if at + 2 < len(words) else None
+    return own is None or own.opens or not (own.role is Role.VERB and own.may(*_INDICATIVE))
 
 
 def _turned_about(words: Sequence[Word], at: int, clause: Clause) -> bool:
@@ -269,7 +303,7 @@ _WANTED_ALONE = {Tense.PRETERITE: frozenset(PRETERITES), Tense.PRESENT: frozense
 """What a form must be able to be for a verb to be named first, by what was found of it."""
 
 
-def _group(words: Sequence[Word], part: _Part) -> VerbGroup:
+def _group(words: Sequence[Word], part: _Part, *, instructs: bool) -> VerbGroup:
     verbs = tuple(sorted(words[k].at for k in part.chain.verbs))
     main = words[part.chain.main]
     kept = [s for s in main.verbs if s.headword.identity in main.kept]
@@ -277,6 +311,11 @@ def _group(words: Sequence[Word], part: _Part) -> VerbGroup:
     several = len(main.verbs) > 1
     fitting = [s for s in (*kept, *main.verbs) if not wanted.isdisjoint(s.features)] if several else []
     heads = tuple(dict.fromkeys(_plain(s.headword.name) for s in (*fitting, *kept, *main.verbs)))
+    headword = heads[0] if heads else ""
+    places, subject = part.chain.verbs, part.subject
+    settings = frozenset(settings_of(words, places, part.hangs))
+    ordered = sorted(places)
+    settings |= frozenset(about(words, ordered, headword, subject, settings, instructs=instructs))
     return VerbGroup(
         verbs[0],
         verbs[-1] + 1,
@@ -284,12 +323,12 @@ def _group(words: Sequence[Word], part: _Part) -> VerbGroup:
         words[part.chain.verbs[0]].at,
         main.at,
         part.tense,
-        heads[0] if heads else "",
-        part.subject,
+        headword,
+        subject,
         part.finding.reason,
         heads[1:],
         free=part.finding.free and len(verbs) == 1,
-        settings=frozenset(settings_of(words, part.chain.verbs, part.hangs)),
+        settings=settings,
     )
 
 

@@ -56,14 +56,52 @@ def chain_at(words: Sequence[Word], at: int, clause: Clause) -> Chain:
         found = _seek(words, at, _PARTICIPLES, past_nouns=True)
         if found is not None and not inverted and _two_objects(words, at, found):
             found = None
-        return _perfect(words, at, found) if found is not None else Chain((at,), at, Build.SIMPLE)
+        found = _far(words, at) if found is None else found
+        return _perfect(words, at, found) if found is not None else _done_has(words, at)
+    if is_be(word) and at > 1 and _is_so(words, at):
+        return Chain((at,), at, Build.SIMPLE)
     if is_be(word):
         existential = at > 0 and words[at - 1].role is Role.OPENER and words[at - 1].key.startswith("th")
         past_nouns = inverted and not (existential and words[at - 1].key.endswith(("er", "ere")))
         found = _seek(words, at, (*_PARTICIPLES, "present-participle"), past_nouns=past_nouns)
         built = found is not None and not is_be(words[found]) and not _commands(words, at, found)
+        built = built and found is not None and not _other_clause(words, at, found)
         return _with_be(words, at, found) if found is not None and built else _turned(words, at)
     return Chain((at,), at, Build.SIMPLE)
+
+
+def _is_so(words: Sequence[Word], at: int) -> bool:
+    """Say whether a relative and an adjective stand before *be*: *þat deed is*."""
+    return words[at - 1].role is Role.ADJECTIVE and words[at - 2].role is Role.RELATIVE
+
+
+def _far(words: Sequence[Word], at: int) -> int | None:
+    """Return what is nothing but a participle, past the object of *have* and a remark between points."""
+    points = 0
+    for k in range(at + 1, min(at + 1 + REACH, len(words))):
+        word = words[k]
+        points += word.breaks
+        if word.opens or word.role in (Role.COORDINATOR, Role.SUBORDINATOR, Role.RELATIVE, Role.TO):
+            return None
+        if word.role is Role.VERB and word.only("past-participle", LATE_PARTICIPLE):
+            return k if points != 1 else None
+        if word.role is Role.VERB and points != 1:
+            return None
+    return None
+
+
+def _done_has(words: Sequence[Word], at: int) -> Chain:
+    """Return *have* with a participle before it that ends its clause (*wel arered haþ*), or alone."""
+    before, after = words[at - 1] if at else None, words[at + 1] if at + 1 < len(words) else None
+    alone = Chain((at,), at, Build.SIMPLE)
+    if before is None or words[at].opens or words[at].breaks or before.role is not Role.VERB:
+        return alone
+    if not before.may("past-participle") or before.may("present-3s", "infinitive"):
+        return alone
+    governs = (
+        after is not None and not (after.opens or after.breaks) and after.role in _NOUNS[:1] + _NOUNS[2:]
+    )
+    return alone if governs else Chain((at, at - 1), at - 1, Build.PERFECT)
 
 
 def _two_objects(words: Sequence[Word], at: int, found: int) -> bool:
@@ -81,6 +119,33 @@ def _commands(words: Sequence[Word], at: int, found: int) -> bool:
     return after.role is Role.OBJECT
 
 
+def _other_clause(words: Sequence[Word], at: int, found: int) -> bool:
+    """Say whether what may be a participle is the verb of another clause.
+
+    *We þat ben of þe gilde holden oure feste*; *where was þe capoun, seide þe cook*.
+    """
+    word, after = words[found], words[found + 1] if found + 1 < len(words) else None
+    if found == at + 1 or after is None or after.opens:
+        return False
+    pronoun = after.role is Role.SUBJECT and not after.breaks
+    if (
+        (after.role is Role.DETERMINER or pronoun)
+        and "citing" in word.uses
+        and word.may("preterite", "present-3s")
+    ):
+        return True
+    if (
+        pronoun
+        and after.details & {"people", "person", "first", "second"}
+        and word.may("preterite-plural", "preterite")
+    ):
+        return any(words[k].role is Role.NOUN for k in range(at + 1, found))
+    relative = any(words[k].role is Role.RELATIVE for k in range(max(0, at - 2), at))
+    nouns = any(words[k].role is Role.NOUN for k in range(at + 1, found))
+    acts = word.may("present-plural", "preterite", "preterite-plural")
+    return relative and nouns and acts and after.role is Role.DETERMINER and "naming" not in word.uses
+
+
 def _modal(words: Sequence[Word], at: int) -> Chain:
     found = _seek(words, at, ("infinitive",), past_nouns=True)
     sole = any("modal" not in verb_classes().get(s.headword.name, ()) for s in words[at].verbs)
@@ -96,10 +161,12 @@ def _modal(words: Sequence[Word], at: int) -> Chain:
 
 def _to_ahead(words: Sequence[Word], at: int) -> bool:
     """Say whether *to* and an infinitive follow soon: *oweth euer to kepe*; without, *oweth* is owns."""
+    noun = False
     for word in words[at + 1 : at + 7]:
+        noun = noun or word.role is Role.NOUN
         if word.opens or word.role in (Role.COORDINATOR, Role.SUBORDINATOR, Role.RELATIVE, Role.VERB):
             return False
-        if word.role is Role.TO:
+        if word.role is Role.TO or (word.key == "to" and not noun):
             return True
     return False
 
@@ -126,12 +193,10 @@ def _turned(words: Sequence[Word], at: int) -> Chain:
     before = words[at - 1] if at and not words[at].opens and not words[at].breaks else None
     after = words[at + 1] if at + 1 < len(words) else None
     ends = after is None or after.opens or after.breaks or after.role in (*_CLAUSE_ENDS, Role.ADVERB)
-    if (
-        before is not None
-        and (ends or _headed(before))
-        and before.role is Role.VERB
-        and before.may("past-participle")
-    ):
+    if before is None or before.role is not Role.VERB or not before.may("past-participle"):
+        return Chain((at,), at, Build.SIMPLE)
+    named = "naming" in before.uses and before.only("past-participle")
+    if ends or named or _headed(before):
         earlier = words[at - 2] if at > 1 else None
         noun = earlier is not None and earlier.role in (Role.NOUN, Role.ADJECTIVE)
         if (
@@ -141,7 +206,8 @@ def _turned(words: Sequence[Word], at: int) -> Chain:
             and _that(words, at)
         ):
             return Chain((at,), at, Build.SIMPLE)
-        if not before.may("present-3s", "infinitive") and not (noun and _by_itself(words, at)):
+        doubtful = before.may("present-3s", "infinitive") and not _written(before, after)
+        if not doubtful and (named or not (noun and _by_itself(words, at))):
             return Chain((at, at - 1), at - 1, Build.PASSIVE)
     return Chain((at,), at, Build.SIMPLE)
 
@@ -149,6 +215,12 @@ def _turned(words: Sequence[Word], at: int) -> Chain:
 def _headed(before: Word) -> bool:
     """Say whether a participle that is no adjective opens the sentence: *ymaad was þe halle*."""
     return before.opens and not before.is_class("adjective")
+
+
+def _written(before: Word, after: Word | None) -> bool:
+    """Say whether a participle opens the sentence and a noun follows *be*: *writen is þis boke*."""
+    article = after is not None and after.role in (Role.DETERMINER, Role.SUBJECT)
+    return before.opens and article and not before.may("imperative")
 
 
 def _that(words: Sequence[Word], at: int) -> bool:
@@ -211,7 +283,8 @@ def _passable(words: Sequence[Word], k: int, search: _Search, *, past_nouns: boo
             return True
     if past_nouns:
         if role is Role.SUBJECT and search.noun:
-            return False
+            it = any(s.headword.name == "hit" for s in words[k].senses)
+            return it and k + 1 < len(words) and words[k + 1].role is Role.VERB
         search.noun = search.noun or role in (Role.NOUN, Role.ADJECTIVE)
         return True
     follower = words[k + 1].role if k + 1 < len(words) else None

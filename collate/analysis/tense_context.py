@@ -98,23 +98,51 @@ def settings_of(words: Sequence[Word], verbs: Sequence[int], hangs: Hangs) -> It
     """Yield where a verb stands: after *here* or *as*, in a clause that hangs on another, with an agent."""
     first, last = verbs[0], max(verbs)
     near = [words[k] for k in range(max(0, first - 3), first) if not _parted(words, k, first)]
-    if any(word.role is Role.OPENER and word.key in _HERE for word in near):
+    if any(word.role is Role.OPENER and word.key in _HERE for word in near) or _ends_too(words, first):
         yield VerbSetting.HERE
     said = any(word.role is Role.SUBORDINATOR and word.key in ("as", "als") for word in near)
     if said or _in_book(words, last):
         yield VerbSetting.AS
-    if hangs is Hangs.RELATIVE:
+    conjunction = _conjunction(words, first)
+    if hangs is Hangs.RELATIVE or (conjunction and _of_noun(words, conjunction)):
         yield VerbSetting.RELATIVE
-    elif hangs is not Hangs.NOTHING or _hanging(words, first):
+    elif hangs is not Hangs.NOTHING or (conjunction is not None and words[conjunction].key != "for"):
         yield VerbSetting.HANGING
+    if _ends_in(words, last):
+        yield VerbSetting.WITHIN
     if words[first].named("hauen", "nabben"):
         yield VerbSetting.HAVE
     if words[first].named("ben", "nis"):
         yield VerbSetting.BE
         if _office(words, first):
             yield VerbSetting.OFFICE
-    if _agent(words, last):
+    if _agent(words, last) or _where(words, last):
         yield VerbSetting.AGENT
+
+
+def _ends_in(words: Sequence[Word], last: int) -> bool:
+    """Say whether *in* follows a verb and no noun after it: *þe bryne þat þe bacoun lay in*."""
+    after, second = words[last + 1 : last + 2], words[last + 2 : last + 3]
+    if not after or after[0].opens or after[0].key not in ("in", "inne", "thereon", "therin", "on"):
+        return False
+    return not second or second[0].breaks or second[0].role in (Role.COORDINATOR, Role.VERB)
+
+
+def _ends_too(words: Sequence[Word], at: int) -> bool:
+    """Say whether *and* joins a verb to one after *here*: *here endeth … and bigynneth*."""
+    if (
+        "textual" not in words[at].uses
+        or at < 3
+        or words[at].opens
+        or words[at - 1].role is not Role.COORDINATOR
+    ):
+        return False
+    for k in range(at - 2, 0, -1):
+        if words[k].opens:
+            return False
+        if words[k].role is Role.VERB:
+            return "textual" in words[k].uses and words[k - 1].key in _HERE
+    return False
 
 
 def _in_book(words: Sequence[Word], last: int) -> bool:
@@ -145,14 +173,26 @@ def _parted(words: Sequence[Word], k: int, at: int) -> bool:
     return any(words[j].opens for j in range(k + 1, at + 1))
 
 
-def _hanging(words: Sequence[Word], at: int) -> bool:
-    """Say whether a conjunction stands before a verb with no other verb between."""
+def _conjunction(words: Sequence[Word], at: int) -> int | None:
+    """Return the conjunction before a verb, None where another verb stands between."""
     for k in range(at - 1, -1, -1):
         if words[k + 1].opens or words[k].role is Role.VERB:
-            return False
+            return None
         if words[k].role in (Role.SUBORDINATOR, Role.RELATIVE):
-            return words[k].key != "for"
-    return False
+            return k
+    return None
+
+
+_WHEREIN = ("wherin", "wherof", "wherwith", "whom")
+"""How the relatives begin that are no subject: *wherin*, *whom*."""
+
+
+def _of_noun(words: Sequence[Word], at: int) -> bool:
+    """Say whether a conjunction follows the noun of which it tells: *þe water þat it was soden in*."""
+    that = (
+        "that" in words[at].details or words[at].key.startswith(_WHEREIN) or words[at].role is Role.RELATIVE
+    )
+    return that and at > 0 and words[at - 1].role in (Role.NOUN, Role.OBJECT, Role.PREPOSITION)
 
 
 def _agent(words: Sequence[Word], last: int) -> bool:
@@ -165,6 +205,22 @@ def _agent(words: Sequence[Word], last: int) -> bool:
                 s.headword.kind in ("person", "office") for w in words[k + 1 : k + 5] for s in w.senses
             )
     return False
+
+
+_PARTS = ("north", "south", "est", "west", "contre")
+"""How the parts of the world begin, where something is customary: *as it was vsed in þe north*."""
+
+
+def _land(word: Word) -> bool:
+    return any(s.headword.word_class == "name" and s.headword.kind == "place" for s in word.senses)
+
+
+def _where(words: Sequence[Word], last: int) -> bool:
+    """Say whether *in* and the name of a country or a part of the world follow."""
+    if last + 2 >= len(words) or words[last + 1].opens or words[last + 1].key != "in":
+        return False
+    near = [word for word in words[last + 2 : last + 4] if not word.opens]
+    return any(word.key.startswith(_PARTS) or _land(word) for word in near)
 
 
 def _verb_first(words: Sequence[Word], at: int, clause: Clause) -> bool:

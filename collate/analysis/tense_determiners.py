@@ -52,6 +52,13 @@ def determiner_role(seat: Seat) -> Found | None:
     relative = relative or (fell(seat) and not nominal_first(after))
     if found is None or (word.verbs and (relative or word.surely or verb_wanted(seat))):
         return None
+    if word.key == "this" and after is not None and after.surely and _governs(seat):
+        return Role.SUBJECT, frozenset({"singular", "thing"})
+    if word.key == "this" and _over(seat):
+        return Role.OBJECT, NO_DETAILS
+    special = _named_or_then(seat, found.details)
+    if special is not None:
+        return special
     if word.is_class("noun") and _noun_wanted_by_verb(seat):
         return Role.NOUN, frozenset({"singular"})
     if (
@@ -78,6 +85,39 @@ def determiner_role(seat: Seat) -> Found | None:
     if itself and (verb or _several_act(seat, found.details)) and seat.role_before() is not Role.PREPOSITION:
         return Role.SUBJECT, found.details
     return Role.DETERMINER, found.details
+
+
+def _governs(seat: Seat) -> bool:
+    """Say whether a present and its object with an article follow: *þis hastes þe stomak*."""
+    after, second = seat.after(), seat.after(2)
+    article = second is not None and second.closed_as(Role.DETERMINER) is not None and not second.breaks
+    return article and after is not None and after.may("present-3s", "preterite")
+
+
+def _over(seat: Seat) -> bool:
+    """Say whether *þis* is the object between *þat* and its verb: *ich þat þis wrot*."""
+    before, after = seat.before(), seat.after()
+    over = before is not None and before.role is Role.RELATIVE and "over" in before.details
+    second = seat.after(2)
+    noun = after is not None and after.is_class("noun") and second is not None and bool(second.verbs)
+    return over and after is not None and bool(after.verbs) and not noun
+
+
+def _named_or_then(seat: Seat, details: frozenset[str]) -> Found | None:
+    """Decide *Ich Thomas*, *þo rood þe baillif*, *many stale*: I, then, and many as a subject."""
+    word, after, second = seat.word, seat.after(), seat.after(2)
+    if after is None:
+        return None
+    if word.key == "ich" and after.text[:1].isupper():
+        return Role.SUBJECT, frozenset({"first", "singular"})
+    acts = after.may("present-3s", "preterite") and (after.surely or not after.nominal())
+    opens = seat.role_before() in (None, Role.COORDINATOR)
+    if word.key == "tho" and opens and second is not None and not after.breaks:
+        subject = second.closed_as(Role.DETERMINER) or second.closed_as(Role.SUBJECT)
+        return (Role.OPENER, NO_DETAILS) if acts and subject else None
+    if "alone" in details and "plural" in details and after.surely and after.may(*FINITE) and opens:
+        return Role.SUBJECT, details
+    return None
 
 
 def fell(seat: Seat) -> bool:

@@ -1,7 +1,7 @@
 """One verb that carries the tense in, its tense or mood out, with the ground (rules in docs/method.md)."""
 
 from collate.analysis.tense_context import Hangs
-from collate.analysis.tense_seat import object_follows, pronoun_object
+from collate.analysis.tense_participles import participle_after_noun, takes_object
 from collate.analysis.tense_setting import PRESENTS, PRETERITES, Earlier, Finding, Setting
 from collate.analysis.tense_words import Role, Word
 from collate.lexicon.verbs import verb_classes, verb_forms
@@ -76,7 +76,7 @@ def _alike(word: Word, subject: Subject | None = None) -> bool:
     """
     if any("alike" in verb_classes().get(sense.headword.name, ()) for sense in word.verbs):
         return True
-    if word.key in verb_forms("preterite") or not word.may(*PRETERITES):
+    if _listed_past(word.key) or not word.may(*PRETERITES):
         return False
     single = subject is not None and subject.plural is False
     if single and not word.may("preterite"):
@@ -84,6 +84,12 @@ def _alike(word: Word, subject: Subject | None = None) -> bool:
     if single:
         return word.may(*PRESENTS) and word.key in verb_forms("alike")
     return word.may("infinitive", "present", "present-plural")
+
+
+def _listed_past(key: str) -> bool:
+    """Say whether a table says that a form, or the same in -en, is a preterite: *wesshen*, *wesshyn*."""
+    past = verb_forms("preterite")
+    return key in past or (key[-2:] == "in" and f"{key[:-2]}en" in past)
 
 
 def _with_subject(setting: Setting, subject: Subject) -> Finding:
@@ -123,7 +129,7 @@ def _preterite_only(word: Word, subject: Subject) -> bool:
 def _past(setting: Setting, subject: Subject) -> Finding:
     word, clause = setting.word, setting.clause
     if word.may("past-participle") and clause.of_noun and not _has_participle(setting):
-        doubt = _participle_after_noun(setting, subject)
+        doubt = participle_after_noun(setting, subject)
         if doubt is not None:
             return doubt
     if word.named("ben", "nis"):
@@ -171,71 +177,6 @@ def _was_or_were(setting: Setting, subject: Subject) -> Finding:
     return Finding(Tense.PRETERITE, f"{word.text} is the preterite plural of be", subject)
 
 
-def _participle_after_noun(setting: Setting, subject: Subject) -> Finding | None:
-    """Return what a form that may be a participle is after a noun, None if a preterite."""
-    word, words, stopper = setting.word, setting.words, setting.clause.stopper
-    governed = stopper is not None and words[stopper].role is Role.VERB
-    if word.breaks and pronoun_object(setting.after()):
-        return None
-    if governed and stopper is not None and not words[stopper].only("past-participle"):
-        if _resumes(setting):
-            return None
-        reason = f"{word.text} belongs to the object {subject.text}"
-        return Finding(Tense.PAST_PARTICIPLE, reason, free=True)
-    after = setting.after()
-    if after is not None and after.role is Role.PREPOSITION and after.key in ("bi", "be"):
-        return Finding(Tense.AMBIGUOUS, f"{word.text} after a noun may be a participle", subject, free=True)
-    if not _has_own(setting) and _finite_ahead(setting):
-        return Finding(Tense.PAST_PARTICIPLE, f"{word.text} belongs to {subject.text}, whose verb follows")
-    naming = any("naming" in verb_classes().get(s.headword.name, ()) for s in word.verbs)
-    if subject.kind is SubjectKind.THING and naming:
-        return Finding(Tense.AMBIGUOUS, f"{word.text} after a thing may be a participle", subject, free=True)
-    if subject.kind is SubjectKind.THING and not (after is not None and _takes_object(after)):
-        return Finding(Tense.AMBIGUOUS, f"{word.text} after a noun may be a participle", subject, free=True)
-    return None
-
-
-def _has_own(setting: Setting) -> bool:
-    """Say whether a verb after a noun is no participle: it has an object, or ends a relative clause.
-
-    *þe man whos wif made it is ded*; *þe ale þat þe cook made is good*.
-    """
-    words, stopper, after = setting.words, setting.clause.stopper, setting.after()
-    if after is not None and pronoun_object(after):
-        return True
-    if not stopper or not setting.word.may(*PRETERITES):
-        return False
-    that = words[stopper].role is Role.SUBORDINATOR and "that" in words[stopper].details
-    return words[stopper].role is Role.RELATIVE or (that and words[stopper - 1].role is Role.NOUN)
-
-
-def _resumes(setting: Setting) -> bool:
-    """Say whether a verb takes up its clause again: *þe abbot þat loueth mesure ordeyned it*."""
-    before, after = setting.before, setting.after()
-    hanging = before is not None and before.hangs is Hangs.RELATIVE
-    return hanging and (setting.word.breaks or (after is not None and _takes_object(after)))
-
-
-def _takes_object(after: Word) -> bool:
-    return (
-        object_follows(after) or after.role in (Role.NOUN, Role.ADJECTIVE) or after.role is Role.SUBORDINATOR
-    )
-
-
-def _finite_ahead(setting: Setting) -> bool:
-    """Say whether another finite verb follows in the same clause."""
-    before = setting.word
-    for word in setting.words[setting.at + 1 : setting.at + 12]:
-        if word.opens or word.role in (Role.COORDINATOR, Role.SUBORDINATOR, Role.RELATIVE, Role.SUBJECT):
-            return False
-        if word.role is Role.VERB and before.role is Role.PREPOSITION:
-            return False
-        before = word
-        if word.role is Role.VERB:
-            return word.may("present-3s", *PRETERITES) and not word.may("past-participle", "infinitive")
-    return False
-
-
 def _present(setting: Setting, subject: Subject) -> Finding:
     """Decide between present and subjunctive by the ending and the number of the subject."""
     word = setting.word
@@ -269,6 +210,8 @@ def _joined(setting: Setting, before: Earlier) -> Finding:
     word, subject = setting.word, before.subject
     if _alike(word, subject):
         return _alike_joined(setting, before)
+    if before.tense is Tense.PRESENT and _contracted(word) and subject.plural is False:
+        return Finding(Tense.AMBIGUOUS, f"{word.text} beside a present may be one too, contracted", subject)
     if word.may(*PRETERITES):
         return _past_joined(setting, before)
     commands = word.may("imperative", "imperative-plural")
@@ -299,6 +242,11 @@ def _joined(setting: Setting, before: Earlier) -> Finding:
     return _present(setting, subject)
 
 
+def _contracted(word: Word) -> bool:
+    """Say whether a preterite may be a contracted present: *sent* is *sendeth* too."""
+    return word.may("preterite") and word.may("present-3s") and word.key.endswith("nt")
+
+
 def _alike_joined(setting: Setting, before: Earlier) -> Finding:
     word = setting.word
     if before.tense is Tense.IMPERATIVE and word.may("imperative"):
@@ -317,7 +265,7 @@ def _past_joined(setting: Setting, before: Earlier) -> Finding:
     """Decide a preterite form after *and*: it may share the auxiliary of the verb before."""
     word, subject = setting.word, before.subject
     after = setting.after()
-    active = after is not None and _takes_object(after)
+    active = after is not None and takes_object(after)
     if not word.may("past-participle"):
         return _past(setting, subject)
     if _follows_noun(setting):
@@ -361,7 +309,7 @@ def _without_subject(setting: Setting) -> Finding:
         return _past(setting, Subject())
     states = not word.may("imperative") and not setting.instructs and word.may("present-3s")
     after = setting.after()
-    if states and not (after is not None and _takes_object(after)):
+    if states and not (after is not None and takes_object(after)):
         return Finding(Tense.PRESENT, f"{word.text} has the ending of the present")
     if commands and first and not word.only("preterite") and (setting.instructs or not _alike(word)):
         doubtful = not word.may("imperative") and word.may("present-3s")

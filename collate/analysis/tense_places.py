@@ -3,10 +3,11 @@
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
+from itertools import pairwise
 
 from collate.analysis.tense import verb_groups
-from collate.analysis.tense_words import Hint
-from collate.lexicon.words import Lexicon, senses
+from collate.analysis.tense_words import Hint, further_verbs, voiced
+from collate.lexicon.words import Lexicon, Sense, key_of, senses
 from collate.model.collation import Collation
 from collate.model.tense import Tense, VerbGroup, VerbSetting
 from collate.model.witness import ItemKind, Token, TokenKind
@@ -56,9 +57,10 @@ def _hints(collation: Collation, lexicon: Lexicon) -> list[dict[int, Hint]]:
                 verbs = _verbs(collation.items[w].tokens[span.start], lexicon)
                 if verbs:
                     found.append((w, span.start, verbs))
-        shared = frozenset.intersection(*(verbs for _, _, verbs in found)) if found else frozenset()
-        if shared and len(found) > 1:
-            surely = any(_surely(collation.items[w].tokens[at], lexicon) for w, at, _ in found)
+        shared = frozenset.intersection(*(verbs for _, _, verbs in found)) if len(found) > 1 else frozenset()
+        if shared:
+            tokens = [collation.items[w].tokens[at] for w, at, _ in found]
+            surely = any(_surely(token, lexicon) for token in tokens) or _only_as_verbs(tokens, lexicon)
             for w, at, _ in found:
                 hints[w][at] = Hint(shared, surely)
     return hints
@@ -67,12 +69,36 @@ def _hints(collation: Collation, lexicon: Lexicon) -> list[dict[int, Hint]]:
 def _verbs(token: Token, lexicon: Lexicon) -> frozenset[str]:
     if token.kind is not TokenKind.WORD or token.language != "en":
         return frozenset()
-    found = senses(token.expanded.casefold(), lexicon)
+    found = _senses(token, lexicon)
+    if token.expanded[:1] in _VOICED or token.expanded[-1:] in _ENDS:
+        found = (*found, *further_verbs(key_of(token.expanded), lexicon))
     return frozenset(s.headword.identity for s in found if s.headword.word_class == "verb")
 
 
-def _surely(token: Token, lexicon: Lexicon) -> bool:
+_VOICED = frozenset("uvzUVZ")
+_ENDS = frozenset("shþ")
+"""With what letters a form begins or ends that may be a verb though no table says so."""
+
+
+def _senses(token: Token, lexicon: Lexicon) -> tuple[Sense, ...]:
     found = senses(token.expanded.casefold(), lexicon)
+    return voiced(key_of(token.expanded), found, lexicon) if token.expanded[:1] in _VOICED else found
+
+
+def _only_as_verbs(tokens: Sequence[Token], lexicon: Lexicon) -> bool:
+    """Say whether several forms are one word only if they are verbs, and finite ones: *rit*, *rood*."""
+    if len({key_of(token.expanded) for token in tokens}) == 1:
+        return False
+    found = [_senses(token, lexicon) for token in tokens]
+    other = [{s.headword.identity for s in each if s.headword.word_class != "verb"} for each in found]
+    parts = [{f for s in each if s.headword.word_class == "verb" for f in s.features} for each in found]
+    past = [not each.isdisjoint(("preterite", "preterite-plural")) for each in parts]
+    finite = all(not each or not each.isdisjoint(_FINITE) for each in parts)
+    return finite and any(past) and not all(past) and not set.intersection(*other)
+
+
+def _surely(token: Token, lexicon: Lexicon) -> bool:
+    found = _senses(token, lexicon)
     finite = any(f in _FINITE for s in found for f in s.features)
     return finite and all(s.headword.word_class == "verb" for s in found)
 
@@ -126,7 +152,48 @@ def places(collation: Collation, verbs: Sequence[Sequence[VerbGroup]]) -> tuple[
             found.append([placed])
         else:
             home.append(placed)
-    return tuple(tuple(place) for place in found)
+    return tuple(tuple(place) for place in _answering(found))
+
+
+ANSWERS = 16
+"""Over how many columns a verb that has no fellow answers to the one of its headword that has none."""
+
+
+def _answering(found: list[list[Placed]]) -> list[list[Placed]]:
+    """Join the verbs that stand alone, each in its witness, to others of their headword not far off.
+
+    *haue we þe beste weye lerned* answers to *lernede we þe beste weye*. Auxiliaries and modals
+    alone do not, nor a headword that stands alone more than once in that stretch.
+    """
+    alone: dict[str, list[int]] = {}
+    for number, place in enumerate(found):
+        if len(place) == 1 and place[0].group.headword and place[0].group.headword not in _LIGHT:
+            alone.setdefault(place[0].group.headword, []).append(number)
+    gone: set[int] = set()
+    for numbers in alone.values():
+        for number, other in pairwise(numbers):
+            a, b = found[number][-1], found[other][0]
+            near = other not in gone and abs(a.main - b.finite) <= ANSWERS
+            if (
+                number not in gone
+                and near
+                and a.witness != b.witness
+                and _alone(found, numbers, number, other)
+            ):
+                found[number].append(b)
+                gone.add(other)
+    return [place for number, place in enumerate(found) if number not in gone]
+
+
+_LIGHT = frozenset({"ben", "hauen", "don", "mowen", "shulen", "willen", "connen", "moten", "leten"})
+"""Headwords of verbs too common to be known again in another place."""
+
+
+def _alone(found: Sequence[Sequence[Placed]], numbers: Sequence[int], number: int, other: int) -> bool:
+    """Say whether no third verb of the headword stands alone near two others."""
+    here = found[number][0].finite
+    near = [k for k in numbers if abs(found[k][0].finite - here) <= ANSWERS]
+    return near == [number, other]
 
 
 def _placed(collation: Collation, w: int, groups: Sequence[VerbGroup]) -> Iterator[Placed]:

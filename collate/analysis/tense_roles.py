@@ -33,7 +33,7 @@ def with_roles(words: Sequence[Word]) -> tuple[Word, ...]:
 
 
 def _role(seat: Seat) -> Found:
-    for rule in (_god, *(SMALL_WORDS if seat.word.closed else LARGE_WORDS)):
+    for rule in (_god, _apposed, _so_is, *(SMALL_WORDS if seat.word.closed else LARGE_WORDS)):
         found = rule(seat)
         if found is not None:
             return found
@@ -48,6 +48,8 @@ def _open(seat: Seat) -> Found:
     if word.is_class("adjective") and not word.is_class("noun", "name"):
         return Role.ADJECTIVE, NO_DETAILS
     after = seat.after()
+    if after is not None and (after.surely or (after.key == "men" and _this_one(seat))):
+        return Role.NOUN, _number(word)
     if word.is_class("numeral"):
         if after is not None and after.key == "of":
             return Role.NOUN, _number(word)
@@ -55,6 +57,12 @@ def _open(seat: Seat) -> Found:
             return _noun_or_adjective(word, after)
         return Role.ADJECTIVE, _number(word)
     return _noun_or_adjective(word, after)
+
+
+def _this_one(seat: Seat) -> bool:
+    """Say whether *þis*, *a* stands before: what follows is no adjective of *men*: *þis mete men calle*."""
+    before = seat.before()
+    return before is not None and before.role is Role.DETERMINER and "singular" in before.details
 
 
 def _noun_or_adjective(word: Word, after: Word | None) -> Found:
@@ -80,6 +88,30 @@ def _god(seat: Seat) -> Found | None:
         wish = _wishes(word, seat.after())
         return (Role.VERB, NO_DETAILS) if wish and not is_aux(word) else None
     return None
+
+
+def _apposed(seat: Seat) -> Found | None:
+    """Decide the name after *I*, whatever small word it may be: *I, Wille of þe Wawes*."""
+    word = seat.word
+    if not word.closed or word.opens or not word.text[:1].isupper():
+        return None
+    before = seat.before()
+    first = before is not None and before.role is Role.SUBJECT and "first" in before.details
+    if first and word.key != "i":
+        return Role.NOUN, frozenset({"singular", "person"})
+    return None
+
+
+def _so_is(seat: Seat) -> Found | None:
+    """Decide the adjective between *þat* and *is*: *þat deed is*."""
+    word = seat.word
+    if not seat.done or seat.done[-1].role is not Role.RELATIVE or word.opens:
+        return None
+    after = seat.after()
+    if after is None or not after.named("ben", "nis"):
+        return None
+    listed = word.key in verb_forms("adjective") or (word.is_class("adjective") and not word.verbs)
+    return (Role.ADJECTIVE, NO_DETAILS) if listed and not word.closed else None
 
 
 def _wishes(word: Word, after: Word | None) -> bool:
@@ -112,7 +144,9 @@ def _numbers(word: Word) -> bool:
 
 
 def _number(word: Word) -> frozenset[str]:
-    parts = {f for s in word.senses if s.headword.word_class in ("noun", "name") for f in s.features}
+    names = [s for s in word.senses if s.headword.word_class == "name"]
+    nouns = names or [s for s in word.senses if s.headword.word_class == "noun"]
+    parts = {f for s in nouns if s.headword == nouns[0].headword for f in s.features}
     if "plural" in parts and "singular" not in parts:
         return frozenset({"plural"})
     if "singular" in parts:
@@ -125,14 +159,16 @@ def _number(word: Word) -> frozenset[str]:
 
 def _is_verb(seat: Seat) -> bool:
     """Say whether a word that may be a verb is one here."""
-    word, after = seat.word, seat.after()
+    word = seat.word
     before = seat.before(Role.ADVERB, Role.PREFIX)
     near = seat.role_before()
     if is_aux(word) or is_modal(word):
         return _aux_or_noun(seat, before)
     if near is Role.SUBORDINATOR and word.nominal() and seat.words[seat.at - 1].key == "whos":
         return False
-    if word.surely and near not in (Role.DETERMINER, Role.ADJECTIVE):
+    if word.surely and (near not in (Role.DETERMINER, Role.ADJECTIVE) or _no_noun(word)):
+        return True
+    if near not in (Role.DETERMINER, Role.PREPOSITION) and (turned(seat, 0) or _after_have(seat)):
         return True
     if near is Role.ADJECTIVE and _prefixed_after_be(seat):
         return True
@@ -151,6 +187,12 @@ def _is_verb(seat: Seat) -> bool:
         return True
     if _after_subject(seat, before):
         return True
+    return _noun_or_verb(seat, before)
+
+
+def _noun_or_verb(seat: Seat, before: Word | None) -> bool:
+    """Say whether a word that may be a noun or adjective is a verb, past the clear cases."""
+    word, after = seat.word, seat.after()
     if before is None or before.role in (Role.COORDINATOR, Role.OPENER):
         there = before is not None and word.may("preterite") and _noun_phrase(after)
         return there or _opens_with_verb(word, after) or _pronoun_after(seat) or turned(seat, 0)
@@ -167,6 +209,25 @@ def _is_verb(seat: Seat) -> bool:
     if before.role in (Role.NOUN, Role.OBJECT) and not _verb_ahead(seat):
         return True
     return not word.may("infinitive") and not rather_noun(word)
+
+
+def _no_noun(word: Word) -> bool:
+    """Say whether a word can be nothing but a finite verb."""
+    return not word.nominal() and word.may(*FINITE) and not word.may("past-participle")
+
+
+def _after_have(seat: Seat) -> bool:
+    """Say whether *have* waits for a participle: *haþ þe fissher lerned how*; *is in Kent cald egges*."""
+    word, after = seat.word, seat.after()
+    if not word.may("past-participle") or word.key in verb_forms("adjective"):
+        return False
+    for other in seat.clause():
+        if other.role in (Role.COORDINATOR, Role.SUBORDINATOR, Role.RELATIVE):
+            return False
+        if other.role is Role.VERB:
+            names = other.named("ben", "nis") and _names(word)
+            return names or (other.named("hauen", "nabben") and not nominal_first(after))
+    return False
 
 
 def _after_subject(seat: Seat, before: Word | None) -> bool:
@@ -210,6 +271,9 @@ def _aux_or_noun(seat: Seat, before: Word | None) -> bool:
     if before is not None and before.role in (Role.SUBJECT, Role.RELATIVE):
         return True
     if not word.is_class("noun", "name"):
+        return True
+    following = seat.after()
+    if is_modal(word) and following is not None and (following.key == "god" or turned(seat, 0)):
         return True
     verb = seat.before()
     kept = (

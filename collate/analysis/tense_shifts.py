@@ -107,7 +107,7 @@ _ADDRESSED = frozenset({"thou", "thow", "thu", "ie", "ihe"})
 
 
 def _cited(group: VerbGroup) -> bool:
-    general = group.subject.text.casefold() in ("men", "me")
+    general = group.subject.text.casefold() in ("men", "me", "som", "some", "sum", "summe", "somme")
     addressed = not group.subject.third and key_of(group.subject.text) in _ADDRESSED
     return (
         (VerbSetting.AS in group.settings and not addressed)
@@ -118,7 +118,12 @@ def _cited(group: VerbGroup) -> bool:
 
 def _done_before(group: VerbGroup) -> bool:
     """Say whether a verb tells, within an instruction, in what state a thing is or was by then."""
-    hangs = group.settings & {VerbSetting.RELATIVE, VerbSetting.HANGING}
+    relative = VerbSetting.RELATIVE in group.settings
+    third = VerbSetting.HAVE in group.settings and group.subject.third
+    stays = relative and group.subject.kind in (SubjectKind.THING, SubjectKind.NONE)
+    if stays and VerbSetting.WITHIN in group.settings and VerbSetting.COMMANDED in group.settings:
+        return True
+    hangs = relative or (VerbSetting.HANGING in group.settings and not third)
     built = group.settings & {VerbSetting.BE, VerbSetting.HAVE}
     if not hangs or not built or VerbSetting.AGENT in group.settings:
         return False
@@ -177,20 +182,13 @@ _SAID = {
 
 
 def kind_of(a: VerbGroup, b: VerbGroup) -> ShiftKind:
-    """Return what a shift between two verbs is about."""
-    if {a.tense, b.tense} & {Tense.PERFECT} and Tense.PLUPERFECT not in (a.tense, b.tense):
-        return ShiftKind.ASPECT
+    """Return what a shift between two verbs is about: naming, writing, aspect, state, in that order."""
     classes = verb_classes().get(a.headword, frozenset()) | verb_classes().get(b.headword, frozenset())
     if "naming" in classes:
         return ShiftKind.NAMING
-    persons = {a.subject.kind, b.subject.kind} & {SubjectKind.PERSON}
-    bare = a.subject.kind is SubjectKind.NONE and VerbSetting.OFFICE in a.settings
-    if "state" in classes and (persons or bare) and _first_is_third(a, b):
-        return ShiftKind.STATE
-    passive = bool({a.tense, b.tense} & {Tense.PRESENT_PASSIVE, Tense.PAST_PASSIVE})
-    writes = "writing" in classes or ("written" in classes and passive)
-    return ShiftKind.WRITING if writes else ShiftKind.OTHER
-
-
-def _first_is_third(a: VerbGroup, b: VerbGroup) -> bool:
-    return a.subject.third and b.subject.third
+    said = a.settings | b.settings
+    if "writing" in classes or VerbSetting.TEXT in said:
+        return ShiftKind.WRITING
+    if Tense.PERFECT in (a.tense, b.tense):
+        return ShiftKind.ASPECT
+    return ShiftKind.STATE if VerbSetting.ONE in said else ShiftKind.OTHER

@@ -16,6 +16,7 @@ from collate.analysis.tense_seat import (
     is_modal,
     nominal_first,
     object_follows,
+    pronoun_object,
     rather_noun,
 )
 from collate.analysis.tense_that import that_role
@@ -120,9 +121,20 @@ def _for_to(seat: Seat) -> Found | None:
     if is_for(word):
         if after is not None and after.closed_as(Role.SUBJECT) and not after.closed_as(Role.DETERMINER):
             return Role.SUBORDINATOR, frozenset({"plain"})
-        if word.breaks or word.opens:
+        if word.breaks or word.opens or _clause_follows(seat):
             return Role.PREPOSITION, frozenset({"for"})
     return None
+
+
+def _clause_follows(seat: Seat) -> bool:
+    """Say whether *for* has a noun after it and that its verb, with its object: *for þe lady loued it*."""
+    for distance in range(1, 8):
+        word, second = seat.after(distance), seat.after(distance + 1)
+        if word is None or word.closed_as(Role.COORDINATOR) or word.closed_as(Role.SUBORDINATOR):
+            return False
+        if word.verbs and not word.nominal() and not word.closed:
+            return word.may("present-3s", "preterite") and pronoun_object(second)
+    return False
 
 
 def _ne(seat: Seat) -> Found | None:
@@ -193,8 +205,12 @@ def _small_or_verb(seat: Seat) -> Found | None:
     if not word.verbs or not word.closed:
         return None
     before = seat.before(Role.ADVERB)
+    if _give(seat):
+        return Role.VERB, NO_DETAILS
     told = word.surely and before is not None
     if told and before is not None and before.role in (Role.SUBJECT, Role.RELATIVE, Role.NOUN, Role.OPENER):
+        return Role.VERB, NO_DETAILS
+    if told and impersonal(word) and before is not None and before.role is Role.OBJECT:
         return Role.VERB, NO_DETAILS
     conjunction = word.closed_as(Role.SUBORDINATOR) is not None
     dated = conjunction and after is not None and any(s.headword.kind == "time" for s in after.senses)
@@ -223,6 +239,15 @@ def _small_or_verb(seat: Seat) -> Found | None:
             _closed_role(word) if conjunction and after.closed_as(Role.SUBJECT) else (Role.VERB, NO_DETAILS)
         )
     return _closed_role(word)
+
+
+def _give(seat: Seat) -> bool:
+    """Say whether *gif* is the verb and not *if*: *gif it to þe seke man*."""
+    word, after, second = seat.word, seat.after(), seat.after(2)
+    if not word.named("yeven") or after is None or second is None or not word.may("imperative"):
+        return False
+    begins = seat.role_before() in (None, Role.COORDINATOR)
+    return begins and object_follows(after) and not after.closed_as(Role.DETERMINER) and second.key == "to"
 
 
 def _participle_wanted(word: Word, before: Word | None, after: Word | None) -> bool:
@@ -305,7 +330,33 @@ def _many_on(seat: Seat) -> Found | None:
     return (Role.NOUN, frozenset({"singular", "person"})) if many else None
 
 
+def _which(seat: Seat) -> Found | None:
+    """Decide *which* after a preposition, a noun and its clause after it: *of which boke he drow it*."""
+    after, second = seat.after(), seat.after(2)
+    if seat.role_before() is not Role.PREPOSITION or after is None or second is None:
+        return None
+    subject = second.closed_as(Role.SUBJECT) is not None or second.closed_as(Role.DETERMINER) is not None
+    return (Role.DETERMINER, NO_DETAILS) if after.is_class("noun") and subject else None
+
+
+def _since(seat: Seat) -> Found | None:
+    """Decide *sen* in *long sen*: an adverb."""
+    before = seat.before()
+    long = before is not None and before.key in ("long", "longe", "lang", "lange") and not seat.word.breaks
+    return (Role.ADVERB, NO_DETAILS) if long else None
+
+
+def _over_all(seat: Seat) -> Found | None:
+    """Decide *oueral* before an article: *oueral þe lond*."""
+    after = seat.after()
+    article = after is not None and after.closed_as(Role.DETERMINER) is not None
+    return (Role.PREPOSITION, NO_DETAILS) if article else None
+
+
 _KEYED = {"on": _many_on, "as": _such_as, "als": _such_as, "an": _an, "ne": _ne}
+_KEYED |= dict.fromkeys(("which", "whiche", "wich", "wiche", "quiche", "whilk"), _which)
+_KEYED |= dict.fromkeys(("oueral", "ouerall", "ouer-al"), _over_all)
+_KEYED |= dict.fromkeys(("sen", "sin", "sith", "sithen"), _since)
 
 
 def _keyed(seat: Seat) -> Found | None:

@@ -1,7 +1,7 @@
 """A verb among words with roles in, its subject out: before it, or after it where they are turned about."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from collate.analysis.tense_seat import is_aux, is_modal
 from collate.analysis.tense_words import Role, Word
@@ -37,19 +37,31 @@ def clause_before(words: Sequence[Word], at: int) -> Clause:
         word = words[k]
         if words[k + 1].opens:
             return _ended(words, chain, None, passed=passed)
+        if word.role is Role.OPENER and word.breaks and not word.opens:
+            return _ended(words, chain, k, passed=True)
         if word.role in _PASSED and not (chain and word.role is Role.OBJECT):
             passed = True
         elif word.role in _PHRASE or (word.role is Role.OBJECT and words[k - 1].role is Role.PREPOSITION):
             chain.insert(0, k)
-        elif word.role is Role.SUBJECT and (not _head(words, chain) or words[chain[0]].breaks):
+        elif word.role is Role.SUBJECT and (
+            not _head(words, chain) or (words[chain[0]].breaks and chain[0] == k + 1)
+        ):
             return Clause(of_pronoun(word), k, bare=not passed)
-        elif word.role is Role.RELATIVE and not _head(words, chain):
+        elif word.role is Role.RELATIVE and ("over" in word.details or not _head(words, chain)):
             return Clause(_antecedent(words, k), k, relative=True)
         elif word.role is Role.COORDINATOR and _joins_nouns(words, k, chain):
             chain.insert(0, k)
         else:
-            return _apposed(words, k, chain) or _ended(words, chain, k, passed=passed)
+            stopper = k - 1 if _after_verb(words, k) else k
+            return _apposed(words, k, chain) or _ended(words, chain, stopper, passed=passed)
     return _ended(words, chain, None, passed=passed)
+
+
+def _after_verb(words: Sequence[Word], at: int) -> bool:
+    """Say whether a word is the pronoun object of a verb before it: *bryngeþ vs þe breem*."""
+    if words[at].role is not Role.OBJECT or at == 0 or words[at].opens:
+        return False
+    return words[at - 1].role is Role.VERB
 
 
 def _apposed(words: Sequence[Word], at: int, chain: Sequence[int]) -> Clause | None:
@@ -165,6 +177,8 @@ def _plural(words: Sequence[Word], cluster: Sequence[int], nouns: Sequence[Word]
     if any(words[k].role is Role.ADJECTIVE and "plural" in words[k].details for k in cluster):
         return True
     last = nouns[-1]
+    if len(cluster) > 1 and last.is_class("numeral") and last.key.startswith(("both", "bath", "bad")):
+        return True
     peoples = not last.senses and last.text[:1].isupper() and last.key.endswith(("es", "is"))
     if peoples and words[cluster[0]].role is Role.DETERMINER:
         return True
@@ -181,7 +195,7 @@ def _kind(
 ) -> SubjectKind:
     """Return what nouns name: a person, people, one whose words are cited, or a thing."""
     said = {s.headword.identity for k in cluster for s in words[k].senses}
-    if said & authorities():
+    if said & authorities() and not _certain_one(words, cluster):
         return SubjectKind.AUTHORITY
     kept = [s for noun in nouns for s in noun.senses if s.headword.identity in noun.kept]
     kinds = {s.headword.kind for s in kept if not s.headword.gloss.startswith("Latin:")}
@@ -192,6 +206,16 @@ def _kind(
     if kinds & {"person", "office"} or "person" in nouns[-1].details or (unknown and not place):
         return SubjectKind.PEOPLE if plural else SubjectKind.PERSON
     return SubjectKind.THING
+
+
+def _certain_one(words: Sequence[Word], cluster: Sequence[int]) -> bool:
+    """Say whether nouns name persons who are not cited: *þe clerk of þe spicerie*, *two clerkes*."""
+    last = cluster[-1]
+    learned = any(s.headword.name == "clerk" for s in words[last].senses)
+    if not learned:
+        return False
+    of = last + 1 < len(words) and words[last + 1].key == "of" and not words[last + 1].opens
+    return of or any(words[k].is_class("numeral") for k in cluster)
 
 
 def _antecedent(words: Sequence[Word], at: int) -> Subject:
@@ -208,10 +232,13 @@ def _antecedent(words: Sequence[Word], at: int) -> Subject:
         elif role is not Role.ADVERB:
             break
     every = [cluster for _, cluster in _clusters(words, chain)]
+    quoted = chain[0] - 1 if chain else 0
+    if quoted > 0 and _quotes(words, quoted):
+        return _of_nouns(words, [quoted - 1])
     clusters = [cluster for cluster in every if any(words[k].role is not Role.DETERMINER for k in cluster)]
     if not clusters:
         such = words[at].key in ("as", "als")
-        if chain and "plural" in words[chain[-1]].details:
+        if chain and ("plural" in words[chain[-1]].details or words[chain[-1]].key == "alle"):
             return Subject(words[chain[-1]].text, SubjectKind.PEOPLE, plural=True)
         return Subject(words[at].text, SubjectKind.PEOPLE if such else SubjectKind.NONE, None)
     first = clusters[-1][0]
@@ -223,6 +250,12 @@ def _antecedent(words: Sequence[Word], at: int) -> Subject:
         person = [owner for owner in owners if owner.kind in (SubjectKind.PERSON, SubjectKind.PEOPLE)]
         return person[-1] if person and not owners[-1].plural else nearest
     return nearest
+
+
+def _quotes(words: Sequence[Word], at: int) -> bool:
+    """Say whether *quod* with its subject after it parts a noun from its relative."""
+    quoth = words[at].role is Role.VERB and words[at].named("quethen", "seien")
+    return quoth and not words[at].opens and words[at - 1].role is Role.NOUN
 
 
 def resumed_subject(words: Sequence[Word], at: int) -> Subject | None:
@@ -254,6 +287,12 @@ def _of_object(word: Word) -> Subject:
     return Subject(word.text, SubjectKind.THING if thing else kind, plural)
 
 
+def _another_noun(words: Sequence[Word], k: int) -> bool:
+    """Say whether a plural follows a noun in the singular: *þer dwellen in þe strete bakeres*."""
+    noun = words[k - 1].role is Role.NOUN and words[k].role is Role.NOUN
+    return noun and "plural" in words[k].details and "singular" in words[k - 1].details
+
+
 def _past_phrase(words: Sequence[Word], start: int) -> int:
     """Return where a noun with its article begins after a phrase: *þer lay by þe weye a man*."""
     if start >= len(words) or words[start].role is not Role.PREPOSITION or words[start].opens:
@@ -262,7 +301,7 @@ def _past_phrase(words: Sequence[Word], start: int) -> int:
     for k in range(start + 1, min(start + 6, len(words))):
         if words[k].opens or words[k].role not in (Role.NOUN, Role.ADJECTIVE, Role.DETERMINER):
             return start
-        if noun and words[k].role is Role.DETERMINER:
+        if noun and (words[k].role is Role.DETERMINER or _another_noun(words, k)):
             return k
         noun = noun or words[k].role is Role.NOUN
     return start
@@ -277,7 +316,7 @@ def subject_after(words: Sequence[Word], at: int, *, any_verb: bool) -> Subject 
     start = _past_phrase(words, at + 1) if any_verb else at + 1
     for k in range(start, min(start + 7, len(words))):
         word = words[k]
-        if word.opens or (word.breaks and cluster):
+        if word.opens or (word.breaks and (cluster or k == at + 1)):
             break
         if word.role is Role.SUBJECT and not cluster:
             return of_pronoun(word)
@@ -292,7 +331,47 @@ def subject_after(words: Sequence[Word], at: int, *, any_verb: bool) -> Subject 
     has = words[at].named("hauen", "nabben") and not _participle_ahead(words, at)
     turned = any_verb or (is_aux(words[at]) and not has) or is_modal(words[at])
     nouns = any(words[k].role is not Role.DETERMINER for k in cluster)
-    return _of_nouns(words, cluster) if nouns and turned else None
+    if not (nouns and turned):
+        return None
+    found = _of_nouns(words, cluster)
+    several = found.plural is False and _and_another(words, cluster[-1] + 1)
+    return replace(found, kind=SubjectKind.PEOPLE, plural=None) if several else found
+
+
+def _and_another(words: Sequence[Word], at: int) -> bool:
+    """Say whether *and* and another person with an article end a sentence: *þe lady and ek hire doughter*."""
+    if at >= len(words) or words[at].opens or words[at].role is not Role.COORDINATOR:
+        return False
+    k = at + 1
+    while (
+        k < len(words)
+        and words[k].role in (Role.ADVERB, Role.DETERMINER, Role.ADJECTIVE)
+        and not words[k].opens
+    ):
+        k += 1
+    last = k < len(words) and words[k].role is Role.NOUN and words[k - 1].role is not Role.COORDINATOR
+    ends = k + 1 >= len(words) or words[k + 1].opens or words[k + 1].role is Role.PREPOSITION
+    return last and ends and any(s.headword.kind in ("person", "office") for s in words[k].senses)
+
+
+def person_after_it(words: Sequence[Word], at: int) -> Subject | None:
+    """Return the person who follows *it* after a verb as its subject: *so smyt it þe keruer*."""
+    after = words[at + 1] if at + 1 < len(words) else None
+    if after is None or after.opens or not any(s.headword.name == "hit" for s in after.senses):
+        return None
+    cluster: list[int] = []
+    for k in range(at + 2, min(at + 7, len(words))):
+        if (
+            words[k].opens
+            or words[k].breaks
+            or words[k].role not in (Role.NOUN, Role.ADJECTIVE, Role.DETERMINER)
+        ):
+            break
+        cluster.append(k)
+    if not any(words[k].role is Role.NOUN for k in cluster):
+        return None
+    found = _of_nouns(words, cluster)
+    return found if found.kind in (SubjectKind.PERSON, SubjectKind.PEOPLE) else None
 
 
 def _participle_ahead(words: Sequence[Word], at: int) -> bool:

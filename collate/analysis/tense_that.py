@@ -12,6 +12,7 @@ from collate.analysis.tense_seat import (
     verbal,
 )
 from collate.analysis.tense_words import Role, Word
+from collate.lexicon.verbs import verb_forms
 
 
 def that_role(seat: Seat) -> Found | None:
@@ -23,8 +24,12 @@ def that_role(seat: Seat) -> Found | None:
         return (Role.DETERMINER if after is not None and nominal_first(after) else Role.NOUN), NO_DETAILS
     if _there_is(seat):
         return Role.RELATIVE, NO_DETAILS
+    if _adjective_and_be(seat):
+        return Role.RELATIVE, NO_DETAILS
     if _verb_first(seat):
         return Role.RELATIVE, NO_DETAILS
+    if _object_between(seat):
+        return Role.RELATIVE, frozenset({"over"})
     if after.closed_as(Role.SUBJECT) or (after.closed_as(Role.DETERMINER) and not _same(after)):
         return Role.SUBORDINATOR, frozenset({"that"})
     if after.key in ("if", "whan", "whanne"):
@@ -47,6 +52,30 @@ def _verb_first(seat: Seat) -> bool:
     if after is None or second is None or not after.closed_as(Role.DETERMINER):
         return False
     return after.may(*FINITE) and object_follows(second)
+
+
+def _object_between(seat: Seat) -> bool:
+    """Say whether *þis* or *þis* thing stands between *he þat* and its verb: *heo þat þis arerde*."""
+    after = seat.after()
+    if seat.role_before() is not Role.SUBJECT or after is None or after.key != "this" or seat.word.breaks:
+        return False
+    for distance in (2, 3):
+        word = seat.after(distance)
+        if word is None:
+            return False
+        if word.verbs and not word.closed and (not word.nominal() or distance == 2):
+            return True
+        if any(s.headword.kind in ("person", "office") for s in word.senses):
+            return False
+    return False
+
+
+def _adjective_and_be(seat: Seat) -> bool:
+    """Say whether an adjective and *is* follow a noun and *þat*: *Maud þat deed is*."""
+    after, second = seat.after(), seat.after(2)
+    adjective = after is not None and (after.is_class("adjective") or after.key in verb_forms("adjective"))
+    be = second is not None and second.named("ben", "nis") and not second.breaks
+    return adjective and be and seat.role_before() in (Role.NOUN, Role.SUBJECT)
 
 
 def _there_is(seat: Seat) -> bool:

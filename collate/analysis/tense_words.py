@@ -197,6 +197,8 @@ def _opens(text: str, reading: _Reading, before: Word, *, breaks: bool, pointed:
     """Say whether a word begins a sentence: a capital after a point, or of a command."""
     if not text[:1].isupper() or any(sense.headword.word_class == "name" for sense in reading.senses):
         return False
+    if before.key in ("i", "ich"):
+        return False
     title = any(s.headword.kind in _TITLES for s in before.senses)
     return breaks or (not pointed and not title and "imperative" in reading.parts)
 
@@ -207,7 +209,7 @@ def _word(token: Token, at: int, reading: _Reading, hint: Hint, *, breaks: bool,
         token.expanded,
         reading.key,
         reading.senses,
-        frozenset(token.headwords) or frozenset(sense.headword.identity for sense in reading.senses),
+        _kept(token, reading),
         reading.verbs,
         reading.closed,
         breaks,
@@ -220,21 +222,51 @@ def _word(token: Token, at: int, reading: _Reading, hint: Hint, *, breaks: bool,
 
 
 @lru_cache(maxsize=16384)
+def further_verbs(key: str, lexicon: Lexicon) -> tuple[Sense, ...]:
+    """Return the verbs that a form may be though it is listed as another word: *delis*, *strawes*, *vel*."""
+    if key[:1] in _VOICED:
+        other = senses(_VOICED[key[0]] + key[1:], lexicon)
+        return tuple(sense for sense in other if sense.headword.word_class == "verb")
+    if len(key) < 5 or not key.endswith(("es", "is", "eth", "ith")):
+        return ()
+    stem = key[:-2] if key[-1] == "s" else key[:-3]
+    found = {
+        sense.headword: replace(sense, features=("present-3s", "present-plural"), rule="-es")
+        for form in (stem, f"{stem}e", f"{stem}en")
+        for sense in senses(form, lexicon)
+        if sense.headword.word_class == "verb" and "infinitive" in sense.features
+    }
+    return tuple(found.values())
+
+
+def _kept(token: Token, reading: _Reading) -> frozenset[str]:
+    """Return the headwords that context has left a token: all, where it says nothing of its senses."""
+    kept = frozenset(token.headwords)
+    if kept and reading.key[:1] not in _VOICED:
+        return kept
+    own = frozenset(sense.headword.identity for sense in reading.senses)
+    return kept if kept and not kept.isdisjoint(own) else own or kept
+
+
+@lru_cache(maxsize=16384)
 def _reading(
     text: str, lexicon: Lexicon, hinted: frozenset[str], *, foreign: bool, name: bool, guess: bool
 ) -> _Reading:
     """Return what a form may be; a `name` has no derived senses; an unknown one may be guessed."""
     key = key_of(text)
-    found = () if foreign else senses(text.casefold(), lexicon)
+    found = () if foreign else voiced(key, senses(text.casefold(), lexicon), lexicon)
     if name and found and all(sense.rule for sense in found):
         found = ()
     if not found and not foreign and key.endswith("est"):
         found = _addressed(key, lexicon)
     if not found and not foreign and key.endswith(ENCLITIC):
         found = tuple(s for s in senses(key[: -len("ow")], lexicon) if s.headword.word_class == "verb")
+    if key[-2:] in ("in", "un") and all(sense.rule for sense in found) and not foreign:
+        found = senses(f"{key[:-2]}en", lexicon) or found
     verbs = tuple(sense for sense in found if sense.headword.word_class == "verb")
     if hinted:
-        verbs = tuple(s for s in verbs if s.headword.identity in hinted) or verbs
+        several = (*verbs, *further_verbs(key, lexicon))
+        verbs = tuple(s for s in several if s.headword.identity in hinted) or verbs
     if not found and guess:
         verbs = _unlisted(key)
     verbs = tuple(_late(_second(sense, key, lexicon), key, lexicon) for sense in verbs)
@@ -243,6 +275,20 @@ def _reading(
     classes = frozenset(sense.headword.word_class for sense in found)
     bare = _Reading(key, found, (), _closed(found), frozenset(), frozenset(), classes)
     return _with_verbs(bare, verbs) if verbs else bare
+
+
+_VOICED = {"u": "f", "z": "s"}
+"""The letters with which southern copies write f and s at the head of a word: *uor*, *zelle*."""
+
+
+def voiced(key: str, found: tuple[Sense, ...], lexicon: Lexicon) -> tuple[Sense, ...]:
+    """Return the senses of a form that no table has with f or s for the v or z at its head: *zuete*."""
+    if key[:1] not in _VOICED or any(not sense.rule for sense in found):
+        return found
+    if key[0] == "u" and key[1:2] not in "aeioulr":
+        return found
+    other = senses(_VOICED[key[0]] + key[1:], lexicon)
+    return other if other and (not found or any(not sense.rule for sense in other)) else found
 
 
 def _with_verbs(reading: _Reading, verbs: tuple[Sense, ...]) -> _Reading:
@@ -268,6 +314,8 @@ def _late(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
     a participle where the form without -e is one; a participle also a preterite plural where the form
     with -n is one (*songe*, *songen*).
     """
+    if key[-2:] in ("in", "un"):
+        sense = _as_in_en(sense, key, lexicon)
     if key[-2:] in ("en", "in") and _STRONG.issuperset(sense.features):
         shorter = [s for s in senses(f"{key[:-2]}e", lexicon) if s.headword == sense.headword]
         past = any("preterite" in s.features for s in shorter)
@@ -282,6 +330,13 @@ def _late(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
     bare = senses(key[:-1], lexicon)
     same = any(s.headword == sense.headword and "past-participle" in s.features for s in bare)
     return replace(sense, features=(*sense.features, LATE_PARTICIPLE)) if same else sense
+
+
+def _as_in_en(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
+    """Read a form in -yn or -un as the strong form that it may be in -en too: *rysyn*, *risen*."""
+    same = [s for s in senses(f"{key[:-2]}en", lexicon) if s.headword == sense.headword]
+    more = sorted(part for part in _STRONG if any(part in s.features for s in same))
+    return replace(sense, features=tuple(dict.fromkeys((*sense.features, *more))))
 
 
 def _second(sense: Sense, key: str, lexicon: Lexicon) -> Sense:

@@ -53,7 +53,7 @@ def clause_words() -> dict[str, ClauseWord]:
     return {
         f"{headword} ({word_class})": ClauseWord(role, frozenset(detail.split()))
         for headword, word_class, role, detail, _ in _clause_rows()
-        if role != "authority"
+        if role not in _NOUNS
     }
 
 
@@ -61,6 +61,21 @@ def clause_words() -> dict[str, ClauseWord]:
 def authorities() -> frozenset[str]:
     """Return the identities of those whose words are cited: Galien, the philosopher, the book."""
     return frozenset(f"{row[0]} ({row[1]})" for row in _clause_rows() if row[2] == "authority")
+
+
+@cache
+def texts() -> frozenset[str]:
+    """Return the identities of nouns that name a text, or a part of one: the book, the prologue."""
+    return frozenset(f"{row[0]} ({row[1]})" for row in _clause_rows() if row[2] == "text")
+
+
+@cache
+def writers() -> frozenset[str]:
+    """Return the identities of those who make a text."""
+    return frozenset(f"{row[0]} ({row[1]})" for row in _clause_rows() if row[2] == "writer")
+
+
+_NOUNS = frozenset({"authority", "text", "writer"})
 
 
 def _clause_rows() -> tuple[tuple[str, ...], ...]:

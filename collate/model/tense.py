@@ -58,10 +58,13 @@ class VerbSetting(StrEnum):
     RELATIVE = "in a relative clause"
     HANGING = "in a clause that hangs on another"
     COMMANDED = "in a sentence of commands"
-    AGENT = "with the person by whom it is done"
+    AGENT = "with the person by whom or the place where it is done"
     OFFICE = "with an office or title"
     BE = "with be"
     HAVE = "with have"
+    WITHIN = "with the preposition of its relative after it"
+    TEXT = "of a text"
+    ONE = "of one person"
 
 
 @dataclass(frozen=True, slots=True)

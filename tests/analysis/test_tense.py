@@ -29,6 +29,11 @@ TABLES = (
     "tense_nineteenth.tsv",
     "tense_twentieth.tsv",
     "tense_twenty_first.tsv",
+    "tense_twenty_second.tsv",
+    "tense_twenty_third.tsv",
+    "tense_twenty_fourth.tsv",
+    "tense_twenty_fifth.tsv",
+    "tense_twenty_sixth.tsv",
 )
 HEADS = {"preface": "## preface\n", "recipe": "## 1 A recipe\n", "plain": ""}
 
