@@ -173,7 +173,7 @@ def _text(collation: Collation, placed: Placed) -> str:
 
 
 _SAID = {
-    ShiftKind.STATE: "what a person is, has or does for a time",
+    ShiftKind.STATE: "what one person is, has or does lastingly",
     ShiftKind.WRITING: "the making or telling of the text",
     ShiftKind.NAMING: "how a thing is called",
     ShiftKind.ASPECT: "perfect beside preterite, an aspect more than a time",

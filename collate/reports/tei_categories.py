@@ -69,7 +69,7 @@ _TENSES: Mapping[Tense, str] = {
     Tense.AMBIGUOUS: "The forms do not settle it.",
 }
 _SHIFTS: Mapping[ShiftKind, str] = {
-    ShiftKind.STATE: "What a person is, has or does for a time.",
+    ShiftKind.STATE: "What one person is, has or does lastingly.",
     ShiftKind.WRITING: "The making of the book itself.",
     ShiftKind.NAMING: "What a thing is called.",
     ShiftKind.ASPECT: "Done and still so, or done once.",
