@@ -66,6 +66,19 @@ def test_a_word_beside_the_lemma_is_named_where_the_copy_has_another() -> None:
     ]
 
 
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ("put sugre hote @margin:2{nota} and salt", "sugre] nota marg. B²"),
+        ("put hony @margin{gode for þe colde} and salt", "sugre] gode for þe colde marg. B"),
+        ("wel now @margin{vacat} put sugre and salt", "put] vacat marg. B"),
+        ("@margin{vacat} wel put sugre and salt", "put] vacat marg. B"),
+    ],
+)
+def test_a_note_in_the_margin_is_told_without_the_words_of_the_text(typed: str, said: str) -> None:
+    assert printed({"A": BASE, "B": typed}) == [said]
+
+
 def test_the_first_hand_does_not_lack_a_word_that_it_has_beside_those_written_in() -> None:
     assert printed({"A": BASE, "B": "put sugre `and wyn´ and salt"}) == [
         "and] and B*, and wyn and sup. lin. Bᶜ"
