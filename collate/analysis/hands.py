@@ -111,17 +111,17 @@ def _differing(siglum: str, entries: Sequence[Entry]) -> list[Locus]:
 
 def _acts(siglum: str, tokens: Sequence[Token], asides: Sequence[Aside], hand: str) -> Iterator[_Done]:
     """Yield what was done in a text or heading, in the order of its words; `hand` is that before it."""
-    struck = _joined([aside for aside in asides if aside.mark is Mark.DELETED])
+    struck = _joined([_loosened(aside, tokens) for aside in asides if aside.mark is Mark.DELETED])
     notes = _joined([aside for aside in asides if aside.mark is Mark.MARGIN])
     within: dict[int, list[int]] = {}
     for n, aside in enumerate(struck):
-        if aside.letter:
+        if aside.letter is not None:
             within.setdefault(aside.at - 1, []).append(n)
     used: set[int] = set()
     found: list[_Done] = []
     above = list(_written_in(tokens))
     for start, stop in above:
-        beside = [n for n, a in enumerate(struck) if not a.letter and a.at in (start, stop)]
+        beside = [n for n, a in enumerate(struck) if a.letter is None and a.at in (start, stop)]
         near = [n for n in beside if struck[n].at == start] or beside
         used.update(near)
         found.append(_replaced(siglum, tokens, start, stop, [struck[n] for n in near]))
@@ -136,6 +136,16 @@ def _acts(siglum: str, tokens: Sequence[Token], asides: Sequence[Aside], hand: s
     yield from sorted(found, key=lambda done: done.start)
 
 
+def _loosened(aside: Aside, tokens: Sequence[Token]) -> Aside:
+    """Return letters struck out at either end of a word written in above the line as beside that word."""
+    word = None if aside.letter is None else tokens[aside.at - 1]
+    if word is None or not (_is_above(word) and all(_above(word))):
+        return aside
+    if aside.letter == 0:
+        return replace(aside, at=aside.at - 1, letter=None)
+    return replace(aside, letter=None) if aside.letter == len(word.expanded) else aside
+
+
 def _joined(asides: Sequence[Aside]) -> list[Aside]:
     """Bring together words struck out one after another at one place."""
     joined: list[Aside] = []
@@ -143,7 +153,8 @@ def _joined(asides: Sequence[Aside]) -> list[Aside]:
         last = joined[-1] if joined else None
         same = last and (last.at, last.letter, last.note) == (aside.at, aside.letter, aside.note)
         if last and same and aside.mark is Mark.DELETED:
-            joined[-1] = replace(last, text=f"{last.text} {shown_aside(aside)}")
+            between = " " if aside.letter is None else ""
+            joined[-1] = replace(last, text=f"{last.text}{between}{shown_aside(aside)}")
         else:
             joined.append(aside)
     return joined

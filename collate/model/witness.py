@@ -85,7 +85,8 @@ class Aside:
     """Letters that stand in the copy but not in its final text: struck out, in the margin, a catchword.
 
     `at` is the index of the token it stands before; `note` its argument (hand, extent). One that
-    stands inside the word before that token has `letter` letters of its expanded form on its left.
+    stands inside the word before that token, or touches it and is struck out, has `letter` letters of
+    its expanded form on its left: 0 at its beginning. `letter` is None of what stands between words.
     """
 
     mark: Mark
@@ -93,7 +94,7 @@ class Aside:
     at: int
     place: Place
     note: str = ""
-    letter: int = 0
+    letter: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

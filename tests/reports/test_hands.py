@@ -7,10 +7,11 @@ import pytest
 
 from collate.model.witness import shown_aside
 from collate.reports.latex import latex
+from collate.reports.tei import tei
 from collate.reports.text import apparatus
 from collate.settings import Printing
 from tests.making import ROOT
-from tests.reports.tei_reading import opened, sample
+from tests.reports.tei_reading import opened, read_again, sample, told
 
 WIDE = Printing(width=200)
 BASE = "put sugre and salt"
@@ -77,6 +78,39 @@ def test_a_word_beside_the_lemma_is_named_where_the_copy_has_another() -> None:
 )
 def test_a_note_in_the_margin_is_told_without_the_words_of_the_text(typed: str, said: str) -> None:
     assert printed({"A": BASE, "B": typed}) == [said]
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ("put i[[j]] vnces", "ij] ij B* (j canc.), i Bᶜ"),
+        ("put ij[[j]] vnces", "ij] ijj B* (j canc.), corr. Bᶜ"),
+        ("put ij[[j]][[k]] vnces", "ij] ijjk B* (jk canc.), corr. Bᶜ"),
+        ("put ij vnces[[s]].", "vnces] vncess B* (s canc.), corr. Bᶜ"),
+        ("put ij [[u]]vnces", "vnces] uvnces B* (u canc.), corr. Bᶜ"),
+        ("put ij vnc[[e and]]es", "vnces] vnce andes B* (e and canc.), corr. Bᶜ"),
+        ("put ij [[u]] vnces", "vnces] prec. by u canc. B"),
+        ("put ij[[ u]] vnces", "vnces] prec. by u canc. B"),
+        ("put ij [[u ]]vnces", "vnces] prec. by u canc. B"),
+        ("put [[iij]]`ij´ vnces", "ij] iij B* (canc.), corr. sup. lin. Bᶜ"),
+        ("put `ij´[[iij]] vnces", "ij] iij B* (canc.), corr. sup. lin. Bᶜ"),
+    ],
+)
+def test_letters_struck_out_that_touch_a_word_are_letters_of_it(typed: str, said: str) -> None:
+    assert printed({"A": "put ij vnces", "B": typed}) == [said]
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "put ij[[j]] vnces", "put ij [[u]]vnces", "put ij [[u]] vnces", "put ij |f. 1r|[[u]]vnces",
+        "put .ij.[[j]] and", "put @rubric{ij[[k]] vnces}", "put ij@hand{2}[[s]] vnces", "put [[w]]ꝑcely",
+    ],
+)  # fmt: skip
+def test_letters_struck_out_at_the_edge_of_a_word_come_back_from_tei(typed: str) -> None:
+    texts = {"A": "put ij vnces", "B": typed}
+    cut, findings = opened(texts)
+    assert told(read_again("".join(tei(findings)))) == told(cut)
 
 
 def test_the_first_hand_does_not_lack_a_word_that_it_has_beside_those_written_in() -> None:
