@@ -46,5 +46,5 @@ def analyse(
         substantive(found, bench),
         accidental(found, bench),
         shifts(collation, ours, kind, answering),
-        corrections=corrections(collation, ours, found),
+        corrections=corrections(collation, ours, found, judge),
     )

@@ -4,8 +4,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
+from collate.analysis.struck import base_words
 from collate.model.apparatus import Entry, Weight
 from collate.model.collation import Collation, Locus, columns_of
+from collate.model.form import Judge
 from collate.model.hands import Act, Correction
 from collate.model.transcript import Mark
 from collate.model.witness import Aside, Token, TokenKind, shown, shown_aside, without_points
@@ -22,13 +24,17 @@ class _Done:
     start: int
     stop: int
     correction: Correction
+    aside: Aside | None = None
 
 
-def corrections(collation: Collation, base: str, entries: Sequence[Entry]) -> tuple[Correction, ...]:
+def corrections(
+    collation: Collation, base: str, entries: Sequence[Entry], judge: Judge
+) -> tuple[Correction, ...]:
     """Return the acts of the scribes: those in headings, then in the order of the columns, of the witnesses.
 
     Words written in above the line beside words struck out are one correction. Words struck out alone
-    may be a false start as well as the first reading of what follows: they are said to stand beside it.
+    are told of the base's words, if they are these; else they may be a false start as well as the first
+    reading of what follows: they are said to stand beside it.
     """
     found = []
     ours = collation.sigla.index(base)
@@ -37,6 +43,9 @@ def corrections(collation: Collation, base: str, entries: Sequence[Entry]) -> tu
         acts = list(_acts(siglum, item.tokens, item.asides, _last_hand(item.heading_tokens)))
         differing = _differing(siglum, entries) if acts else []
         for each in acts:
+            if each.aside is not None and (own := base_words(collation, ours, w, each.aside, judge)):
+                found.append(replace(each.correction, act=Act.DELETED, locus=own))
+                continue
             done = _with_its_like(collation, ours, w, each)
             locus = columns_of(collation.columns, w, done.start, done.stop)
             agrees = not any(at.first < locus.stop and locus.first < at.stop for at in differing)
@@ -248,7 +257,8 @@ def _beside(siglum: str, tokens: Sequence[Token], aside: Aside) -> _Done:
         after = not follows and bool(before)
         at = before[-1] if after else min(aside.at, len(tokens) - 1)
         done = Correction(siglum, _NOWHERE, Act.CANCELLED, struck=shown_aside(aside), after=after)
-    return _Done(at, at + 1, replace(done, word=shown(tokens[at], _EXPANDED)))
+    struck = None if aside.mark is Mark.MARGIN else aside
+    return _Done(at, at + 1, replace(done, word=shown(tokens[at], _EXPANDED)), struck)
 
 
 def _changes(

@@ -71,6 +71,9 @@ def _states(done: Correction, lemma: Lemma, sigla: frozenset[str]) -> Iterator[S
     if done.act is Act.NOTED:  # beside the lemma; the copy's own word there would be read as part of the note
         yield Part(done.second), Part("marg.", term=True), Part(_by(done))
         return
+    if done.act is Act.DELETED:
+        yield Part("canc.", term=True), Part(done.siglum)
+        return
     adds = (Part(lemma.adds, term=True),) if lemma.adds else ()
     word = () if done.agrees and not adds else (*adds, Part(done.word))
     if done.act is Act.CANCELLED:

@@ -113,6 +113,38 @@ def test_letters_struck_out_at_the_edge_of_a_word_come_back_from_tei(typed: str)
     assert told(read_again("".join(tei(findings)))) == told(cut)
 
 
+@pytest.mark.parametrize(
+    ("typed", "substantive", "said"),
+    [
+        ("put sugre [[and salt þerto]] and boyle", "and salt þerto", "and salt þerto] canc. B"),
+        ("put sugre and [[salt þerto and]] boyle", "salt þerto and", "salt þerto and] canc. B"),
+        ("put sugre [[⁊ salte þerto]] and boyle", "and salt þerto", "and salt þerto] canc. B"),
+        ("put sugre [[& salt þer to]] and boyle", "and salt þerto", "and salt þerto] canc. B"),
+        ("put [[sugre]] and salt þerto and boyle", "sugre", "sugre] canc. B"),
+        ("put sugre and [[salt þerto]] wyn boyle", "", "wyn prec. by salt þerto canc. B"),
+        ("put sugre [[salt]] boyle", "and salt þerto and", "salt] canc. B"),
+        ("[[put]] sugre and salt þerto and boyle", "put", "put] canc. B"),
+        ("put sugre and salt þerto and [[boyle]]", "boyle", "boyle] canc. B"),
+        ("put sugre [[sugre]] and salt þerto and boyle", "", "and] prec. by sugre canc. B"),
+        ("put sugre [[ale]] and boyle", "", "and] prec. by ale canc. B"),
+    ],
+)
+def test_words_of_the_base_struck_out_in_a_copy_are_told_of_these(
+    typed: str, substantive: str, said: str
+) -> None:
+    texts = {"A": "put sugre and salt þerto and boyle", "B": typed}
+    (told_of,) = printed(texts)
+    assert told_of.endswith(said)
+    if substantive:
+        assert f" {substantive}] om. B\n" in "".join(apparatus(opened(texts)[1], WIDE))
+
+
+def test_which_of_two_equal_words_a_copy_has_is_told_by_what_it_struck_out() -> None:
+    texts = {"A": "sugre and salt and wyn", "B": "sugre and salt and wyn", "C": "sugre [[and salt]] and wyn"}
+    text = "".join(apparatus(opened(texts)[1], WIDE))
+    assert " and salt] om. C\n" in text
+
+
 def test_the_first_hand_does_not_lack_a_word_that_it_has_beside_those_written_in() -> None:
     assert printed({"A": BASE, "B": "put sugre `and wyn´ and salt"}) == [
         "and] and B*, and wyn and sup. lin. Bᶜ"
