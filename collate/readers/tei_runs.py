@@ -9,6 +9,7 @@ from collate.model.source import Place
 from collate.model.transcript import ASIDE, Mark, Part, Run
 from collate.readers.marks import LOST, is_aside
 from collate.readers.tei_pages import Page
+from collate.readers.tei_tokens import Sort
 
 DOT_BELOW = "\u0323"
 """Stands after each uncertain letter."""
@@ -49,7 +50,7 @@ class Writer:
 
     `counts` says whether manuscript lines are numbered. `line` is the line of the file. While
     `absent`, nothing is written. `dotted` and `raised` count the elements that make letters
-    uncertain or raised.
+    uncertain or raised. `ended` is what ended here and must not run into what follows.
     """
 
     source: str
@@ -60,6 +61,7 @@ class Writer:
     raised: int = 0
     runs: list[Run] = field(default_factory=list)
     page: Page = field(default_factory=Page)
+    ended: Sort | None = None
     _hand: str = "1"
     _ms_line: int = 0
     _fresh: bool = True
@@ -79,7 +81,7 @@ class Writer:
     def take(self) -> tuple[Run, ...]:
         """Return the runs written since the last call, and begin anew."""
         runs, self.runs = tuple(joined(self.runs)), []
-        self._waiting, self._glued, self._cut = "", False, False
+        self._waiting, self._glued, self._cut, self.ended = "", False, False, None
         return runs
 
     def text(self, text: str) -> None:
@@ -107,9 +109,25 @@ class Writer:
         if not self.absent and not self._glued:
             self._waiting, self._cut = self._waiting or " ", False
 
+    def end_word(self, sort: Sort) -> None:
+        """Let what follows be another word, unless one goes on in the next line."""
+        if not self.absent and not self._glued:
+            self.ended = sort
+
+    def begin_word(self) -> None:
+        """Let what follows be another word than the letters right before it."""
+        last = next((run.text[-1:] for run in reversed(self.runs) if run.part is not Part.CLOSE), "")
+        if last.isalnum() or last == LOST:
+            self.end_word(Sort.WORD)
+
+    def go_on(self) -> None:
+        """Let the word go on in what follows, blanks and line ends between or not."""
+        self._glued = not self.absent
+
     def kept_blank(self) -> None:
         """Write a blank even beside another."""
         if not self.absent:
+            self.ended = None
             self._flush()
             self._put(Run(" ", " ", self.place(), self._marks(), note=self._note()))
 
@@ -134,7 +152,7 @@ class Writer:
             self._lined, self._line_bound = True, not self._begun
         broken = self._is_broken(breaks)
         if broken:
-            self._waiting = ""
+            self._waiting, self.ended = "", None
             self._put(self._run("¬\n", "", Part.BREAK))
         else:
             self._waiting = "\n"
@@ -153,7 +171,7 @@ class Writer:
             self.runs.pop()
         elif not broken:
             self._waiting = self._waiting or " "
-        self._waiting = "" if broken else self._waiting
+        self._waiting, self.ended = ("", None) if broken else (self._waiting, self.ended)
         self._flush()
         self.page, self._ms_line, self._fresh, self._glued = page, 0, True, broken
         self._put(self._run(page.raw, "", Part.BREAK))
@@ -189,7 +207,13 @@ class Writer:
         if not self.absent:
             written = (run for run in reversed(self.runs) if run.part is not Part.BREAK and not is_aside(run))
             last = next(written, None)
-            if not apart and not self._waiting and last is not None and not last.raw[-1:].isspace():
+            if (
+                not apart
+                and not self._waiting
+                and not self.ended
+                and last is not None
+                and not last.raw[-1:].isspace()
+            ):
                 self.gap()
             self.blank()
             self.gap()
@@ -247,7 +271,7 @@ class Writer:
             self._fresh = False
 
     def _flush(self) -> None:
-        waiting, self._waiting = self._waiting, ""
+        waiting, self._waiting, self.ended = self._waiting or (" " if self.ended else ""), "", None
         if not waiting or not self.runs:
             return
         last = self.runs[-1]

@@ -24,6 +24,7 @@ from collate.readers.tei_elements import (
 )
 from collate.readers.tei_pages import in_column, page_of
 from collate.readers.tei_runs import Writer
+from collate.readers.tei_tokens import Sort, begins, ends, letters_stay_apart, sort_of, stay_apart
 from collate.readers.tei_xml import (
     BLANKS,
     XML_SPACE,
@@ -83,6 +84,7 @@ class Walker:
     notices: list[Notice] = field(default_factory=list)
     hands: Mapping[str, str] = field(default_factory=dict)
     _told: set[str] = field(default_factory=set)
+    _word: _Element | None = None
     _held: list[_Held] = field(
         default_factory=lambda: [_Held(0, dotted=False, raised=False, preserved=False)]
     )
@@ -126,6 +128,7 @@ class Walker:
         self.writer.line = line_of(element) or self.writer.line
         tag = name(element)
         self._edge(tag)
+        self._begin_word(element)
         if tag in _ACTS:
             _ACTS[tag](self, element)
         elif tag not in KNOWN:
@@ -148,7 +151,31 @@ class Walker:
         self.writer.dotted -= held.dotted
         for _ in range(held.marks):
             self.writer.end()
+        self._end_word(element)
         self._edge(name(element))
+
+    def _begin_word(self, element: _Element) -> None:
+        """Keep what stands in its own <w>, <num> or <pc> apart from what stands before it."""
+        sort = sort_of(element)
+        if sort is None or self._word is not None:
+            return
+        if self.writer.ended is not None and not (begins(element) and stay_apart(self.writer.ended, element)):
+            self.writer.ended = None
+        elif self.writer.ended is not None:
+            self.writer.ended = Sort.WORD
+        elif sort is Sort.WORD and begins(element):
+            self.writer.begin_word()
+        self._word = None if sort is Sort.NUMBER else element
+
+    def _end_word(self, element: _Element) -> None:
+        sort = sort_of(element)
+        if sort is None or self._word not in (None, element):
+            return
+        self._word = None
+        if ends(element):
+            self.writer.end_word(sort)
+        else:
+            self.writer.go_on()
 
     def _edge(self, tag: str) -> None:
         if tag in BLOCKS:
@@ -163,7 +190,13 @@ class Walker:
                 self._blanks(piece)
                 self.writer.line += piece.count("\n")
             else:
-                self.writer.text(piece)
+                self._letters(piece)
+
+    def _letters(self, piece: str) -> None:
+        ended = self.writer.ended
+        if ended is not None and self._word is None and not letters_stay_apart(ended, piece):
+            self.writer.ended = None
+        self.writer.text(piece)
 
     def _blanks(self, blanks: str) -> None:
         if not self._held[-1].preserved:

@@ -88,6 +88,36 @@ def test_each_element_has_its_notation(text: str, shown: str) -> None:
 @pytest.mark.parametrize(
     ("text", "shown"),
     [
+        ("<w>Take</w><w>wyn</w><pc>.</pc><w>and</w>", "Take wyn. and"),
+        ("<w>Take</w><num>iij</num><w>eggs</w>", "Take iij eggs"),
+        ("<num><w>foure</w><w>score</w></num><num>ij</num>", "foure score ij"),
+        ("<w>of</w><pc>·</pc><num>iij</num><pc>·</pc> <w>eggs</w>", "of·iij· eggs"),
+        ("<num>iiij</num>or iij<num>xx</num>", "iiijor iijxx"),
+        ("<w>a</w><pc>-</pc><w>non</w> <w>a<pc>-</pc>non</w>", "a - non a-non"),
+        ("<w>hem</w><pc>.</pc><pc>/</pc><w>and</w>", "hem. / and"),
+        ("<w>Take</w>wyn<w>and</w>, <supplied>salt</supplied><w>and</w>", "Take wyn and, [salt] and"),
+        ("<w part='I'>ta</w><w part='M'>k</w><w part='F'>e</w><w>wyn</w>", "take wyn"),
+        ("<w part='I'>ta</w> <lb/> <w part='F'>ke</w><w>wyn</w>", "ta¬\nke wyn"),
+        ("<w xml:id='a' next='#b'>ta</w> <pb n='1v'/> <w prev='#a'>ke</w>", "ta|f. 1v|ke"),
+        ("<w>ta</w> <lb break='no'/> <w>ke</w><w>wyn</w>", "ta¬\nke wyn"),
+        ("<w join='right'>þ</w><w>abbot</w><w>of</w>", "þabbot of"),
+        ("<w><w>ther</w><w>to</w></w><w>and</w>", "therto and"),
+        ("<w><hi rend='initial'>T</hi>ake</w><add place='above'><w>wyn</w></add><w>or</w>", "@initial{T}ake `wyn´ or"),
+        ("<del><w>hony</w></del><w>i<del>j</del></w><w>or</w>", "[[hony]] i[[j]] or"),
+        ("<w>Take</w><gap/><w>wyn</w>", "Take [...] wyn"),
+        ("<w><choice><abbr>w</abbr><expan>w<ex>ith</ex></expan></choice></w><w>wyn</w>", "w(ith) wyn"),
+        ("<p><w>a</w></p><p><w>b</w></p>", "a\nb"),
+    ],
+)  # fmt: skip
+def test_each_word_number_and_point_in_its_element_is_one_of_its_own(text: str, shown: str) -> None:
+    transcript = body(text)
+    assert raw(transcript) == shown
+    assert codes(transcript) == []
+
+
+@pytest.mark.parametrize(
+    ("text", "shown"),
+    [
         ("hem <lb/> and", "hem\nand"),
         ("hem<lb/>and", "hem\nand"),
         ("hem<lb n='2'/>and<lb n='3'/>ale<lb n='9'/>wyn", "hem\nand\nale\n|l. 9|wyn"),
