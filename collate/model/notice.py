@@ -33,6 +33,7 @@ CODES = {
     "line-order": "a line number goes backwards",
     "control-character": "a control character stands in the text",
     "unknown-sign": "a character that is no sign of the notation",
+    "doubtful-gap": "letters supplied look like a gap of so many letters",
     "three-for-yogh": "the figure 3 stands for yogh",
     "mixed-yogh": "ezh and yogh stand side by side",
     "roman-numeral": "something looks like a roman numeral and is none",

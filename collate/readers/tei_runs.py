@@ -25,6 +25,7 @@ _SIGNS = {
 _RAISED = dict(zip("abcdefghijklmnoprstuvwxyz", "ᵃᵇᶜᵈᵉᶠᵍʰⁱʲᵏˡᵐⁿᵒᵖʳˢᵗᵘᵛʷˣʸᶻ", strict=True))
 _GUARDED = frozenset("()<>{}[]`´|¬+@#$\\")
 _PIECES = re.compile(r"\w+|.", re.DOTALL)
+_LIKE_PAGE = re.compile(r"(?:ff?|fols?|pp?|ll?)\d*[rv]?[ab]?")
 _MOST = 40
 """The most illegible letters that are shown one by one."""
 
@@ -314,7 +315,9 @@ class Writer:
             return False
         if last.part is Part.OPEN and last.raw == "[":
             return piece[0] in ".…-"
-        return last.part is Part.BREAK and last.raw == "|" and piece[0] in "fpl"
+        if last.part is not Part.BREAK or last.raw[-1:] != "|":
+            return False
+        return piece[0] in "fpl" if last.raw == "|" else _LIKE_PAGE.fullmatch(piece) is not None
 
 
 def dotted(text: str) -> str:
