@@ -63,10 +63,13 @@ def edition(source: Source) -> Edition:
 
 
 def edition_of_files(paths: Sequence[str]) -> Edition:
-    """Return the edition that transcription files make: sigla are the files' stems, in sorted order."""
+    """Return the edition that transcription files make: sigla are the files' stems, in sorted order.
+
+    A blank in a stem becomes a low line: blanks divide sigla in print.
+    """
     seen: dict[str, str] = {}
     for path in paths:
-        stem = PurePath(path).stem
+        stem = "_".join(PurePath(path).stem.split())
         if stem in seen:
             raise InputError(
                 f"this and {seen[stem]} would both be witness {stem}: rename one, or make an edition"

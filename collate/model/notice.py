@@ -53,6 +53,7 @@ CODES = {
     "tei-negative": "witnesses that are named in no reading of an entry",
     "tei-note": "an editor's note, left out of the text",
     "tei-pointer": "a pointer to a witness that is not as it should be",
+    "tei-siglum": "a siglum with a blank in it",
     "tei-stray": "an element where it has no meaning",
     "tei-unknown": "an element of the TEI that is not understood",
     "tei-unnamed": "a witness without a name",

@@ -355,3 +355,13 @@ def test_a_copy_without_a_name_is_not_called_by_its_date() -> None:
         "A",
         DateRange("s. xv in.", 1400, 1425, "TEI"),
     )
+
+
+def test_a_siglum_with_a_blank_has_a_low_line_and_is_told() -> None:
+    header = """<fileDesc><sourceDesc><listWit><witness xml:id="h1" n="Hl 1"/>
+      <witness xml:id="h2"><abbr type="siglum">Hl 2</abbr>: Eldernesse, MS 2</witness></listWit></sourceDesc></fileDesc>"""
+    body = '<body><p><app><lem wit="#h1">Take</lem><rdg wit="#h2">Tak</rdg></app> ale</p></body>'
+    transcripts = read_tei_witnesses(tei(body, header))
+    assert texts(transcripts) == {"Hl_1": "Take ale", "Hl_2": "Tak ale"}
+    assert [each.witness.name for each in transcripts] == ["Hl_1", "Eldernesse, MS 2"]
+    assert [codes(each) for each in transcripts] == [["tei-siglum"], ["tei-siglum"]]
