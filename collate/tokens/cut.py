@@ -29,6 +29,9 @@ _WORD = re.compile(
 )
 
 
+_QUOTES = frozenset("'’‘ʼ")
+"""Signs about a word in quotation marks; one behind a word alone is an apostrophe."""
+
 _A_LETTER = re.compile(rf"[{_LETTER}]")
 
 
@@ -118,6 +121,9 @@ def _spans(text: str) -> Iterator[_Span]:
             stop = start + 1
             yield start, stop, TokenKind.PUNCTUATION
         else:
+            if found[-1] in _QUOTES and text[start - 1 : start] in _QUOTES:
+                found = found.rstrip("".join(_QUOTES))
+                stop = start + len(found)
             yield start, stop, _kind(match.lastgroup or "", found)
         at = stop
 

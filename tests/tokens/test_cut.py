@@ -192,3 +192,17 @@ def test_a_mark_stands_over_its_letters_though_dots_fall_out(word: str) -> None:
     (token,) = witness_text(word).items[0].tokens
     over = [token.expanded[m.start : m.stop] for m in token.marks if m.mark is Mark.EXPANDED and not m.reason]
     assert over == ["er"]
+
+
+@pytest.mark.parametrize(
+    ("typed", "words"),
+    [
+        ("'ale' and", ["'", "ale", "'", "and"]),
+        ("‘ale’, and", ["‘", "ale", "’,", "and"]),
+        ("th'abbot' and", ["th'abbot'", "and"]),
+        ("ale' and", ["ale'", "and"]),
+        ("'tis", ["'", "tis"]),
+    ],
+)
+def test_signs_on_both_sides_of_a_word_are_quotation_marks(typed: str, words: list[str]) -> None:
+    assert [token.expanded for token in witness_text(typed).items[0].tokens] == words
