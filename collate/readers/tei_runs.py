@@ -51,7 +51,9 @@ class Writer:
 
     `counts` says whether manuscript lines are numbered. `line` is the line of the file. While
     `absent`, nothing is written. `dotted` and `raised` count the elements that make letters
-    uncertain or raised. `ended` is what ended here and must not run into what follows.
+    uncertain or raised. `ended` is what ended here and must not run into what follows. While
+    `unlined`, nobody has said where lines begin, unless each has its break; `begins_line` says that a
+    line break has just been.
     """
 
     source: str
@@ -63,6 +65,8 @@ class Writer:
     runs: list[Run] = field(default_factory=list)
     page: Page = field(default_factory=Page)
     ended: Sort | None = None
+    unlined: bool = False
+    begins_line: bool = False
     _hand: str = "1"
     _ms_line: int = 0
     _fresh: bool = True
@@ -76,7 +80,8 @@ class Writer:
 
     def place(self) -> Place:
         """Return the place reached."""
-        ms_line = self._ms_line if self.counts and self._ms_line else None
+        known = self.counts and self._ms_line and (self._line_bound or not self.unlined)
+        ms_line = self._ms_line if known else None
         return Place(self.source, self.line, 0, self.page.folio, ms_line, self._hand)
 
     def take(self) -> tuple[Run, ...]:
@@ -157,7 +162,7 @@ class Writer:
             self._put(self._run("¬\n", "", Part.BREAK))
         else:
             self._waiting = "\n"
-        self._glued, self._fresh = broken, True
+        self._glued, self._fresh, self.begins_line = broken, True, True
         if number is not None and number != self._ms_line + 1:
             self._flush()
             self._put(self._run(f"|l. {number}|", "", Part.BREAK))
@@ -266,7 +271,7 @@ class Writer:
     def _letters(self, text: str = LOST) -> None:
         """Get ready for letters: write the blank that waits, count the line that begins."""
         self._flush()
-        self._glued, self._begun = False, True
+        self._glued, self._begun, self.begins_line = False, True, False
         if self._fresh and not text.isspace():
             self._ms_line += 1
             self._fresh = False

@@ -10,6 +10,7 @@ from lxml.etree import _Element
 from collate.model.notice import Notice, Severity
 from collate.readers.tei_elements import (
     BLOCKS,
+    CONTAINERS,
     EMPTY,
     KNOWN,
     NOTHING,
@@ -34,6 +35,7 @@ from collate.readers.tei_xml import (
     Reference,
     Stray,
     Text,
+    find,
     line_of,
     name,
     plain_text,
@@ -85,6 +87,7 @@ class Walker:
     hands: Mapping[str, str] = field(default_factory=dict)
     _told: set[str] = field(default_factory=set)
     _word: _Element | None = None
+    _block: _Element | None = None
     _held: list[_Held] = field(
         default_factory=lambda: [_Held(0, dotted=False, raised=False, preserved=False)]
     )
@@ -127,6 +130,7 @@ class Walker:
     def _open(self, element: _Element) -> None:
         self.writer.line = line_of(element) or self.writer.line
         tag = name(element)
+        self._begin_block(element)
         self._edge(tag)
         self._begin_word(element)
         if tag in _ACTS:
@@ -153,6 +157,19 @@ class Walker:
             self.writer.end()
         self._end_word(element)
         self._edge(name(element))
+        if element is self._block:
+            self._block, self.writer.unlined = None, False
+
+    def _begin_block(self, element: _Element) -> None:
+        """Take the lines of a paragraph, list or the like as unknown if no line break is in or before it.
+
+        A heading is one line, if nobody says otherwise.
+        """
+        if self._block is not None or name(element) not in BLOCKS - CONTAINERS:
+            return
+        self._block = element
+        marked = self.writer.begins_line or any(True for _ in find(element, "lb"))
+        self.writer.unlined = name(element) != "head" and not marked
 
     def _begin_word(self, element: _Element) -> None:
         """Keep what stands in its own <w>, <num> or <pc> apart from what stands before it."""

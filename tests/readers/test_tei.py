@@ -152,14 +152,27 @@ def test_where_no_line_is_marked_none_is_counted() -> None:
     assert {token.place.ms_line for token in cut(body("Take <pb n='1r'/> figes")).items[0].tokens} == {None}
 
 
-def test_a_paragraph_begins_a_line_unless_every_line_has_its_break() -> None:
-    before = tei("<body><ab>Take<lb/>figes</ab><ab>and</ab></body>")
-    after = tei("<body><ab><lb/>Take<lb/>figes</ab><ab>and</ab></body>")
-    lines = [
-        [token.place.ms_line for token in cut(read_tei(source, Witness("K", "K", "K.xml"))).items[0].tokens]
-        for source in (before, after)
-    ]
-    assert lines == [[1, 2, 3], [1, 2, 2]]
+@pytest.mark.parametrize(
+    ("text", "lines"),
+    [
+        ("<ab>Take<lb/>figes</ab><ab>and<lb/>ale</ab>", [1, 2, 3, 4]),
+        ("<ab><lb/>Take<lb/>figes</ab><ab>and<lb/>ale</ab>", [1, 2, 2, 3]),
+        ("<ab>Take<lb/>figes</ab><ab>and</ab><ab>ale<lb/>wyn</ab>", [1, 2, None, 4, 5]),
+        ("<ab><lb/>Take<lb/>figes</ab><ab>and</ab><ab><lb/>ale</ab>", [1, 2, 2, 3]),
+        ("<lb/><p>Take</p><lb/><p>figes</p>", [1, 2]),
+        ("<list><lb/><item>Take</item><lb/><item>figes</item></list>", [1, 2]),
+        ("<p>Take<lb/>figes</p><list><item>and</item><item>ale</item></list>", [1, 2, None, None]),
+        (
+            "<p>Take<lb/>figes</p><table><row><cell>and</cell><cell>ale</cell></row></table>",
+            [1, 2, None, None],
+        ),
+    ],
+)
+def test_a_paragraph_begins_a_line_unless_every_line_has_its_break_and_is_in_none_without_any(
+    text: str, lines: list[int | None]
+) -> None:
+    transcript = read_tei(tei(f"<body>{text}</body>"), Witness("K", "K", "K.xml"))
+    assert [token.place.ms_line for token in cut(transcript).items[0].tokens] == lines
 
 
 def test_a_word_is_placed_on_its_line_of_the_file() -> None:
