@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Protocol
 
 from lxml.etree import _Element
@@ -77,7 +77,8 @@ class _Held:
 class Walker:
     """Tells a writer what a text says, by the readings `following` takes; gathers notices.
 
-    `hands` are the names of hands that have another than their xml:id.
+    `hands` are the names of hands that have another than their xml:id; `where` finds the line and column
+    of an element.
     """
 
     writer: Writer
@@ -85,6 +86,7 @@ class Walker:
     glyphs: Mapping[str, str]
     notices: list[Notice] = field(default_factory=list)
     hands: Mapping[str, str] = field(default_factory=dict)
+    where: Callable[[_Element], tuple[int, int] | None] = lambda element: None
     _told: set[str] = field(default_factory=set)
     _word: _Element | None = None
     _block: _Element | None = None
@@ -92,12 +94,23 @@ class Walker:
         default_factory=lambda: [_Held(0, dotted=False, raised=False, preserved=False)]
     )
 
-    def tell(self, code: str, message: str, severity: Severity = Severity.NOTE, *, once: str = "") -> None:
-        """Note something at the place reached; only once for each `once` that is given."""
+    def tell(
+        self,
+        code: str,
+        message: str,
+        severity: Severity = Severity.NOTE,
+        *,
+        once: str = "",
+        at: _Element | None = None,
+    ) -> None:
+        """Note something at an element, or at the place reached; only once for each `once` that is given."""
         if once and once in self._told:
             return
         self._told.add(once)
-        self.notices.append(Notice(code, message, self.writer.place(), severity))
+        place = self.writer.place()
+        if at is not None and (found := self.where(at)):
+            place = replace(place, line=found[0], column=found[1])
+        self.notices.append(Notice(code, message, place, severity))
 
     def take(self, event: Event) -> None:
         """Act on one event."""
@@ -228,26 +241,30 @@ class Walker:
         if sign is not None:
             self.writer.text(sign)
         else:
-            self._unread(f"the character &{reference.name}; is declared nowhere")
+            self._unread(f"the character &{reference.name}; is declared nowhere", "type the character itself")
 
-    def _unread(self, what: str) -> None:
+    def _unread(self, what: str, remedy: str, at: _Element | None = None) -> None:
         """Write an illegible letter for a sign that cannot be known, and tell so."""
-        self.tell("tei-glyph", f"{what}: it is read as an illegible letter, +", Severity.WARNING)
+        message = f"{what}: it is read as an illegible letter, +; {remedy}"
+        self.tell("tei-glyph", message, Severity.WARNING, at=at)
         self.writer.gap(1, illegible=True)
 
     def _unknown(self, element: _Element) -> None:
         tag = name(element)
         if f"<{tag}>" not in self._told:
-            done = "its text is kept" if plain_text(element) else "it has no text and is passed over"
-            self.tell(
-                "tei-unknown", f"the element <{tag}> is not one this reader knows: {done}", once=f"<{tag}>"
-            )
+            kept = "its text is kept; take it out if that is no part of the copy's text"
+            done = kept if plain_text(element) else "it has no text and is passed over; nothing is to be done"
+            message = f"the element <{tag}> is not one this reader knows: {done}"
+            self.tell("tei-unknown", message, once=f"<{tag}>", at=element)
 
     def _stray(self, stray: Stray) -> None:
         tag = name(stray.element)
         if tag not in NOTHING and tag not in ("note", "witDetail", "g"):
-            message = f"no letters may stand right inside <{tag}>: these are left out: {stray.text}"
-            self.tell("tei-stray", message, Severity.WARNING)
+            message = (
+                f"no letters may stand right inside <{tag}>: {stray.text!r} is left out; put it into one of"
+                " the elements in it"
+            )
+            self.tell("tei-stray", message, Severity.WARNING, at=stray.element)
 
     def _app(self, element: _Element) -> tuple[_Element, ...]:
         for child in element:
@@ -260,7 +277,11 @@ class Walker:
         said = plain_text(element)
         if said:
             shown = said if len(said) <= _SHOWN else said[:_SHOWN].rstrip() + "…"
-            self.tell("tei-note", f"an editor's note is left out of the text: {shown}")
+            message = (
+                f"an editor's note is left out of the text: {shown!r}; if the scribe wrote it, give it a"
+                " place in the margin and a hand"
+            )
+            self.tell("tei-note", message, at=element)
         return ()
 
     def _glyph(self, element: _Element) -> tuple[_Element, ...] | None:
@@ -270,7 +291,8 @@ class Walker:
             self.writer.text(sign)
             return ()
         if not plain_text(element):
-            self._unread(f"the sign {reference or '<g>'} is described by no character in charDecl")
+            what = f"the sign {reference or '<g>'} is described by no character in charDecl"
+            self._unread(what, "define it there, or put the character into the element", element)
         return None
 
     def _breaks_here(self, element: _Element) -> bool:
@@ -303,9 +325,8 @@ class Walker:
     def _hand(self, element: _Element) -> None:
         hand = hand_of(element, "new")
         if not hand:
-            self.tell(
-                "tei-hand", "this handShift does not say which hand begins: give @new", Severity.WARNING
-            )
+            message = "this handShift does not say which hand begins: give @new"
+            self.tell("tei-hand", message, Severity.WARNING, at=element)
         elif self.following.keeps_break(element):
             self.writer.hand(self.hands.get(hand, hand))
 

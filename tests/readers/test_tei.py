@@ -3,6 +3,7 @@
 import pytest
 
 from collate.model.edition import DateRange, Witness
+from collate.model.source import Source
 from collate.model.transcript import Mark
 from collate.readers.tei import read_tei
 from tests.readers.tei_making import body, codes, cut, expanded, fixture, raw, tei, written
@@ -239,16 +240,48 @@ def test_what_is_left_out_or_unknown_is_told_once() -> None:
     )
     assert raw(transcript) == "a b c d"
     assert [(notice.code, notice.message) for notice in transcript.notices] == [
-        ("tei-note", "an editor's note is left out of the text: why so"),
-        ("tei-unknown", "the element <restore> is not one this reader knows: its text is kept"),
+        (
+            "tei-note",
+            "an editor's note is left out of the text: 'why so'; if the scribe wrote it, give it a place in the"
+            " margin and a hand",
+        ),
         (
             "tei-unknown",
-            "the element <delSpan> is not one this reader knows: it has no text and is passed over",
+            "the element <restore> is not one this reader knows: its text is kept; take it out if that is no part"
+            " of the copy's text",
         ),
-        ("tei-stray", "no letters may stand right inside <choice>: these are left out: x"),
+        (
+            "tei-unknown",
+            "the element <delSpan> is not one this reader knows: it has no text and is passed over; nothing is to"
+            " be done",
+        ),
+        (
+            "tei-stray",
+            "no letters may stand right inside <choice>: 'x' is left out; put it into one of the elements in it",
+        ),
     ]
     assert transcript.notices[0].place is not None
     assert transcript.notices[0].place.line == 1
+
+
+def test_what_is_told_of_an_element_names_its_line_and_column() -> None:
+    text = (
+        "Tþke <strange>x</strange> <note\n type='x'>ed</note> <g ref='#no'/><!-- c -->\nþ þ þ þ <handShift/>"
+    )
+    source = tei(f"<body>\n<p>{text}</p></body>")
+    doctype = Source(
+        "K.xml", b"<!DOCTYPE TEI SYSTEM 'tei.dtd'>\n" + source.data.replace("þ þ þ þ".encode(), b"&thorn;")
+    )
+    for each, first in ((source, 2), (doctype, 3)):
+        notices = read_tei(each, Witness("K", "K", "K.xml")).notices
+        assert [
+            (notice.code, notice.place.line, notice.place.column) for notice in notices if notice.place
+        ] == [
+            ("tei-unknown", first, 9),
+            ("tei-note", first, 30),
+            ("tei-glyph", first + 1, 21),
+            ("tei-hand", first + 2, 9),
+        ]
 
 
 def test_of_an_apparatus_in_one_copy_the_lemma_is_followed_and_that_is_told() -> None:
