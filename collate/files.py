@@ -28,6 +28,8 @@ def load(path: str) -> Source:
 
 def require(path: str) -> None:
     """Raise InputError unless a path is there."""
+    if not path.strip():
+        raise InputError("an empty name was given for a file or folder: name one")
     if not os.path.exists(path):
         raise InputError("there is no such file or folder: look at the name", Place(path))
 
@@ -35,6 +37,14 @@ def require(path: str) -> None:
 def is_folder(path: str) -> bool:
     """Say whether a path is a folder."""
     return os.path.isdir(path)
+
+
+def edition_of(path: str) -> str | None:
+    """Return the folder of an edition whose edition.toml or words.tsv a path is, else None."""
+    if os.path.basename(path) not in (EDITION_FILE, WORDS_FILE) or not os.path.isfile(path):
+        return None
+    folder = os.path.dirname(path) or "."
+    return folder if os.path.isfile(os.path.join(folder, EDITION_FILE)) else None
 
 
 def load_edition(folder: str) -> Source:
@@ -108,6 +118,8 @@ def nowhere() -> TextIO:
 
 def begin(folder: str, contents: Mapping[str, str]) -> None:
     """Make a folder with the files given; raise InputError if it holds anything already."""
+    if not folder.strip():
+        raise InputError("an empty name was given for the folder: name the folder to begin")
     target = Path(folder)
     try:
         if os.path.lexists(target) and (not target.is_dir() or any(target.iterdir())):

@@ -26,6 +26,7 @@ from collate.lexicon.overlay import judge_of, words_of
 from collate.lexicon.signs import names_a_sign
 from collate.lexicon.spelling import rule_names
 from collate.lexicon.tables import typed_keys
+from collate.lexicon.words import is_headword, key_of
 from collate.model.collation import Collation
 from collate.model.concordance import Concordance, Match
 from collate.model.edition import Edition, Witness
@@ -62,10 +63,13 @@ def edition(source: Source) -> Edition:
 
 
 def edition_of_files(paths: Sequence[str]) -> Edition:
-    """Return the edition that transcription files make: sigla are the files' stems, in sorted order."""
+    """Return the edition that transcription files make: sigla are the files' stems, in sorted order.
+
+    A blank in a stem becomes a low line: blanks divide sigla in print.
+    """
     seen: dict[str, str] = {}
     for path in paths:
-        stem = PurePath(path).stem
+        stem = "_".join(PurePath(path).stem.split())
         if stem in seen:
             raise InputError(
                 f"this and {seen[stem]} would both be witness {stem}: rename one, or make an edition"
@@ -79,7 +83,11 @@ def edition_of_files(paths: Sequence[str]) -> Edition:
 
 def with_words(edition: Edition, source: Source) -> Edition:
     """Return an edition with the rulings of its words.tsv."""
-    return replace(edition, words=read_words(source))
+    return replace(edition, words=_rulings(source))
+
+
+def _rulings(source: Source) -> UserWords:
+    return read_words(source, key_of, is_headword)
 
 
 def choose(edition: Edition, sigla: Sequence[str] | None, base: str | None, least: int) -> Edition:
@@ -193,7 +201,7 @@ def compared(first: WitnessText, second: WitnessText) -> tuple[Difference, ...]:
 
 def word(forms: Sequence[str], rulings: Source | None) -> WordReport:
     """Read one form or compare two, by the lexicon and an edition's rulings."""
-    return report(forms, judge_of(read_words(rulings) if rulings else UserWords()))
+    return report(forms, judge_of(_rulings(rulings) if rulings else UserWords()))
 
 
 def concordance(edition: Edition, texts: Sequence[WitnessText]) -> Concordance:

@@ -12,6 +12,7 @@ from collate.align.loci import loci
 from collate.align.score import table
 from collate.align.settle import settle
 from collate.align.stretch import cuts
+from collate.align.struck import beside_struck
 from collate.align.transpose import transpositions
 from collate.align.verify import verify
 from collate.model.collation import Collation, Column, Locus, Transposition, columns_of
@@ -43,7 +44,7 @@ def collate(
     eases = [_ease(parts[index], texts[index], light[index]) for index in inner]
     grid = _grid(forms, eases, judge, aligning)
     back = [inner.index(index) for index in range(len(members))]
-    held = cells(grid[:, back], parts, judge)
+    held = beside_struck(cells(grid[:, back], parts, judge), every)
     columns = settle(held, texts, beyond([[cell is not None for cell in row] for row in held], torn))
     moved = transpositions(columns, sigla, every, judge)
     places = loci(columns, every, judge, tuple(_ends(moved, sigla, columns)))

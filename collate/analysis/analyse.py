@@ -46,6 +46,6 @@ def analyse(
         substantive(found, bench),
         accidental(found, bench),
         shifts(collation, ours, kind, answering),
-        corrections=corrections(collation, ours, found),
+        corrections=corrections(collation, ours, found, judge),
         moved=moved.transpositions,
     )

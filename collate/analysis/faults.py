@@ -19,6 +19,10 @@ _POINTED = re.compile(r"[ivxlcdmj]{2,}", re.IGNORECASE)
 _ENDING_IN_J = re.compile(r"[ivxlcdm]+j", re.IGNORECASE)
 _FOLIO = re.compile(r"(p\. )?(\d{1,6})([rv]?)([ab]?)")
 _YOGH_THREE = re.compile(r"(?<=[^\W\d])3|3(?=[^\W\d])")
+_DOLLAR = re.compile(r"(?<!\\)\$")
+_GAP_LIKE = re.compile(r"\[[.·][^\W\d_]{1,4}[.·]\]")
+_BLANK_AND_BROKEN = re.compile(r"[^¬\n]*[ \t][^¬\n]*¬")
+_BROKEN_IN_LINE = re.compile(r"¬(?![ \t]*(?:[\r\n|]|$))")
 
 
 def of_witness(text: WitnessText) -> Iterator[Notice]:
@@ -30,9 +34,38 @@ def of_witness(text: WitnessText) -> Iterator[Notice]:
     for item in text.items:
         for tokens in (item.heading_tokens, item.tokens):
             for at, token in enumerate(tokens):
+                yield from _of_marks(token, tokens[at + 1 : at + 3])
                 yield from _of_token(token)
                 yield from _numeral(tokens[max(0, at - 1) : at + 2], token)
                 yield from _doubled(token, tokens[at + 1 : at + 2])
+
+
+def _of_marks(token: Token, following: Sequence[Token]) -> Iterator[Notice]:
+    """Tell of what looks like a mark of the notation and is read as letters, or joins nothing."""
+    if _DOLLAR.search(token.written):
+        after = "" if token.trail else "".join(each.written[:1] for each in following[:1])
+        yield Notice(
+            "unknown-sign",
+            f"'${after}' is no key of docs/transcribing.md: type the sign meant, or a backslash before the $"
+            " if it is a letter of the copy",
+            token.place,
+        )
+    at = token.written.find("[")
+    read_on = "".join(each.written + each.trail for each in (token, *following)) if at >= 0 else ""
+    if found := _GAP_LIKE.match(read_on, max(at, 0)):
+        yield Notice(
+            "doubtful-gap",
+            f"{found.group()!r} is read as letters that you have supplied: for a gap write [...], or [.6.]"
+            " for about six letters",
+            token.place,
+        )
+    if _BLANK_AND_BROKEN.match(token.trail) or _BROKEN_IN_LINE.search(token.written):
+        yield Notice(
+            "broken-word",
+            "¬ stands right after the letters at the end of a line, where the word goes on in the next: here"
+            " it does not",
+            token.place,
+        )
 
 
 def _of_token(token: Token) -> Iterator[Notice]:

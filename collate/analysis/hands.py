@@ -4,8 +4,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
+from collate.analysis.struck import base_words
 from collate.model.apparatus import Entry, Weight
 from collate.model.collation import Collation, Locus, columns_of
+from collate.model.form import Judge
 from collate.model.hands import Act, Correction
 from collate.model.transcript import Mark
 from collate.model.witness import Aside, Token, TokenKind, shown, shown_aside, without_points
@@ -22,13 +24,17 @@ class _Done:
     start: int
     stop: int
     correction: Correction
+    aside: Aside | None = None
 
 
-def corrections(collation: Collation, base: str, entries: Sequence[Entry]) -> tuple[Correction, ...]:
+def corrections(
+    collation: Collation, base: str, entries: Sequence[Entry], judge: Judge
+) -> tuple[Correction, ...]:
     """Return the acts of the scribes: those in headings, then in the order of the columns, of the witnesses.
 
     Words written in above the line beside words struck out are one correction. Words struck out alone
-    may be a false start as well as the first reading of what follows: they are said to stand beside it.
+    are told of the base's words, if they are these; else they may be a false start as well as the first
+    reading of what follows: they are said to stand beside it.
     """
     found = []
     ours = collation.sigla.index(base)
@@ -37,6 +43,9 @@ def corrections(collation: Collation, base: str, entries: Sequence[Entry]) -> tu
         acts = list(_acts(siglum, item.tokens, item.asides, _last_hand(item.heading_tokens)))
         differing = _differing(siglum, entries) if acts else []
         for each in acts:
+            if each.aside is not None and (own := base_words(collation, ours, w, each.aside, judge)):
+                found.append(replace(each.correction, act=Act.DELETED, locus=own))
+                continue
             done = _with_its_like(collation, ours, w, each)
             locus = columns_of(collation.columns, w, done.start, done.stop)
             agrees = not any(at.first < locus.stop and locus.first < at.stop for at in differing)
@@ -111,17 +120,17 @@ def _differing(siglum: str, entries: Sequence[Entry]) -> list[Locus]:
 
 def _acts(siglum: str, tokens: Sequence[Token], asides: Sequence[Aside], hand: str) -> Iterator[_Done]:
     """Yield what was done in a text or heading, in the order of its words; `hand` is that before it."""
-    struck = _joined([aside for aside in asides if aside.mark is Mark.DELETED])
+    struck = _joined([_loosened(aside, tokens) for aside in asides if aside.mark is Mark.DELETED])
     notes = _joined([aside for aside in asides if aside.mark is Mark.MARGIN])
     within: dict[int, list[int]] = {}
     for n, aside in enumerate(struck):
-        if aside.letter:
+        if aside.letter is not None:
             within.setdefault(aside.at - 1, []).append(n)
     used: set[int] = set()
     found: list[_Done] = []
     above = list(_written_in(tokens))
     for start, stop in above:
-        beside = [n for n, a in enumerate(struck) if not a.letter and a.at in (start, stop)]
+        beside = [n for n, a in enumerate(struck) if a.letter is None and a.at in (start, stop)]
         near = [n for n in beside if struck[n].at == start] or beside
         used.update(near)
         found.append(_replaced(siglum, tokens, start, stop, [struck[n] for n in near]))
@@ -136,6 +145,16 @@ def _acts(siglum: str, tokens: Sequence[Token], asides: Sequence[Aside], hand: s
     yield from sorted(found, key=lambda done: done.start)
 
 
+def _loosened(aside: Aside, tokens: Sequence[Token]) -> Aside:
+    """Return letters struck out at either end of a word written in above the line as beside that word."""
+    word = None if aside.letter is None else tokens[aside.at - 1]
+    if word is None or not (_is_above(word) and all(_above(word))):
+        return aside
+    if aside.letter == 0:
+        return replace(aside, at=aside.at - 1, letter=None)
+    return replace(aside, letter=None) if aside.letter == len(word.expanded) else aside
+
+
 def _joined(asides: Sequence[Aside]) -> list[Aside]:
     """Bring together words struck out one after another at one place."""
     joined: list[Aside] = []
@@ -143,7 +162,8 @@ def _joined(asides: Sequence[Aside]) -> list[Aside]:
         last = joined[-1] if joined else None
         same = last and (last.at, last.letter, last.note) == (aside.at, aside.letter, aside.note)
         if last and same and aside.mark is Mark.DELETED:
-            joined[-1] = replace(last, text=f"{last.text} {shown_aside(aside)}")
+            between = " " if aside.letter is None else ""
+            joined[-1] = replace(last, text=f"{last.text}{between}{shown_aside(aside)}")
         else:
             joined.append(aside)
     return joined
@@ -237,7 +257,8 @@ def _beside(siglum: str, tokens: Sequence[Token], aside: Aside) -> _Done:
         after = not follows and bool(before)
         at = before[-1] if after else min(aside.at, len(tokens) - 1)
         done = Correction(siglum, _NOWHERE, Act.CANCELLED, struck=shown_aside(aside), after=after)
-    return _Done(at, at + 1, replace(done, word=shown(tokens[at], _EXPANDED)))
+    struck = None if aside.mark is Mark.MARGIN else aside
+    return _Done(at, at + 1, replace(done, word=shown(tokens[at], _EXPANDED)), struck)
 
 
 def _changes(

@@ -56,15 +56,15 @@ def passages(siglum: str, item: Item, *, front: bool) -> Iterator[Passage]:
     for aside in item.asides:
         if aside.mark in (Mark.MARGIN, Mark.DELETED):
             where = Where.MARGIN if aside.mark is Mark.MARGIN else Where.STRUCK_OUT
-            tokens = _tokens(aside)
+            tokens = tokens_beside(aside)
             yield Passage(siglum, item, where, tokens, words_of(tokens), aside.at, aside.note)
 
 
-def _tokens(aside: Aside) -> tuple[Token, ...]:
+def tokens_beside(aside: Aside) -> tuple[Token, ...]:
     """Cut words that stand outside the text, each sign written out by its usual value."""
     written = re.findall(r"[^\w\s.·⁊&]+(?=\s|$)|\S+", shown_aside(aside))
-    expanded = [_written_out(word) for word in written]
-    spoken = languages(expanded, lexicon())
+    spoken = languages([_written_out(word, "la") for word in written], lexicon())
+    expanded = [_written_out(word, language) for word, language in zip(written, spoken, strict=True)]
     return tuple(
         _token(aside, at, *each) for at, each in enumerate(zip(written, expanded, spoken, strict=True))
     )
@@ -81,9 +81,9 @@ def _token(aside: Aside, at: int, written: str, expanded: str, language: str) ->
     )  # fmt: skip
 
 
-def _written_out(word: str) -> str:
+def _written_out(word: str, language: str) -> str:
     bare = raise_letters(word)
-    if (whole := whole_word(bare, "la")) is not None:
+    if (whole := whole_word(bare, language)) is not None:
         return whole.options[0]
     signs = choices(bare)
     letters = reduce(lambda text, sign: text.replace(sign.sign, sign.kept + sign.default, 1), signs, bare)

@@ -184,6 +184,8 @@ def _plural(words: Sequence[Word], cluster: Sequence[int], nouns: Sequence[Word]
         return True
     if last.key in _GROUPS:
         return None
+    if any({"singular", "plural"}.issubset(sense.features) for sense in last.senses):
+        return True
     alone = last.is_class("adjective") and len(nouns) == 1
     if last.role is not Role.NOUN or (alone and words[cluster[0]].role is Role.DETERMINER):
         return None

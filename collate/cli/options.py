@@ -92,6 +92,10 @@ def inputs(paths: Sequence[str]) -> tuple[Source | None, tuple[str, ...]]:
     Returns the folder's edition.toml and (folder,), or None and the paths of the files.
     """
     for path in paths:
+        if (folder := files.edition_of(path)) is not None:
+            raise UsageError(
+                f"{path!r} is no transcription but belongs to an edition: name its folder, {folder!r}"
+            )
         files.require(path)
     folders = [path for path in paths if files.is_folder(path)]
     if not folders:

@@ -24,14 +24,15 @@ def words_of(user: UserWords) -> Lexicon:
     base = lexicon()
     if not user.readings and not user.glosses:
         return base
-    heads = [_reglossed(line, dict(user.glosses)) for line in base.headwords]
+    glosses = dict(user.glosses)
+    heads = [_reglossed(line, glosses) for line in base.headwords]
     numbers = {tuple(line.split("\t")[:2]): number for number, line in enumerate(heads)}
     features = [*base.features, AS_RULED]
     forms: dict[str, str] = {}
     for reading in user.readings:
         number = numbers.setdefault((reading.headword, reading.word_class), len(heads))
         if number == len(heads):
-            heads.append(_line(reading))
+            heads.append(_reglossed(_line(reading), glosses))
         key = key_of(reading.form)
         forms[key] = " ".join(filter(None, (forms.get(key), f"{number}:{len(features) - 1}")))
     return Lexicon(ChainMap(forms, dict(base.forms)), heads, features, base.rules)

@@ -111,6 +111,17 @@ def lexicon() -> Lexicon:
     return Lexicon(forms, head.split("\n"), features.rstrip("\n").split("\n"))
 
 
+def is_headword(said: str) -> bool:
+    """Say whether the lexicon as shipped has a headword: "sethen", or "sethen (verb)"."""
+    return said in _headword_names()
+
+
+@cache
+def _headword_names() -> frozenset[str]:
+    fields = [line.split("\t", 2) for line in lexicon().headwords]
+    return frozenset(name for each in fields for name in (each[0], f"{each[0]} ({each[1]})"))
+
+
 def senses(form: str, words: Lexicon) -> tuple[Sense, ...]:
     """Return what a form may be; () if nothing is known that it could be.
 

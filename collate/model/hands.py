@@ -11,6 +11,7 @@ class Act(StrEnum):
 
     CORRECTED = "corrected"
     CANCELLED = "cancelled"
+    DELETED = "deleted"
     NOTED = "noted"
     TAKEN_UP = "taken up"
 
@@ -22,6 +23,7 @@ class Correction:
     CORRECTED: `first` is what was there at first ("" for nothing), `second` what is there now, `struck`
     the letters cancelled, and `above` says that something was written in above the line.
     CANCELLED: the words `struck` stand before the words of the locus, or after them if `after`.
+    DELETED: the words of the locus themselves stand there struck out.
     NOTED: `second` stands in the margin. TAKEN_UP: the hand `hand` begins to write here.
 
     `word` is the word of the locus as the copy has it, where no correction is told of. `hand` is the

@@ -1,7 +1,7 @@
 """A witness cut into words: tokens that lose nothing, in items."""
 
 import re
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -85,7 +85,8 @@ class Aside:
     """Letters that stand in the copy but not in its final text: struck out, in the margin, a catchword.
 
     `at` is the index of the token it stands before; `note` its argument (hand, extent). One that
-    stands inside the word before that token has `letter` letters of its expanded form on its left.
+    stands inside the word before that token, or touches it and is struck out, has `letter` letters of
+    its expanded form on its left: 0 at its beginning. `letter` is None of what stands between words.
     """
 
     mark: Mark
@@ -93,7 +94,7 @@ class Aside:
     at: int
     place: Place
     note: str = ""
-    letter: int = 0
+    letter: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,15 +161,47 @@ def shown(token: Token, marks: Collection[Mark] = tuple(_SHOWN)) -> str:
     """Return a word written out, with the signs of the given marks about the letters they are over."""
     told = token.expanded
     signs: dict[int, str] = {}
-    for marked in token.marks:
-        if marked.mark in marks and marked.mark in _SHOWN and marked.start < marked.stop:
-            opener, closer = _SHOWN[marked.mark]
-            signs[marked.start] = signs.get(marked.start, "") + opener
-            signs[marked.stop] = closer + signs.get(marked.stop, "")
+    for mark, start, stop in _stretches(token.marks, marks):
+        opener, closer = _SHOWN[mark]
+        signs[start] = signs.get(start, "") + opener
+        signs[stop] = closer + signs.get(stop, "")
     if signs:
         ends = range(len(token.expanded) + 1)
         told = "".join(signs.get(at, "") + token.expanded[at : at + 1] for at in ends).replace(")(", "")
     return _LACKING.sub("…", told) if "……" in told else told
+
+
+def _stretches(marks: Sequence[Marked], wanted: Collection[Mark]) -> list[tuple[Mark, int, int]]:
+    """Return the stretches of letters under each mark that has signs, those about others before them.
+
+    What stands under one mark from letter to letter is one stretch, whatever else is over a part of it.
+    """
+    found: dict[Mark, list[tuple[Mark, int, int]]] = {}
+    for marked in marks:
+        if marked.mark not in wanted or marked.mark not in _SHOWN or marked.start >= marked.stop:
+            continue
+        stretches = found.setdefault(marked.mark, [])
+        if stretches and stretches[-1][1] <= marked.start <= stretches[-1][2]:
+            _, start, stop = stretches.pop()
+            stretches.append((marked.mark, start, max(stop, marked.stop)))
+        else:
+            stretches.append((marked.mark, marked.start, marked.stop))
+    return _nested([stretch for stretches in found.values() for stretch in stretches])
+
+
+def _nested(stretches: list[tuple[Mark, int, int]]) -> list[tuple[Mark, int, int]]:
+    """Return stretches in order, those that would end outside another that they begin in cut there in two."""
+    waiting = list(stretches)
+    nested: list[tuple[Mark, int, int]] = []
+    while waiting:
+        here = min(waiting, key=lambda stretch: (stretch[1], -stretch[2]))
+        waiting.remove(here)
+        mark, start, stop = here
+        ends = [end for _, begin, end in nested if begin < start < end < stop]
+        if ends:
+            waiting.append((mark, min(ends), stop))
+        nested.append((mark, start, min([stop, *ends])))
+    return nested
 
 
 def without_points(tokens: Iterable[Token]) -> tuple[Token, ...]:

@@ -79,6 +79,12 @@ def read_edition(
         ) from None
     except tomllib.TOMLDecodeError as error:
         raise InputError(f"this is not TOML: {error}", _toml_place(source, str(error))) from None
+    if not top:
+        raise InputError(
+            'this file states nothing: write title = "..." and a [[witness]] for each copy, with its siglum'
+            " and file (`collate new FOLDER` makes an example)",
+            Place(source.name),
+        )
     check = _Check(source, text, tuple(rules), is_sign)
     edition = _edition(top, check, date, edtf, schemes)
     if check.faults:
@@ -186,6 +192,12 @@ def _witness(table: Table, where: str, check: _Check, date: Callable[[str], Date
     siglum = _word(table, "siglum", where, check)
     if "," in siglum or any(not c.isprintable() for c in siglum):
         check.fault(where, "a siglum has no comma and no control character in it", "siglum")
+        siglum = ""
+    if " " in siglum:
+        near = siglum.replace(" ", "_")
+        check.fault(
+            where, f"the siglum {siglum!r} has a blank in it: write {near!r}, or a shorter one", "siglum"
+        )
         siglum = ""
     stated = _optional(table, "date", where, check)
     hand = date(stated) if stated else None

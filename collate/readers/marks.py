@@ -37,7 +37,7 @@ _OFF_LINE = ASIDE - {Mark.DELETED}
 
 _SPECIAL = re.compile(
     r"""(?P<escape>\\.)
-    | (?P<gap>\[(?:\.{2,}|…+|-{2,}|\.\d+\.?)\])
+    | (?P<gap>\[(?:\.{2,}|…+|-{2,}|\.0*[1-9]\d*\.?)\])
     | (?P<nogap>(?<!\[)\[(?=[^\]\n]*\.[^\]\n]*[.\d?]|[^\]\n.]*[…?]|\s*-[\s-]*-)[\s.…?\-\d]+\])
     | (?P<page>\|\s*(?:ff?|fols?|pp?)\.?\s*\d{1,6}\s*(?:[rv]\s*[ab]?)?\s*\|)
     | (?P<mistyped>\|(?!\s*ll?\.?\s*\d{1,6}\s*\|)[ \t]*(?:
@@ -45,10 +45,13 @@ _SPECIAL = re.compile(
             [^\s|\w]?\w{0,9}[\d²³¹⁰-⁹₀-₉][^\s|]*(?:[ \t]*(?:recto|verso|[rvab]{1,2}|col\S*)){0,2}[ \t]*\|
         | (?i:ff?\.|fo\.|fols?\.?|folios?|pp?\.|pag\.)[ \t]*(?i:[ivxlcdmj]+)[ \t]*
             (?:recto|verso|[rv]?[ \t]*[ab]?)[ \t]*\|
-        | (?:ff?|fols?)\.?[ \t]*\d{1,6}[ \t]*[rv][ab]?(?![\w|])(?![ \t]*\|)))
+        | (?:ff?|fols?)\.?[ \t]*\d{1,6}[ \t]*[rv][ab]?(?![\w|])(?![ \t]*\|)
+        | (?:ff?|fols?|pp?|ll?)\.[ \t]*(?:[ivxlcdmj]?\|))
+        | (?<=\|)[ \t]*(?:ff?|fols?|pp?|ll?)\.?[ \t]*\d{1,6}[ \t]*(?:[rv][ \t]*[ab]?)?[ \t]*\|)
     | (?P<line>\|(?:\s*ll?\.?\s*\d{1,6}\s*\|)?)
     | (?P<broken>¬[ \t]*\r?\n?)
-    | @(?P<named>[a-z]+)(?::(?P<note>[^{}\s]*))?\{
+    | @(?P<named>[A-Za-z]+)(?::(?P<note>[^{}\s]*))?\{
+    | (?P<bare>(?<!\w)@[A-Za-z]+)
     | (?P<open>\[\[|[(<{\[`])
     | (?P<close>\]\]|[)>}\]´])
     | (?P<illegible>\++)
@@ -68,7 +71,16 @@ _NO_GAP = (
     "this looks like a gap and is none: write [...] where it is not known how much is lost, [.6.] for about"
     " six letters, with no blanks; if it is no gap put a backslash before the bracket"
 )
-_TOLD = {"mistyped": _MISTYPED, "nogap": _NO_GAP}
+_BARE = (
+    "a mark that begins with @ has its words in braces, right after its name, as in @margin{nota}: set them;"
+    " if it is no mark put a backslash before the @"
+)
+_NO_SPACE = (
+    "a blank space holds a number of letters from 1, as in @space{7}, or a word or two on how long it is:"
+    " write one of these"
+)
+_TOLD = {"mistyped": _MISTYPED, "nogap": _NO_GAP, "bare": _BARE}
+_NO_LENGTH = re.compile(r"0*|[-−–+].*", re.DOTALL)
 _PAGE = re.compile(r"([fp])\D*(\d+)\s*([rv]?)\s*([ab]?)")
 
 
@@ -287,6 +299,8 @@ class Scanner:
         entry = self._stack.pop()
         if entry.mark is None:
             self._change_hand()
+        elif entry.mark is Mark.SPACE and _NO_LENGTH.fullmatch(self._within()):
+            raise InputError(_NO_SPACE, entry.place)
         elif entry.mark in _BY_HAND and entry.note:
             self._hand = entry.hand
         return offset + len(raw)
@@ -303,10 +317,17 @@ class Scanner:
             f" {top.place.line} column {top.place.column}: marks nest, the inner one closes first"
         )
 
+    def _opened(self) -> int:
+        """Return the index of the run that opened the mark which has just been closed, if none is in it."""
+        return max(i for i, run in enumerate(self._runs) if run.part is Part.OPEN)
+
+    def _within(self) -> str:
+        """Return what stands in the mark which has just been closed."""
+        return "".join(run.raw for run in self._runs[self._opened() + 1 : -1]).strip()
+
     def _change_hand(self) -> None:
         """Read the argument of @hand{...}: its text run becomes a break, its hand the current one."""
-        start = max(i for i, run in enumerate(self._runs) if run.part is Part.OPEN)
-        named = "".join(run.raw for run in self._runs[start + 1 : -1]).strip()
+        start, named = self._opened(), self._within()
         if len(named.split()) > 1:
             raise InputError(_MISNAMED, self._runs[start].place)
         self._hand = named or "1"

@@ -14,6 +14,7 @@ from collate.readers.tei_apparatus import read_tei_witnesses, readings
 from collate.readers.tei_attached import detach, is_attached
 from collate.readers.tei_header import copies, described, glyphs, hands
 from collate.readers.tei_items import Items, labels
+from collate.readers.tei_positions import Positions
 from collate.readers.tei_runs import Writer
 from collate.readers.tei_walk import Walker
 from collate.readers.tei_witnesses import title_and_base
@@ -56,7 +57,7 @@ def read_tei(source: Source, witness: Witness) -> Transcript:
     detach(text)
     writer = Writer(source.name, counts=any(True for _ in find(text, "lb")))
     followed = _Only(writer, notices)
-    walker = Walker(writer, followed, glyphs(root), notices, hands(root))
+    walker = Walker(writer, followed, glyphs(root), notices, hands(root), Positions(source.data, root).of)
     passages = Items(walker, labels(text), keeps_empty=True).read(text)
     if not any(passage.heading or has_text(passage.runs) for passage in passages):
         raise textless(root, source)

@@ -160,7 +160,8 @@ class Items:
             self._attach(runs)
             return
         label = _unused(CLOSING if self.done else OPENING, self._taken)
-        self.walker.tell("tei-loose", f"text that stands in no item is read as the item {label!r}")
+        message = f"text that stands in no item is read as the item {label!r}: put it in a <div>"
+        self.walker.tell("tei-loose", message)
         self._add(label, runs, runs[0].place.line)
 
     def _add(self, label: str, runs: tuple[Run, ...], line: int) -> None:

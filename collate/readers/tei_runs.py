@@ -9,6 +9,7 @@ from collate.model.source import Place
 from collate.model.transcript import ASIDE, Mark, Part, Run
 from collate.readers.marks import LOST, is_aside
 from collate.readers.tei_pages import Page
+from collate.readers.tei_tokens import Sort
 
 DOT_BELOW = "\u0323"
 """Stands after each uncertain letter."""
@@ -24,6 +25,7 @@ _SIGNS = {
 _RAISED = dict(zip("abcdefghijklmnoprstuvwxyz", "ᵃᵇᶜᵈᵉᶠᵍʰⁱʲᵏˡᵐⁿᵒᵖʳˢᵗᵘᵛʷˣʸᶻ", strict=True))
 _GUARDED = frozenset("()<>{}[]`´|¬+@#$\\")
 _PIECES = re.compile(r"\w+|.", re.DOTALL)
+_LIKE_PAGE = re.compile(r"(?:ff?|fols?|pp?|ll?)\d*[rv]?[ab]?")
 _MOST = 40
 """The most illegible letters that are shown one by one."""
 
@@ -49,7 +51,9 @@ class Writer:
 
     `counts` says whether manuscript lines are numbered. `line` is the line of the file. While
     `absent`, nothing is written. `dotted` and `raised` count the elements that make letters
-    uncertain or raised.
+    uncertain or raised. `ended` is what ended here and must not run into what follows. While
+    `unlined`, nobody has said where lines begin, unless each has its break; `begins_line` says that a
+    line break has just been.
     """
 
     source: str
@@ -60,6 +64,9 @@ class Writer:
     raised: int = 0
     runs: list[Run] = field(default_factory=list)
     page: Page = field(default_factory=Page)
+    ended: Sort | None = None
+    unlined: bool = False
+    begins_line: bool = False
     _hand: str = "1"
     _ms_line: int = 0
     _fresh: bool = True
@@ -73,13 +80,14 @@ class Writer:
 
     def place(self) -> Place:
         """Return the place reached."""
-        ms_line = self._ms_line if self.counts and self._ms_line else None
+        known = self.counts and self._ms_line and (self._line_bound or not self.unlined)
+        ms_line = self._ms_line if known else None
         return Place(self.source, self.line, 0, self.page.folio, ms_line, self._hand)
 
     def take(self) -> tuple[Run, ...]:
         """Return the runs written since the last call, and begin anew."""
         runs, self.runs = tuple(joined(self.runs)), []
-        self._waiting, self._glued, self._cut = "", False, False
+        self._waiting, self._glued, self._cut, self.ended = "", False, False, None
         return runs
 
     def text(self, text: str) -> None:
@@ -107,9 +115,25 @@ class Writer:
         if not self.absent and not self._glued:
             self._waiting, self._cut = self._waiting or " ", False
 
+    def end_word(self, sort: Sort) -> None:
+        """Let what follows be another word, unless one goes on in the next line."""
+        if not self.absent and not self._glued:
+            self.ended = sort
+
+    def begin_word(self) -> None:
+        """Let what follows be another word than the letters right before it."""
+        last = next((run.text[-1:] for run in reversed(self.runs) if run.part is not Part.CLOSE), "")
+        if last.isalnum() or last == LOST:
+            self.end_word(Sort.WORD)
+
+    def go_on(self) -> None:
+        """Let the word go on in what follows, blanks and line ends between or not."""
+        self._glued = not self.absent
+
     def kept_blank(self) -> None:
         """Write a blank even beside another."""
         if not self.absent:
+            self.ended = None
             self._flush()
             self._put(Run(" ", " ", self.place(), self._marks(), note=self._note()))
 
@@ -134,11 +158,11 @@ class Writer:
             self._lined, self._line_bound = True, not self._begun
         broken = self._is_broken(breaks)
         if broken:
-            self._waiting = ""
+            self._waiting, self.ended = "", None
             self._put(self._run("¬\n", "", Part.BREAK))
         else:
             self._waiting = "\n"
-        self._glued, self._fresh = broken, True
+        self._glued, self._fresh, self.begins_line = broken, True, True
         if number is not None and number != self._ms_line + 1:
             self._flush()
             self._put(self._run(f"|l. {number}|", "", Part.BREAK))
@@ -153,7 +177,7 @@ class Writer:
             self.runs.pop()
         elif not broken:
             self._waiting = self._waiting or " "
-        self._waiting = "" if broken else self._waiting
+        self._waiting, self.ended = ("", None) if broken else (self._waiting, self.ended)
         self._flush()
         self.page, self._ms_line, self._fresh, self._glued = page, 0, True, broken
         self._put(self._run(page.raw, "", Part.BREAK))
@@ -189,7 +213,13 @@ class Writer:
         if not self.absent:
             written = (run for run in reversed(self.runs) if run.part is not Part.BREAK and not is_aside(run))
             last = next(written, None)
-            if not apart and not self._waiting and last is not None and not last.raw[-1:].isspace():
+            if (
+                not apart
+                and not self._waiting
+                and not self.ended
+                and last is not None
+                and not last.raw[-1:].isspace()
+            ):
                 self.gap()
             self.blank()
             self.gap()
@@ -241,13 +271,13 @@ class Writer:
     def _letters(self, text: str = LOST) -> None:
         """Get ready for letters: write the blank that waits, count the line that begins."""
         self._flush()
-        self._glued, self._begun = False, True
+        self._glued, self._begun, self.begins_line = False, True, False
         if self._fresh and not text.isspace():
             self._ms_line += 1
             self._fresh = False
 
     def _flush(self) -> None:
-        waiting, self._waiting = self._waiting, ""
+        waiting, self._waiting, self.ended = self._waiting or (" " if self.ended else ""), "", None
         if not waiting or not self.runs:
             return
         last = self.runs[-1]
@@ -290,7 +320,9 @@ class Writer:
             return False
         if last.part is Part.OPEN and last.raw == "[":
             return piece[0] in ".…-"
-        return last.part is Part.BREAK and last.raw == "|" and piece[0] in "fpl"
+        if last.part is not Part.BREAK or last.raw[-1:] != "|":
+            return False
+        return piece[0] in "fpl" if last.raw == "|" else _LIKE_PAGE.fullmatch(piece) is not None
 
 
 def dotted(text: str) -> str:

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Protocol
 
 from lxml.etree import _Element
@@ -10,6 +10,7 @@ from lxml.etree import _Element
 from collate.model.notice import Notice, Severity
 from collate.readers.tei_elements import (
     BLOCKS,
+    CONTAINERS,
     EMPTY,
     KNOWN,
     NOTHING,
@@ -24,6 +25,7 @@ from collate.readers.tei_elements import (
 )
 from collate.readers.tei_pages import in_column, page_of
 from collate.readers.tei_runs import Writer
+from collate.readers.tei_tokens import Sort, begins, ends, letters_stay_apart, sort_of, stay_apart
 from collate.readers.tei_xml import (
     BLANKS,
     XML_SPACE,
@@ -33,6 +35,7 @@ from collate.readers.tei_xml import (
     Reference,
     Stray,
     Text,
+    find,
     line_of,
     name,
     plain_text,
@@ -74,7 +77,8 @@ class _Held:
 class Walker:
     """Tells a writer what a text says, by the readings `following` takes; gathers notices.
 
-    `hands` are the names of hands that have another than their xml:id.
+    `hands` are the names of hands that have another than their xml:id; `where` finds the line and column
+    of an element.
     """
 
     writer: Writer
@@ -82,17 +86,31 @@ class Walker:
     glyphs: Mapping[str, str]
     notices: list[Notice] = field(default_factory=list)
     hands: Mapping[str, str] = field(default_factory=dict)
+    where: Callable[[_Element], tuple[int, int] | None] = lambda element: None
     _told: set[str] = field(default_factory=set)
+    _word: _Element | None = None
+    _block: _Element | None = None
     _held: list[_Held] = field(
         default_factory=lambda: [_Held(0, dotted=False, raised=False, preserved=False)]
     )
 
-    def tell(self, code: str, message: str, severity: Severity = Severity.NOTE, *, once: str = "") -> None:
-        """Note something at the place reached; only once for each `once` that is given."""
+    def tell(
+        self,
+        code: str,
+        message: str,
+        severity: Severity = Severity.NOTE,
+        *,
+        once: str = "",
+        at: _Element | None = None,
+    ) -> None:
+        """Note something at an element, or at the place reached; only once for each `once` that is given."""
         if once and once in self._told:
             return
         self._told.add(once)
-        self.notices.append(Notice(code, message, self.writer.place(), severity))
+        place = self.writer.place()
+        if at is not None and (found := self.where(at)):
+            place = replace(place, line=found[0], column=found[1])
+        self.notices.append(Notice(code, message, place, severity))
 
     def take(self, event: Event) -> None:
         """Act on one event."""
@@ -125,7 +143,9 @@ class Walker:
     def _open(self, element: _Element) -> None:
         self.writer.line = line_of(element) or self.writer.line
         tag = name(element)
+        self._begin_block(element)
         self._edge(tag)
+        self._begin_word(element)
         if tag in _ACTS:
             _ACTS[tag](self, element)
         elif tag not in KNOWN:
@@ -148,7 +168,44 @@ class Walker:
         self.writer.dotted -= held.dotted
         for _ in range(held.marks):
             self.writer.end()
+        self._end_word(element)
         self._edge(name(element))
+        if element is self._block:
+            self._block, self.writer.unlined = None, False
+
+    def _begin_block(self, element: _Element) -> None:
+        """Take the lines of a paragraph, list or the like as unknown if no line break is in or before it.
+
+        A heading is one line, if nobody says otherwise.
+        """
+        if self._block is not None or name(element) not in BLOCKS - CONTAINERS:
+            return
+        self._block = element
+        marked = self.writer.begins_line or any(True for _ in find(element, "lb"))
+        self.writer.unlined = name(element) != "head" and not marked
+
+    def _begin_word(self, element: _Element) -> None:
+        """Keep what stands in its own <w>, <num> or <pc> apart from what stands before it."""
+        sort = sort_of(element)
+        if sort is None or self._word is not None:
+            return
+        if self.writer.ended is not None and not (begins(element) and stay_apart(self.writer.ended, element)):
+            self.writer.ended = None
+        elif self.writer.ended is not None:
+            self.writer.ended = Sort.WORD
+        elif sort is Sort.WORD and begins(element):
+            self.writer.begin_word()
+        self._word = None if sort is Sort.NUMBER else element
+
+    def _end_word(self, element: _Element) -> None:
+        sort = sort_of(element)
+        if sort is None or self._word not in (None, element):
+            return
+        self._word = None
+        if ends(element):
+            self.writer.end_word(sort)
+        else:
+            self.writer.go_on()
 
     def _edge(self, tag: str) -> None:
         if tag in BLOCKS:
@@ -163,7 +220,13 @@ class Walker:
                 self._blanks(piece)
                 self.writer.line += piece.count("\n")
             else:
-                self.writer.text(piece)
+                self._letters(piece)
+
+    def _letters(self, piece: str) -> None:
+        ended = self.writer.ended
+        if ended is not None and self._word is None and not letters_stay_apart(ended, piece):
+            self.writer.ended = None
+        self.writer.text(piece)
 
     def _blanks(self, blanks: str) -> None:
         if not self._held[-1].preserved:
@@ -178,26 +241,30 @@ class Walker:
         if sign is not None:
             self.writer.text(sign)
         else:
-            self._unread(f"the character &{reference.name}; is declared nowhere")
+            self._unread(f"the character &{reference.name}; is declared nowhere", "type the character itself")
 
-    def _unread(self, what: str) -> None:
+    def _unread(self, what: str, remedy: str, at: _Element | None = None) -> None:
         """Write an illegible letter for a sign that cannot be known, and tell so."""
-        self.tell("tei-glyph", f"{what}: it is read as an illegible letter, +", Severity.WARNING)
+        message = f"{what}: it is read as an illegible letter, +; {remedy}"
+        self.tell("tei-glyph", message, Severity.WARNING, at=at)
         self.writer.gap(1, illegible=True)
 
     def _unknown(self, element: _Element) -> None:
         tag = name(element)
         if f"<{tag}>" not in self._told:
-            done = "its text is kept" if plain_text(element) else "it has no text and is passed over"
-            self.tell(
-                "tei-unknown", f"the element <{tag}> is not one this reader knows: {done}", once=f"<{tag}>"
-            )
+            kept = "its text is kept; take it out if that is no part of the copy's text"
+            done = kept if plain_text(element) else "it has no text and is passed over; nothing is to be done"
+            message = f"the element <{tag}> is not one this reader knows: {done}"
+            self.tell("tei-unknown", message, once=f"<{tag}>", at=element)
 
     def _stray(self, stray: Stray) -> None:
         tag = name(stray.element)
         if tag not in NOTHING and tag not in ("note", "witDetail", "g"):
-            message = f"no letters may stand right inside <{tag}>: these are left out: {stray.text}"
-            self.tell("tei-stray", message, Severity.WARNING)
+            message = (
+                f"no letters may stand right inside <{tag}>: {stray.text!r} is left out; put it into one of"
+                " the elements in it"
+            )
+            self.tell("tei-stray", message, Severity.WARNING, at=stray.element)
 
     def _app(self, element: _Element) -> tuple[_Element, ...]:
         for child in element:
@@ -210,7 +277,11 @@ class Walker:
         said = plain_text(element)
         if said:
             shown = said if len(said) <= _SHOWN else said[:_SHOWN].rstrip() + "…"
-            self.tell("tei-note", f"an editor's note is left out of the text: {shown}")
+            message = (
+                f"an editor's note is left out of the text: {shown!r}; if the scribe wrote it, give it a"
+                " place in the margin and a hand"
+            )
+            self.tell("tei-note", message, at=element)
         return ()
 
     def _glyph(self, element: _Element) -> tuple[_Element, ...] | None:
@@ -220,7 +291,8 @@ class Walker:
             self.writer.text(sign)
             return ()
         if not plain_text(element):
-            self._unread(f"the sign {reference or '<g>'} is described by no character in charDecl")
+            what = f"the sign {reference or '<g>'} is described by no character in charDecl"
+            self._unread(what, "define it there, or put the character into the element", element)
         return None
 
     def _breaks_here(self, element: _Element) -> bool:
@@ -253,9 +325,8 @@ class Walker:
     def _hand(self, element: _Element) -> None:
         hand = hand_of(element, "new")
         if not hand:
-            self.tell(
-                "tei-hand", "this handShift does not say which hand begins: give @new", Severity.WARNING
-            )
+            message = "this handShift does not say which hand begins: give @new"
+            self.tell("tei-hand", message, Severity.WARNING, at=element)
         elif self.following.keeps_break(element):
             self.writer.hand(self.hands.get(hand, hand))
 

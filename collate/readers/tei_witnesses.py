@@ -8,7 +8,7 @@ from lxml.etree import _Element
 
 from collate.errors import InputError
 from collate.model.edition import Witness
-from collate.model.notice import Notice
+from collate.model.notice import Notice, Severity
 from collate.model.source import Place, Source
 from collate.readers.tei_header import DATES, described
 from collate.readers.tei_xml import XML_ID, find, line_of, parse, plain_text, pointed
@@ -41,7 +41,7 @@ def listed(root: _Element, source: Source) -> tuple[Listed, ...]:
         )
     witnesses, seen = [], set[str]()
     for element in found:
-        siglum = _siglum(element)
+        siglum = "_".join(_siglum(element).split())
         place = Place(source.name, line_of(element))
         if not siglum or "," in siglum or not siglum.isprintable():
             raise InputError(
@@ -92,9 +92,17 @@ def witness_of(listed: Listed, source: Source) -> tuple[Witness, tuple[Notice, .
     """Return the witness that a list's entry describes, with its name and date."""
     plain = Witness(listed.siglum, listed.siglum, source.name)
     witness, notices = described(plain, listed.element, source.name, (*DATES, "date"))
+    said = " ".join(_siglum(listed.element).split())
+    if said != listed.siglum:
+        message = (
+            f"the siglum {said!r} has a blank in it, and blanks divide sigla: it is read as"
+            f" {listed.siglum!r}; give its <witness> another to have it otherwise"
+        )
+        place = Place(source.name, line_of(listed.element))
+        notices = (*notices, Notice("tei-siglum", message, place, Severity.NOTE))
     if witness.name == witness.siglum and not any(True for _ in find(listed.element, "msIdentifier")):
-        said = plain_text(listed.element).removeprefix(listed.siglum).strip(" :,.")
-        witness = Witness(witness.siglum, said or witness.siglum, source.name, witness.hand)
+        named = plain_text(listed.element).removeprefix(said).strip(" :,.")
+        witness = Witness(witness.siglum, named or witness.siglum, source.name, witness.hand)
     return witness, notices
 
 

@@ -68,13 +68,17 @@ def _states(done: Correction, lemma: Lemma, sigla: frozenset[str]) -> Iterator[S
     if done.act is Act.CORRECTED:
         yield from _corrected(done, lemma, sigla)
         return
+    if done.act is Act.NOTED:  # beside the lemma; the copy's own word there would be read as part of the note
+        yield Part(done.second), Part("marg.", term=True), Part(_by(done))
+        return
+    if done.act is Act.DELETED:
+        yield Part("canc.", term=True), Part(done.siglum)
+        return
     adds = (Part(lemma.adds, term=True),) if lemma.adds else ()
     word = () if done.agrees and not adds else (*adds, Part(done.word))
     if done.act is Act.CANCELLED:
         side = Part("foll. by" if done.after else "prec. by", term=True)
         yield *word, side, Part(done.struck), Part("canc.", term=True), Part(done.siglum)
-    elif done.act is Act.NOTED:
-        yield *word, Part(done.second), Part("marg.", term=True), Part(_by(done))
     else:
         yield *word, Part("from here", term=True), Part(_by(done))
 

@@ -105,7 +105,11 @@ def _is_whole_loss(word: Written) -> bool:
     if word.kind is not TokenKind.GAP or len(word.letters) != 1 or not (word.apart and word.spaced):
         return False
     (letter,) = word.letters
-    return letter.marks == {Mark.LOST} and not letter.lost and not any(inset.at for inset in word.insets)
+    return (
+        letter.marks == {Mark.LOST}
+        and not letter.lost
+        and not any(inset.at or inset.within for inset in word.insets)
+    )
 
 
 def _offers(entry: Entry | None, base: str, words: Mapping[str, Words]) -> Iterator[Offer]:

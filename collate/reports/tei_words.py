@@ -37,13 +37,17 @@ class Letter:
 
 @dataclass(frozen=True, slots=True)
 class Inset:
-    """An element that stands before letter `at` of a word: a break, or what is beside the text."""
+    """An element that stands before letter `at` of a word: a break, or what is beside the text.
+
+    `within` says that it stands in the word: 0 letters of it may come before.
+    """
 
     at: int
     tag: str
     attributes: tuple[tuple[str, str], ...]
     text: str = ""
     is_break: bool = False
+    within: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,18 +95,18 @@ class Scribe:
     def words(self, tokens: Sequence[Token], asides: Sequence[Aside] = ()) -> tuple[Written, ...]:
         """Return each word, and at the end what stands after the last, even if that is nothing."""
         found = tuple(self._word(tokens, index, asides) for index in range(len(tokens)))
-        last = [aside for aside in asides if aside.at >= len(tokens) and not aside.letter]
+        last = [aside for aside in asides if aside.at >= len(tokens) and aside.letter is None]
         insets = tuple(inset for aside in last for inset in self._beside(aside, 0))
         return (*found, Written(apart=_is_apart(tokens, len(tokens)), insets=insets))
 
     def _word(self, tokens: Sequence[Token], index: int, asides: Sequence[Aside]) -> Written:
         token, apart = tokens[index], _is_apart(tokens, index)
-        before = [aside for aside in asides if aside.at == index and not aside.letter]
+        before = [aside for aside in asides if aside.at == index and aside.letter is None]
         unlined = [a for a in before if a.place.ms_line is None and token.place.ms_line is not None]
         insets = [inset for a in before if a not in unlined for inset in self._beside(a, 0, apart=apart)]
         insets.extend(self._move(token.place, 0, apart=apart))
         insets.extend(_inset(aside, 0, self) for aside in unlined)
-        insets.extend(self._inside(token, [a for a in asides if a.at == index + 1 and a.letter]))
+        insets.extend(self._inside(token, [a for a in asides if a.at == index + 1]))
         return Written(
             tuple(_letters(token)),
             _signs(token),
@@ -115,14 +119,15 @@ class Scribe:
         )
 
     def _inside(self, token: Token, asides: Sequence[Aside]) -> Iterator[Inset]:
-        for at in sorted({*(aside.letter for aside in asides), *(each.at for each in token.breaks)}):
+        inside = {aside.letter for aside in asides if aside.letter is not None}
+        for at in sorted(inside | {each.at for each in token.breaks}):
             waiting = [aside for aside in asides if aside.letter == at]
             for each in (each for each in token.breaks if each.at == at):
                 before = [aside for aside in waiting if aside.place.folio != each.place.folio]
-                yield from (_inset(aside, at, self) for aside in before)
+                yield from (_within(aside, at, self) for aside in before)
                 waiting = [aside for aside in waiting if aside not in before]
                 yield from self._move(each.place, at, apart=False)
-            yield from (_inset(aside, at, self) for aside in waiting)
+            yield from (_within(aside, at, self) for aside in waiting)
 
     def _beside(self, aside: Aside, at: int, *, apart: bool = True) -> Iterator[Inset]:
         yield from (_break(each, at) for each in self.course.move(aside.place, apart=apart))
@@ -155,6 +160,10 @@ def _is_tight(tokens: Sequence[Token], index: int) -> bool:
 
 def _break(each: Break, at: int) -> Inset:
     return Inset(at, each.tag, each.attributes, is_break=True)
+
+
+def _within(aside: Aside, at: int, scribe: Scribe) -> Inset:
+    return replace(_inset(aside, at, scribe), within=True)
 
 
 def _inset(aside: Aside, at: int, scribe: Scribe) -> Inset:

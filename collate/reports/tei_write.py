@@ -78,12 +78,16 @@ def write(mixed: Mixed, shared: Sequence[Sequence[Written]]) -> None:
             if wants_blank([(words[index - 1], words[index]) for words in shared]):
                 mixed.text(" ")
         insets = tuple(_merged(every))
-        _before(nested, wanted, word, [inset for inset in insets if not inset.at])
+        _before(nested, wanted, word, [inset for inset in insets if not _is_within(inset)])
         nested.hold(wanted)
-        _word(mixed, word, every, [inset for inset in insets if inset.at])
+        _word(mixed, word, every, [inset for inset in insets if _is_within(inset)])
     nested.hold(())
     if any(words and words[-1].closed for words in shared):
         mixed.text(" ")
+
+
+def _is_within(inset: Inset) -> bool:
+    return inset.within or inset.at > 0
 
 
 def _elements(marks: frozenset[Mark], order: Sequence[tuple[Mark, _Element]]) -> tuple[_Element, ...]:

@@ -11,7 +11,7 @@ from collate.model.witness import Token, TokenKind, WitnessText, citation, shown
 from collate.reports import bearings, headings, tenses
 from collate.reports.hands import HANDS, told_of_hands
 from collate.reports.lemma import Lemma, lemma_of, target_of
-from collate.reports.lines import BOLD, ITALIC, styled, wrapped
+from collate.reports.lines import BOLD, ITALIC, headline, styled, wrapped
 from collate.reports.phrases import base_said, described, joined, title, who
 from collate.reports.said import Said, said
 from collate.reports.sections import sections
@@ -36,7 +36,8 @@ def assembled(edition: Edition, items: Iterable[str], printing: Printing) -> Ite
 
 
 def _header(edition: Edition, printing: Printing) -> Iterator[str]:
-    yield styled(edition.title, BOLD, printing) + "\n\n"
+    yield from headline(edition.title, printing)
+    yield "\n"
     width = max(len(witness.siglum) for witness in edition.witnesses)
     for witness in edition.witnesses:
         parts = described(witness, base_said(edition) if witness.siglum == edition.base else "")
@@ -45,14 +46,14 @@ def _header(edition: Edition, printing: Printing) -> Iterator[str]:
 
 
 def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator[str]:
-    yield styled(title(found), BOLD, printing) + "\n"
+    yield from headline(title(found), printing)
     yield from wrapped(who(found, edition), "   ", "   ", printing)
     for line in headings.heading_line(found):
         yield from wrapped(f"   {headings.NAME:<12} {line}", "", " " * 18, printing)
     for name, entries in sections(found, printing):
         yield from _section(name, entries, found, printing)
     for name, lines in further(found, printing):
-        yield f"   {name}\n"
+        yield from wrapped(name, "   ", "   ", printing)
         for where, told in lines:
             yield from wrapped(f"   {where:<12} {told}", "", " " * 18, printing)
 
@@ -68,7 +69,7 @@ def further(found: ItemFindings, printing: Printing) -> Iterator[tuple[str, Iter
 
 
 def _section(name: str, entries: Sequence[Entry], found: ItemFindings, printing: Printing) -> Iterator[str]:
-    yield f"   {name}\n" if entries else f"   {name}: none\n"
+    yield from wrapped(name if entries else f"{name}: none", "   ", "   ", printing)
     for entry in entries:
         lemma = lemma_of(entry, found)
         lead = f"   {lemma.place:<12} "
@@ -140,19 +141,39 @@ def tokens(texts: Iterable[WitnessText], printing: Printing) -> Iterator[str]:
         yield styled(f"{text.siglum}  {text.witness.name}", BOLD, printing) + "\n"
         for item in text.items:
             yield f"\n{styled(f'{item.label}  {item.heading}'.rstrip(), BOLD, printing)}\n"
-            yield from (_token(token) for token in item.tokens)
+            rows = [_cells(token) for token in item.tokens]
+            widths = [
+                max(room for room in (usual, *map(_room, column)) if room <= _WIDEST)
+                for usual, column in zip(_USUAL, zip(*rows, strict=True), strict=False)
+            ]
+            yield from (_row(cells, widths) for cells in rows)
         yield "\n"
 
 
-def _token(token: Token) -> str:
+_USUAL = (13, 18, 18)
+_WIDEST = 30
+"""The room of the columns of words, and the most they are given where longer ones stand in them."""
+
+
+def _cells(token: Token) -> tuple[str, str, str, str]:
     written = "".join(token.written.split("\n"))
     normal = token.normal if token.kind is TokenKind.WORD else f"({token.kind})"
     number = f" {token.normal}" if token.kind is TokenKind.NUMERAL else ""
-    columns = (_pad(citation(token), 13), _pad(written, 18), _pad(shown(token), 18), normal + number)
-    return "  " + " ".join(columns).rstrip() + "\n"
+    return citation(token), written, shown(token), normal + number
 
 
-def _pad(text: str, width: int) -> str:
-    """Fill a column; combining marks take no room."""
-    room = sum(not unicodedata.combining(character) for character in text)
-    return text + " " * (width - room)
+def _row(cells: Sequence[str], widths: Sequence[int]) -> str:
+    """Return a row; what follows a cell longer than its column stands in its own column of the next line."""
+    lines, line, begins = [], "", 0
+    for cell, width in zip(cells, (*widths, 0), strict=True):
+        if _room(line) > begins:
+            lines.append(line)
+            line = " " * begins
+        line += cell + " " * (width + 1 - _room(cell))
+        begins += width + 1
+    return "".join(f"  {each}".rstrip() + "\n" for each in (*lines, line))
+
+
+def _room(text: str) -> int:
+    """Return how many characters a text takes; combining marks take no room."""
+    return sum(not unicodedata.combining(character) for character in text)

@@ -2,7 +2,7 @@
 
 import re
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from collate.lexicon.numerals import read_numeral
@@ -11,6 +11,10 @@ from collate.model.transcript import ASIDE, Mark, Part, Run
 from collate.model.witness import Aside, TokenKind
 
 LOST = "\ufffc"
+_Span = tuple[int, int, TokenKind]
+"""A word: its letters [start, stop) of the whole, and what it is."""
+
+_LETTERED = frozenset({TokenKind.WORD, TokenKind.NUMERAL})
 
 _MARKS = "\u0300-\u036f\u1ab0-\u1aff\u1dc0-\u1dff\u20d0-\u20ff\ufe20-\ufe2f"
 _LETTER = rf"\w{_MARKS}⁊⹒&℞℥℈°{LOST}\ue000-\uf8ff\u00ad\u200b-\u200f\u2060\ufeff"
@@ -23,6 +27,12 @@ _WORD = re.compile(
     | (?P<points>(?:[^\s{_LETTER}¶⸿.·]|[.·](?![{_ROMAN}]+[.·]))+ | [.·])""",
     re.VERBOSE,
 )
+
+
+_QUOTES = frozenset("'’‘ʼ")
+"""Signs about a word in quotation marks; one behind a word alone is an apostrophe."""
+
+_A_LETTER = re.compile(rf"[{_LETTER}]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +91,7 @@ def cut(runs: Sequence[Run]) -> Cut:
         for (start, stop, kind), (begin, end), after in zip(spans, edges, ends, strict=True)
     )
     lead = joined.raw[: edges[0][0]] if edges else joined.raw
-    return Cut(lead, pieces, tuple(_asides(joined, [(start, stop) for start, stop, _ in spans])))
+    return Cut(lead, pieces, tuple(_asides(joined, spans)))
 
 
 def letters(run: Run) -> str:
@@ -101,7 +111,7 @@ def _join(runs: Sequence[Run]) -> _Joined:
     return _Joined(tuple(runs), "".join(texts), raw, tuple(texts), tuple(letter_starts), tuple(raw_starts))
 
 
-def _spans(text: str) -> Iterator[tuple[int, int, TokenKind]]:
+def _spans(text: str) -> Iterator[_Span]:
     """Find the words of a text: (start, stop, kind) in order."""
     at = 0
     while match := _WORD.search(text, at):
@@ -111,6 +121,9 @@ def _spans(text: str) -> Iterator[tuple[int, int, TokenKind]]:
             stop = start + 1
             yield start, stop, TokenKind.PUNCTUATION
         else:
+            if found[-1] in _QUOTES and text[start - 1 : start] in _QUOTES:
+                found = found.rstrip("".join(_QUOTES))
+                stop = start + len(found)
             yield start, stop, _kind(match.lastgroup or "", found)
         at = stop
 
@@ -204,9 +217,9 @@ def _breaks(joined: _Joined, start: int, stop: int) -> Iterator[tuple[int, Place
             last = here
 
 
-def _asides(joined: _Joined, spans: Sequence[tuple[int, int]]) -> Iterator[Aside]:
+def _asides(joined: _Joined, spans: Sequence[_Span]) -> Iterator[Aside]:
     """Yield what stands beside the text, each with the index of the word it stands before."""
-    starts = [start for start, _ in spans]
+    starts = [start for start, _, _ in spans]
     for opened, group in _beside(joined):
         lettered = [index for index in group if _is_kept(joined.runs[index], opened)]
         text = " ".join("".join(joined.runs[index].text for index in lettered).split())
@@ -217,9 +230,40 @@ def _asides(joined: _Joined, spans: Sequence[tuple[int, int]]) -> Iterator[Aside
         here = joined.letter_starts[first]
         at = bisect_left(starts, here)
         inside = at > 0 and here < spans[at - 1][1]
+        if not inside and mark is Mark.DELETED and (touched := _touched(joined, spans, at, here, group)):
+            at, inside = touched, True
         note = opened.note or text if mark is Mark.SPACE else opened.note
         place = joined.runs[first].place
-        yield Aside(mark, text, at, place, note, here - starts[at - 1] if inside else 0)
+        yield Aside(mark, text, at, place, note, here - starts[at - 1] if inside else None)
+
+
+def _touched(joined: _Joined, spans: Sequence[_Span], at: int, here: int, group: Sequence[int]) -> int:
+    """Return one more than the index of the word that letters struck out end or begin, 0 where none is.
+
+    `at` is the index of the word after them, `here` the number of letters before them.
+    """
+    texts = [joined.runs[index].text for index in group if joined.runs[index].text]
+    ends = at > 0 and here == spans[at - 1][1] and spans[at - 1][2] in _LETTERED
+    if ends and _A_LETTER.match(texts[0]) and _is_close(joined, range(group[0] - 1, -1, -1)):
+        return at
+    begins = at < len(spans) and here == spans[at][0] and spans[at][2] in _LETTERED
+    if (
+        begins
+        and _A_LETTER.match(texts[-1][-1])
+        and _is_close(joined, range(group[-1] + 1, len(joined.runs)))
+    ):
+        return at + 1
+    return 0
+
+
+def _is_close(joined: _Joined, away: Iterable[int]) -> bool:
+    """Say whether no blank stands aside between here and the next letter of the text, going `away`."""
+    for index in away:
+        if joined.texts[index]:
+            return True
+        if any(character.isspace() for character in joined.runs[index].text):
+            return False
+    return False
 
 
 def _is_kept(run: Run, opened: Run) -> bool:

@@ -151,7 +151,7 @@ def _item(passage: Passage, body: Cut, heading: Cut, reader: _Reader) -> Item:
 
 def _aside(aside: Aside, pieces: Sequence[Piece], tokens: Sequence[Token], reader: _Reader) -> Aside:
     """Return an aside whose `letter` counts the letters of the word written out."""
-    if not aside.letter:
+    if aside.letter is None:
         return aside
     offsets = _expansion(pieces[aside.at - 1], tokens[aside.at - 1].language, reader).offsets
     return replace(aside, letter=offsets[aside.letter])

@@ -73,6 +73,13 @@ CASES: list[tuple[str, Callable[[Path], list[str]], str, str]] = [
     ("entries attached in text", arguments("apparatus", ".", "--attach", "inline"), "--attach", "TEI"),
     ("one witness", arguments("apparatus", "A.txt"), "", "two witnesses"),
     ("one siglum", arguments("apparatus", "A.txt", "./A.txt"), "A.txt", "both be witness A"),
+    ("edition.toml for its folder", arguments("apparatus", "./edition.toml"), "", "name its folder, '.'"),
+    ("edition.toml and items", arguments("apparatus", "edition.toml", "1"), "", "name its folder, '.'"),
+    ("no name for a folder", arguments("new", ""), "", "empty name"),
+    ("no name for a file", arguments("apparatus", "A.txt", ""), "", "empty name"),
+    ("no name for the words", arguments("word", "sugre", "--edition", ""), "", "empty name"),
+    ("nothing in edition.toml", edition(lambda text: "# later\n"), "edition.toml", "states nothing"),
+    ("blank in a siglum", edition(lambda text: text.replace('"B"', '"B 1"')), "edition.toml:7", "'B_1'"),
     ("missing file", arguments("apparatus", "A.txt", "Z.txt"), "Z.txt", "no such file"),
     ("a folder among files", arguments("apparatus", "A.txt", "."), "", "a folder"),
     ("unknown format", arguments("apparatus", ".", "--format", "docx"), "", "docx"),
@@ -177,13 +184,20 @@ CASES: list[tuple[str, Callable[[Path], list[str]], str, str]] = [
     ),
     ("deep TOML", edition(lambda text: text + "x = " + "[" * 3000), "edition.toml", "deep"),
     ("new over what is there", arguments("new", "."), "", "never overwritten"),
-    ("new without a name", arguments("new", ""), "", "never overwritten"),
     ("new under a file", arguments("new", "A.txt/x"), "A.txt/x", "cannot be made"),
     ("new with too long a name", arguments("new", "A" * 999), "AAA", "too long"),
     ("word without letters", arguments("word", ""), "", "name one spelling"),
     ("no name to write to", arguments("apparatus", ".", "-o", ""), "", "name a file"),
     ("practice", edition(lambda text: text + '[witness.practice]\n"%" = "x"\n'), "edition.toml", "'%'"),
 ]
+
+
+def test_a_blank_in_the_name_of_a_file_is_a_low_line_in_its_siglum(tmp_path: Path) -> None:
+    (tmp_path / "Hl 1.txt").write_text("Take ale", "utf-8")
+    (tmp_path / "Hl.txt").write_text("Take wyn", "utf-8")
+    done = run("apparatus", "Hl 1.txt", "Hl.txt", cwd=tmp_path)
+    assert done.returncode == 0
+    assert "In Hl Hl_1.\n" in done.stdout
 
 
 @pytest.mark.parametrize(

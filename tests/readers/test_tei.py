@@ -3,6 +3,7 @@
 import pytest
 
 from collate.model.edition import DateRange, Witness
+from collate.model.source import Source
 from collate.model.transcript import Mark
 from collate.readers.tei import read_tei
 from tests.readers.tei_making import body, codes, cut, expanded, fixture, raw, tei, written
@@ -88,6 +89,36 @@ def test_each_element_has_its_notation(text: str, shown: str) -> None:
 @pytest.mark.parametrize(
     ("text", "shown"),
     [
+        ("<w>Take</w><w>wyn</w><pc>.</pc><w>and</w>", "Take wyn. and"),
+        ("<w>Take</w><num>iij</num><w>eggs</w>", "Take iij eggs"),
+        ("<num><w>foure</w><w>score</w></num><num>ij</num>", "foure score ij"),
+        ("<w>of</w><pc>·</pc><num>iij</num><pc>·</pc> <w>eggs</w>", "of·iij· eggs"),
+        ("<num>iiij</num>or iij<num>xx</num>", "iiijor iijxx"),
+        ("<w>a</w><pc>-</pc><w>non</w> <w>a<pc>-</pc>non</w>", "a - non a-non"),
+        ("<w>hem</w><pc>.</pc><pc>/</pc><w>and</w>", "hem. / and"),
+        ("<w>Take</w>wyn<w>and</w>, <supplied>salt</supplied><w>and</w>", "Take wyn and, [salt] and"),
+        ("<w part='I'>ta</w><w part='M'>k</w><w part='F'>e</w><w>wyn</w>", "take wyn"),
+        ("<w part='I'>ta</w> <lb/> <w part='F'>ke</w><w>wyn</w>", "ta¬\nke wyn"),
+        ("<w xml:id='a' next='#b'>ta</w> <pb n='1v'/> <w prev='#a'>ke</w>", "ta|f. 1v|ke"),
+        ("<w>ta</w> <lb break='no'/> <w>ke</w><w>wyn</w>", "ta¬\nke wyn"),
+        ("<w join='right'>þ</w><w>abbot</w><w>of</w>", "þabbot of"),
+        ("<w><w>ther</w><w>to</w></w><w>and</w>", "therto and"),
+        ("<w><hi rend='initial'>T</hi>ake</w><add place='above'><w>wyn</w></add><w>or</w>", "@initial{T}ake `wyn´ or"),
+        ("<del><w>hony</w></del><w>i<del>j</del></w><w>or</w>", "[[hony]] i[[j]] or"),
+        ("<w>Take</w><gap/><w>wyn</w>", "Take [...] wyn"),
+        ("<w><choice><abbr>w</abbr><expan>w<ex>ith</ex></expan></choice></w><w>wyn</w>", "w(ith) wyn"),
+        ("<p><w>a</w></p><p><w>b</w></p>", "a\nb"),
+    ],
+)  # fmt: skip
+def test_each_word_number_and_point_in_its_element_is_one_of_its_own(text: str, shown: str) -> None:
+    transcript = body(text)
+    assert raw(transcript) == shown
+    assert codes(transcript) == []
+
+
+@pytest.mark.parametrize(
+    ("text", "shown"),
+    [
         ("hem <lb/> and", "hem\nand"),
         ("hem<lb/>and", "hem\nand"),
         ("hem<lb n='2'/>and<lb n='3'/>ale<lb n='9'/>wyn", "hem\nand\nale\n|l. 9|wyn"),
@@ -122,14 +153,27 @@ def test_where_no_line_is_marked_none_is_counted() -> None:
     assert {token.place.ms_line for token in cut(body("Take <pb n='1r'/> figes")).items[0].tokens} == {None}
 
 
-def test_a_paragraph_begins_a_line_unless_every_line_has_its_break() -> None:
-    before = tei("<body><ab>Take<lb/>figes</ab><ab>and</ab></body>")
-    after = tei("<body><ab><lb/>Take<lb/>figes</ab><ab>and</ab></body>")
-    lines = [
-        [token.place.ms_line for token in cut(read_tei(source, Witness("K", "K", "K.xml"))).items[0].tokens]
-        for source in (before, after)
-    ]
-    assert lines == [[1, 2, 3], [1, 2, 2]]
+@pytest.mark.parametrize(
+    ("text", "lines"),
+    [
+        ("<ab>Take<lb/>figes</ab><ab>and<lb/>ale</ab>", [1, 2, 3, 4]),
+        ("<ab><lb/>Take<lb/>figes</ab><ab>and<lb/>ale</ab>", [1, 2, 2, 3]),
+        ("<ab>Take<lb/>figes</ab><ab>and</ab><ab>ale<lb/>wyn</ab>", [1, 2, None, 4, 5]),
+        ("<ab><lb/>Take<lb/>figes</ab><ab>and</ab><ab><lb/>ale</ab>", [1, 2, 2, 3]),
+        ("<lb/><p>Take</p><lb/><p>figes</p>", [1, 2]),
+        ("<list><lb/><item>Take</item><lb/><item>figes</item></list>", [1, 2]),
+        ("<p>Take<lb/>figes</p><list><item>and</item><item>ale</item></list>", [1, 2, None, None]),
+        (
+            "<p>Take<lb/>figes</p><table><row><cell>and</cell><cell>ale</cell></row></table>",
+            [1, 2, None, None],
+        ),
+    ],
+)
+def test_a_paragraph_begins_a_line_unless_every_line_has_its_break_and_is_in_none_without_any(
+    text: str, lines: list[int | None]
+) -> None:
+    transcript = read_tei(tei(f"<body>{text}</body>"), Witness("K", "K", "K.xml"))
+    assert [token.place.ms_line for token in cut(transcript).items[0].tokens] == lines
 
 
 def test_a_word_is_placed_on_its_line_of_the_file() -> None:
@@ -196,16 +240,48 @@ def test_what_is_left_out_or_unknown_is_told_once() -> None:
     )
     assert raw(transcript) == "a b c d"
     assert [(notice.code, notice.message) for notice in transcript.notices] == [
-        ("tei-note", "an editor's note is left out of the text: why so"),
-        ("tei-unknown", "the element <restore> is not one this reader knows: its text is kept"),
+        (
+            "tei-note",
+            "an editor's note is left out of the text: 'why so'; if the scribe wrote it, give it a place in the"
+            " margin and a hand",
+        ),
         (
             "tei-unknown",
-            "the element <delSpan> is not one this reader knows: it has no text and is passed over",
+            "the element <restore> is not one this reader knows: its text is kept; take it out if that is no part"
+            " of the copy's text",
         ),
-        ("tei-stray", "no letters may stand right inside <choice>: these are left out: x"),
+        (
+            "tei-unknown",
+            "the element <delSpan> is not one this reader knows: it has no text and is passed over; nothing is to"
+            " be done",
+        ),
+        (
+            "tei-stray",
+            "no letters may stand right inside <choice>: 'x' is left out; put it into one of the elements in it",
+        ),
     ]
     assert transcript.notices[0].place is not None
     assert transcript.notices[0].place.line == 1
+
+
+def test_what_is_told_of_an_element_names_its_line_and_column() -> None:
+    text = (
+        "Tþke <strange>x</strange> <note\n type='x'>ed</note> <g ref='#no'/><!-- c -->\nþ þ þ þ <handShift/>"
+    )
+    source = tei(f"<body>\n<p>{text}</p></body>")
+    doctype = Source(
+        "K.xml", b"<!DOCTYPE TEI SYSTEM 'tei.dtd'>\n" + source.data.replace("þ þ þ þ".encode(), b"&thorn;")
+    )
+    for each, first in ((source, 2), (doctype, 3)):
+        notices = read_tei(each, Witness("K", "K", "K.xml")).notices
+        assert [
+            (notice.code, notice.place.line, notice.place.column) for notice in notices if notice.place
+        ] == [
+            ("tei-unknown", first, 9),
+            ("tei-note", first, 30),
+            ("tei-glyph", first + 1, 21),
+            ("tei-hand", first + 2, 9),
+        ]
 
 
 def test_of_an_apparatus_in_one_copy_the_lemma_is_followed_and_that_is_told() -> None:

@@ -1,5 +1,7 @@
 """Several witnesses in one TEI file with a parallel-segmentation apparatus."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -7,6 +9,7 @@ from hypothesis import strategies as st
 from collate.errors import InputError
 from collate.model.edition import DateRange, LineMode
 from collate.model.transcript import Transcript
+from collate.model.witness import WitnessText
 from collate.readers.tei import has_apparatus, read_tei_witnesses
 from tests.making import found, substantives
 from tests.readers.tei_making import again, codes, cut, expanded, fixture, raw, tei, told, with_list, written
@@ -316,7 +319,19 @@ def test_each_copy_comes_back_as_plain_text() -> None:
     for each in read_tei_witnesses(fixture("witnesses.xml")):
         once = cut(each)
         lines = LineMode.MANUSCRIPT if each.witness.siglum in ("A", "B*") else LineMode.FREE
-        assert told(again(once, lines)) == told(once)
+        marked, rest = _parted(once)
+        assert told(_parted(again(once, lines))[0]) == told(marked)
+        assert {token.place.ms_line for item in rest.items for token in item.tokens} <= {None}
+        assert [item.lead for item in rest.items] == [
+            item.lead for item in _parted(again(once, lines))[1].items
+        ]
+
+
+def _parted(text: WitnessText) -> tuple[WitnessText, WitnessText]:
+    """Return the items in which a line break stands (the first) and the others."""
+    first = tuple(item for item in text.items if item.label == "1")
+    rest = tuple(item for item in text.items if item.label != "1")
+    return replace(text, items=first), replace(text, items=rest)
 
 
 def test_what_a_broken_copy_lacks_is_lost_and_not_left_out() -> None:
@@ -364,3 +379,13 @@ def test_a_copy_without_a_name_is_not_called_by_its_date() -> None:
         "A",
         DateRange("s. xv in.", 1400, 1425, "TEI"),
     )
+
+
+def test_a_siglum_with_a_blank_has_a_low_line_and_is_told() -> None:
+    header = """<fileDesc><sourceDesc><listWit><witness xml:id="h1" n="Hl 1"/>
+      <witness xml:id="h2"><abbr type="siglum">Hl 2</abbr>: Eldernesse, MS 2</witness></listWit></sourceDesc></fileDesc>"""
+    body = '<body><p><app><lem wit="#h1">Take</lem><rdg wit="#h2">Tak</rdg></app> ale</p></body>'
+    transcripts = read_tei_witnesses(tei(body, header))
+    assert texts(transcripts) == {"Hl_1": "Take ale", "Hl_2": "Tak ale"}
+    assert [each.witness.name for each in transcripts] == ["Hl_1", "Eldernesse, MS 2"]
+    assert [codes(each) for each in transcripts] == [["tei-siglum"], ["tei-siglum"]]

@@ -7,10 +7,11 @@ import pytest
 
 from collate.model.witness import shown_aside
 from collate.reports.latex import latex
+from collate.reports.tei import tei
 from collate.reports.text import apparatus
 from collate.settings import Printing
 from tests.making import ROOT
-from tests.reports.tei_reading import opened, sample
+from tests.reports.tei_reading import opened, read_again, sample, told
 
 WIDE = Printing(width=200)
 BASE = "put sugre and salt"
@@ -64,6 +65,84 @@ def test_a_word_beside_the_lemma_is_named_where_the_copy_has_another() -> None:
     assert printed({"A": BASE, "B": "put sugre [[now]] wel and salt"}) == [
         "sugre] add. wel prec. by now canc. B"
     ]
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ("put sugre hote @margin:2{nota} and salt", "sugre] nota marg. B²"),
+        ("put hony @margin{gode for þe colde} and salt", "sugre] gode for þe colde marg. B"),
+        ("wel now @margin{vacat} put sugre and salt", "put] vacat marg. B"),
+        ("@margin{vacat} wel put sugre and salt", "put] vacat marg. B"),
+    ],
+)
+def test_a_note_in_the_margin_is_told_without_the_words_of_the_text(typed: str, said: str) -> None:
+    assert printed({"A": BASE, "B": typed}) == [said]
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ("put i[[j]] vnces", "ij] ij B* (j canc.), i Bᶜ"),
+        ("put ij[[j]] vnces", "ij] ijj B* (j canc.), corr. Bᶜ"),
+        ("put ij[[j]][[k]] vnces", "ij] ijjk B* (jk canc.), corr. Bᶜ"),
+        ("put ij vnces[[s]].", "vnces] vncess B* (s canc.), corr. Bᶜ"),
+        ("put ij [[u]]vnces", "vnces] uvnces B* (u canc.), corr. Bᶜ"),
+        ("put ij vnc[[e and]]es", "vnces] vnce andes B* (e and canc.), corr. Bᶜ"),
+        ("put ij [[u]] vnces", "vnces] prec. by u canc. B"),
+        ("put ij[[ u]] vnces", "vnces] prec. by u canc. B"),
+        ("put ij [[u ]]vnces", "vnces] prec. by u canc. B"),
+        ("put [[iij]]`ij´ vnces", "ij] iij B* (canc.), corr. sup. lin. Bᶜ"),
+        ("put `ij´[[iij]] vnces", "ij] iij B* (canc.), corr. sup. lin. Bᶜ"),
+    ],
+)
+def test_letters_struck_out_that_touch_a_word_are_letters_of_it(typed: str, said: str) -> None:
+    assert printed({"A": "put ij vnces", "B": typed}) == [said]
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "put ij[[j]] vnces", "put ij [[u]]vnces", "put ij [[u]] vnces", "put ij |f. 1r|[[u]]vnces",
+        "put .ij.[[j]] and", "put @rubric{ij[[k]] vnces}", "put ij@hand{2}[[s]] vnces", "put [[w]]ꝑcely",
+    ],
+)  # fmt: skip
+def test_letters_struck_out_at_the_edge_of_a_word_come_back_from_tei(typed: str) -> None:
+    texts = {"A": "put ij vnces", "B": typed}
+    cut, findings = opened(texts)
+    assert told(read_again("".join(tei(findings)))) == told(cut)
+
+
+@pytest.mark.parametrize(
+    ("typed", "substantive", "said"),
+    [
+        ("put sugre [[and salt þerto]] and boyle", "and salt þerto", "and salt þerto] canc. B"),
+        ("put sugre and [[salt þerto and]] boyle", "salt þerto and", "salt þerto and] canc. B"),
+        ("put sugre [[⁊ salte þerto]] and boyle", "and salt þerto", "and salt þerto] canc. B"),
+        ("put sugre [[& salt þer to]] and boyle", "and salt þerto", "and salt þerto] canc. B"),
+        ("put [[sugre]] and salt þerto and boyle", "sugre", "sugre] canc. B"),
+        ("put sugre and [[salt þerto]] wyn boyle", "", "wyn prec. by salt þerto canc. B"),
+        ("put sugre [[salt]] boyle", "and salt þerto and", "salt] canc. B"),
+        ("[[put]] sugre and salt þerto and boyle", "put", "put] canc. B"),
+        ("put sugre and salt þerto and [[boyle]]", "boyle", "boyle] canc. B"),
+        ("put sugre [[sugre]] and salt þerto and boyle", "", "and] prec. by sugre canc. B"),
+        ("put sugre [[ale]] and boyle", "", "and] prec. by ale canc. B"),
+    ],
+)
+def test_words_of_the_base_struck_out_in_a_copy_are_told_of_these(
+    typed: str, substantive: str, said: str
+) -> None:
+    texts = {"A": "put sugre and salt þerto and boyle", "B": typed}
+    (told_of,) = printed(texts)
+    assert told_of.endswith(said)
+    if substantive:
+        assert f" {substantive}] om. B\n" in "".join(apparatus(opened(texts)[1], WIDE))
+
+
+def test_which_of_two_equal_words_a_copy_has_is_told_by_what_it_struck_out() -> None:
+    texts = {"A": "sugre and salt and wyn", "B": "sugre and salt and wyn", "C": "sugre [[and salt]] and wyn"}
+    text = "".join(apparatus(opened(texts)[1], WIDE))
+    assert " and salt] om. C\n" in text
 
 
 def test_the_first_hand_does_not_lack_a_word_that_it_has_beside_those_written_in() -> None:

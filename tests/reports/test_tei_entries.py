@@ -161,11 +161,11 @@ def test_who_lacks_an_item_does_not_omit_its_words() -> None:
 
 
 def test_a_siglum_that_is_no_name_is_kept_as_it_is_shown() -> None:
-    written = document({"1": "Take", "A*": "Take", "A_": "Taketh", "Ha 4": "Take"})
+    written = document({"1": "Take", "A*": "Take", "A_": "Taketh", "Ha+4": "Take"})
     listed = found(written, ".//t:listWit/t:witness")
     assert [each.get(XML_ID) for each in listed] == ["w1", "A_-2", "A_", "Ha_4"]
-    assert [each.findtext("t:abbr", None, NS) for each in listed] == ["1", "A*", "A_", "Ha 4"]
-    assert [text.siglum for text in read_again(written)] == ["1", "A*", "A_", "Ha 4"]
+    assert [each.findtext("t:abbr", None, NS) for each in listed] == ["1", "A*", "A_", "Ha+4"]
+    assert [text.siglum for text in read_again(written)] == ["1", "A*", "A_", "Ha+4"]
 
 
 def test_the_date_of_a_copy_is_told_in_years_and_in_the_catalogues_words() -> None:

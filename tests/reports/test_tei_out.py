@@ -31,7 +31,7 @@ ITEMS = [
     "\n## 2\n",
     "\n## preface Here bigynneth\n",
 ]
-SIGLA = ["A", "B", "1", "A*", "A_", "Ha 4", "β", "reason-1", "A-hand-2"]
+SIGLA = ["A", "B", "1", "A*", "A_", "Ha+4", "β", "reason-1", "A-hand-2"]
 DULL = ["Take", "þe", "figes", "and", "dates", "hem", "boyle", "water", ".", "wel", "salt", "sethe"]
 word = st.sampled_from(DULL) | st.sampled_from(WORDS)
 

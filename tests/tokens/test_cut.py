@@ -172,14 +172,18 @@ def test_a_page_line_or_hand_that_begins_inside_a_word_is_kept_with_its_letters(
 @pytest.mark.parametrize(
     ("text", "at", "letter"),
     [
-        ("caste [[þe]] sugre", 1, 0), ("caste su[[a]]gre", 2, 2), ("ꝑce[[e]]ly", 1, 5), ("[[a]]caste", 0, 0),
-        ("caste[[n]].", 1, 0), ("caste @margin:2{nota}", 1, 0),
+        ("caste [[þe]] sugre", 1, None), ("caste su[[a]]gre", 2, 2), ("ꝑce[[e]]ly", 1, 5),
+        ("[[a]]caste", 1, 0), ("caste[[n]].", 1, 5), ("caste @margin:2{nota}", 1, None),
+        ("i[[j]] vnces", 1, 1), ("ꝑ[[s]] and", 1, 3), ("caste[[ and]] sugre", 1, None),
+        ("caste [[and ]]sugre", 1, None), ("caste. [[n]] sugre", 2, None), ("caste[[,]] sugre", 1, None),
+        ("caste@margin{nota} sugre", 1, None), ("caste .[[n]] sugre", 2, None), ("cas[[e and]] sugre", 1, 3),
+        ("[...][[n]] sugre", 1, None), ("caste@catchword{su gre}[[n]] sugre", 1, None),
     ],
 )  # fmt: skip
 def test_letters_struck_out_inside_a_word_are_told_from_those_between_words(
-    text: str, at: int, letter: int
+    text: str, at: int, letter: int | None
 ) -> None:
-    (aside,) = witness_text(text).items[0].asides
+    *_, aside = witness_text(text).items[0].asides
     assert (aside.at, aside.letter) == (at, letter)
 
 
@@ -188,3 +192,17 @@ def test_a_mark_stands_over_its_letters_though_dots_fall_out(word: str) -> None:
     (token,) = witness_text(word).items[0].tokens
     over = [token.expanded[m.start : m.stop] for m in token.marks if m.mark is Mark.EXPANDED and not m.reason]
     assert over == ["er"]
+
+
+@pytest.mark.parametrize(
+    ("typed", "words"),
+    [
+        ("'ale' and", ["'", "ale", "'", "and"]),
+        ("‘ale’, and", ["‘", "ale", "’,", "and"]),
+        ("th'abbot' and", ["th'abbot'", "and"]),
+        ("ale' and", ["ale'", "and"]),
+        ("'tis", ["'", "tis"]),
+    ],
+)
+def test_signs_on_both_sides_of_a_word_are_quotation_marks(typed: str, words: list[str]) -> None:
+    assert [token.expanded for token in witness_text(typed).items[0].tokens] == words
