@@ -209,3 +209,39 @@ def test_of_a_line_each_copy_is_given_its_own_words() -> None:
         ("B",): "",
         ("C",): "",
     }
+
+
+SERVANTS = (
+    "This boke made Water Pennok, sumtyme cook to Symond Harcastel.",
+    "This boke made Water Pennok, late cook of my lord Symond Harcastel.",
+    "Sumtyme cook to Symond Harcastel, Water Pennok made this boke.",
+    "Made by þe sumtyme cook of Symond Harcastel.",
+    "Water Pennok quondam cocus Symonis Harcastel.",
+    "Quondam cocus domini Symonis Harcastel hec scripsit.",
+    "Þe boke of Symond Harcasteles late cook.",
+    "Þe cook of Symond Harcastel is maister of þe kechyn and loueth mesure.",
+    "Water Pennok, cook to Symond Harcastel, was maister of þe kechyn.",
+    "Water Pennok þat is cook with Symond Harcastel and loueth mesure.",
+)
+"""What is said of somebody's servant, in English and Latin."""
+
+
+@pytest.mark.parametrize("words", SERVANTS)
+def test_what_is_said_of_a_servant_is_not_said_of_his_lord(words: str) -> None:
+    for each in dossier(words).evidence:
+        said_of_lord = each.standing in (Standing.DEAD, Standing.FORMER, Standing.LIVING)
+        titled = each.kind in (EvidenceKind.OFFICE, EvidenceKind.TENSE)
+        assert not each.lives or not (said_of_lord or titled), each
+
+
+LORDS = (
+    ("Water Pennok, sumtyme cook to Symond Harcastel late abbot.", "1418-01-01/"),
+    ("Made at þe biddyng of þe late abbot, Symond Harcastel.", "1418-01-01/"),
+    ("Made of Water Pennok, cook to þe abbot þat now is, Symond Harcastel.", "1391-01-01/1418-03-02"),
+    ("For Symond Harcastel is abbot.", "1391-01-01/1418-03-02"),
+)
+
+
+@pytest.mark.parametrize(("words", "wording"), LORDS)
+def test_what_is_said_of_the_lord_stays_with_him(words: str, wording: str) -> None:
+    assert any(span(each, Layer.WORDING) == wording for each in dossier(words).evidence)
