@@ -321,7 +321,7 @@ def _find_one(
 ) -> Made:
     judge = judge_of(words)
     found = analyse(_collated(match, judge, settings), base, sigla, judge)
-    return then(replace(found, bearings=bearings(evidence, found)) if evidence else found)
+    return then(replace(found, bearings=bearings(evidence, found, judge)) if evidence else found)
 
 
 def _collated(match: Match, judge: Judge, settings: Settings) -> Collation:

@@ -44,13 +44,16 @@ def concord(
 
 
 def _ordered(book: Corpus, found: Clusters, order: Sequence[int]) -> list[int]:
-    """Return the groups in the order of the base (witness 0), the others where they follow in theirs."""
+    """Return the groups in the order of the base (witness 0), the others where they follow in theirs.
+
+    Of a group that has several items of one witness the first says where it stands.
+    """
     after: dict[int, int] = {}
     start = -1
     for witness in (0, *order):
         last = start
-        for number in (number for number, owner in enumerate(book.owner) if owner == witness):
-            group = found.of[number]
+        own = (found.of[number] for number, owner in enumerate(book.owner) if owner == witness)
+        for group in dict.fromkeys(own):
             if group not in after:
                 after[group], after[last] = after.get(last, start), group
             last = group

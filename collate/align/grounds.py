@@ -5,8 +5,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from collate.align.clusters import Clusters, Fixed
-from collate.align.likeness import Corpus, compare_all
-from collate.align.pairing import LEAST, SAFE, Link
+from collate.align.likeness import Corpus, compare, compare_all, quick
+from collate.align.pairing import FEW, LEAST, SAFE, Link
 from collate.align.parted import in_order, joined
 from collate.model.concordance import Certainty, Likest, Member
 
@@ -59,6 +59,8 @@ def _member(grounds: Grounds, parts: Sequence[int], head: Sequence[int]) -> Memb
         reason = "the base has it" if book.owner[head[0]] == 0 else "the first witness that has it"
         return Member(siglum, item, places, None, Certainty.CERTAIN, reason)
     value = compare_all(book, head, parts).value
+    if len(parts) == len(head) == 1 and (link := _link(grounds, parts[0], head[0])) is not None:
+        value = link.likeness
     certainty, reason = _ground(grounds, parts, head, value)
     return Member(siglum, item, places, value, certainty, reason)
 
@@ -84,6 +86,8 @@ def _ground(
         return Certainty.UNCERTAIN, f"{reason}; {rival}"
     if link.likeness < SAFE:
         return Certainty.UNCERTAIN, f"{reason}; not very like"
+    if link.likeness < 1 and min(len(grounds.book.words[number]) for number in link.pair) <= FEW:
+        return Certainty.UNCERTAIN, f"{reason}; hardly any words to go by"
     return Certainty.CERTAIN, reason
 
 
@@ -104,10 +108,14 @@ def _of_parts(
 def _best(grounds: Grounds, number: int, group: int, head: int) -> Link | None:
     """Return the likest link of an item within its group, one to the head before one to others as like."""
     inside = [link for link in grounds.near.get(number, ()) if _all_in(grounds, link, group)]
-    direct = next((link for link in inside if head in link.pair), None)
+    direct = _link(grounds, number, head)
     if direct is not None and direct.weight >= LEAST:
         return direct
     return inside[0] if inside else None
+
+
+def _link(grounds: Grounds, number: int, other: int) -> Link | None:
+    return next((link for link in grounds.near.get(number, ()) if other in link.pair), None)
 
 
 def _all_in(grounds: Grounds, link: Link, group: int) -> bool:
@@ -115,17 +123,47 @@ def _all_in(grounds: Grounds, link: Link, group: int) -> bool:
 
 
 def _rival(grounds: Grounds, link: Link) -> str | None:
-    """Name another item of either witness that is nearly as like, or liker; None if there is none."""
+    """Name another item of either witness that is nearly as like, or liker; None if there is none.
+
+    Of several, one that nothing answers to in the other book comes first, then the likest.
+    """
     if link.weight >= 1:
         return None
+    book, found = grounds.book, grounds.found
+    rivals = []
     for mine, other in (link.pair, link.pair[::-1]):
-        for rival in grounds.near.get(mine, ()):
-            third = rival.pair[0] if rival.pair[1] == mine else rival.pair[1]
-            same_book = grounds.book.owner[third] == grounds.book.owner[other]
-            outside = grounds.found.of[third] != grounds.found.of[other]
-            if same_book and outside and rival.likeness > link.likeness - RIVAL:
-                return f"{grounds.named((third,))} is nearly as like ({rival.likeness:.2f})"
-    return None
+        for third, likeness in _others(grounds, link, mine, other):
+            same_book = book.owner[third] == book.owner[other]
+            outside = found.of[third] != found.of[other]
+            if same_book and outside and likeness > link.likeness - RIVAL:
+                answered = book.owner[mine] in found.witnesses(found.of[third], book)
+                rivals.append((answered, -likeness, third))
+    if not rivals:
+        return None
+    _, likeness, third = min(rivals)
+    return f"{grounds.named((third,))} is {_beside(-likeness, link.likeness)} ({-likeness:.2f})"
+
+
+def _beside(likeness: float, other: float) -> str:
+    ours, theirs = round(likeness, 2), round(other, 2)
+    if ours == theirs:
+        return "just as like"
+    return "more like" if ours > theirs else "nearly as like"
+
+
+def _others(grounds: Grounds, link: Link, mine: int, other: int) -> Iterator[tuple[int, float]]:
+    """Yield the items that one item is like, with the likeness: those known first.
+
+    If only its number brought the other to it, all items of that book are looked at.
+    """
+    for rival in grounds.near.get(mine, ()):
+        yield rival.pair[0] if rival.pair[1] == mine else rival.pair[1], rival.likeness
+    if link.by_label:
+        book = grounds.book
+        first, least = other - book.place[other], quick(book, mine, other) - RIVAL
+        for third in range(first, first + book.sizes[book.owner[other]]):
+            if quick(book, mine, third) > least:
+                yield third, compare(book, mine, third).value
 
 
 def unlike(grounds: Grounds) -> Iterator[Likest]:

@@ -7,13 +7,13 @@ explicit to an explicit, whatever they say, where each book has one.
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from collate.align.candidates import candidates
 from collate.align.divide import is_word
 from collate.align.groups import Groups
 from collate.align.likeness import Corpus, compare, identity, quick
-from collate.model.witness import Item, ItemKind
+from collate.model.witness import Item, ItemKind, Token
 
 Pair = tuple[int, int]
 Key = Callable[[str], str]
@@ -45,19 +45,27 @@ MOST = 200
 
 @dataclass(frozen=True, slots=True)
 class Link:
-    """Two items that may be one: their likeness, the weight of all evidence, and the ground."""
+    """Two items that may be one: their likeness, the weight of all evidence, and the ground.
+
+    `by_label` says that nothing but an equal number or name brought them under the eye: other items were not
+    looked at, and may be as like.
+    """
 
     pair: Pair
     likeness: float
     weight: float
     reason: str
+    by_label: bool = False
 
 
 def links(book: Corpus, key: Key, others: Iterable[Pair] = ()) -> dict[Pair, Link]:
     """Return the evidence on every pair of items that may be one; `others` are pairs to look at besides."""
-    told = {**_bare(book), **_told(book)}
-    found = (pair for pair in {*candidates(book), *_same_label(book, key)} if quick(book, *pair) >= FAINT)
-    return {pair: _link(pair, book, key, told.get(pair, "")) for pair in sorted({*told, *others, *found})}
+    told = {**_scant(book), **_bare(book), **_told(book)}
+    seen = {*candidates(book)}
+    found = {pair for pair in {*seen, *_same_label(book, key)} if quick(book, *pair) >= FAINT}
+    known = {pair: _link(pair, book, key, told.get(pair, "")) for pair in sorted({*told, *others, *found})}
+    unseen = found - seen - told.keys()
+    return {pair: replace(link, by_label=True) if pair in unseen else link for pair, link in known.items()}
 
 
 def near(links: Mapping[Pair, Link]) -> dict[int, tuple[Link, ...]]:
@@ -99,6 +107,15 @@ def _bare(book: Corpus) -> dict[Pair, str]:
     return found
 
 
+def _scant(book: Corpus) -> dict[Pair, str]:
+    """Return the pairs of a few words under one heading: their words are too few to be looked for."""
+    headed: dict[frozenset[str], list[int]] = defaultdict(list)
+    for number, words in enumerate(book.words):
+        if 0 < len(words) <= FEW and (heading := frozenset(_headed(book.items[number]))):
+            headed[heading].append(number)
+    return {pair: SCANT for held in headed.values() if len(held) <= MOST for pair in _across(held, book)}
+
+
 def _told(book: Corpus) -> dict[Pair, str]:
     """Return the pairs that are matched whatever they say, each with its ground.
 
@@ -122,7 +139,9 @@ def _link(pair: Pair, book: Corpus, key: Key, told: str) -> Link:
     """Weigh all that speaks for two items being one."""
     a, b = (book.items[number] for number in pair)
     alike = compare(book, *pair).value
-    if told:
+    if told is SCANT:
+        alike = max(alike, _alike_readings(a.tokens, b.tokens))
+    elif told:
         return Link(pair, alike, LEAST if told is BARE else 1.0 + alike, told)
     if a.kind is not b.kind and OF_A_KIND & {a.kind, b.kind} and alike < ACROSS_KINDS:
         return Link(pair, alike, 0.0, f"one is the {a.kind}, one the {b.kind}")
@@ -135,7 +154,26 @@ def _link(pair: Pair, book: Corpus, key: Key, told: str) -> Link:
     if headed >= LIKE_HEADING:
         weight += HEADING * headed
         grounds.append("like headings")
+    if told is SCANT and alike < SAFE:
+        return Link(pair, alike, max(weight, LEAST), SCANT)
     return Link(pair, alike, weight, ", ".join(grounds))
+
+
+def _alike_readings(ours: Sequence[Token], theirs: Sequence[Token]) -> float:
+    """Return the share of a few words that may be the same: each by any of its headwords."""
+    mine, yours = ([_readings(token) for token in tokens if is_word(token)] for tokens in (ours, theirs))
+    count = len(mine) + len(yours)
+    shared = 0
+    for readings in mine:
+        at = next((at for at, others in enumerate(yours) if readings & others), None)
+        if at is not None:
+            yours.pop(at)
+            shared += 1
+    return 2 * shared / count
+
+
+def _readings(token: Token) -> frozenset[str]:
+    return frozenset(token.headwords or (identity(token),))
 
 
 def _depth(book: Corpus, number: int) -> float:
@@ -148,6 +186,12 @@ LIKE_HEADING, SAME_HEADING = 0.5, 0.75
 
 BARE = "like headings, and one of them has no words"
 """The ground of a match by headings alone."""
+
+SCANT = "like headings, and hardly any words"
+"""The ground of a match by headings where both items have a few words, and those unlike."""
+
+FEW = 2
+"""Up to how many words are too few to be looked for by their rarity."""
 
 
 def _headed(item: Item) -> set[str]:

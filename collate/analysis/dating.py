@@ -79,12 +79,14 @@ def date(
     """
     lives = lives_of(edition.persons)
     gathered = {text.siglum: gather(text, lives, lexicon) for text in texts}
-    found = tuple(differences(items, [each for held in gathered.values() for each in held], judge))
+    collated = tuple(items)
+    collations = {item.collation.key: item.collation for item in collated}
+    found = tuple(differences(collated, [each for held in gathered.values() for each in held], judge))
     with_preface = any(_has_preface(text) for text in texts)
     made = tuple(
         dossier(
             text,
-            (*gathered[text.siglum], *of_headings(text.siglum, found), *language_evidence(text)),
+            (*gathered[text.siglum], *of_headings(text.siglum, found, collations), *language_evidence(text)),
             missing=with_preface,
         )
         for text in texts

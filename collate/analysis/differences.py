@@ -1,16 +1,17 @@
 """Where prefaces differ in what bears on date: collated items and the evidence in, differences out."""
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from collate.analysis.apparatus import wording
-from collate.analysis.weighing import weighed
+from collate.analysis.conclusions import Conclusion, conclusions, same_text
+from collate.analysis.weighing import Group, weighed
 from collate.model.apparatus import Entry, VariantKind
 from collate.model.collation import Collation, Presence
 from collate.model.evidence import DifferenceReading, Evidence, EvidenceKind, PrefatoryDifference, Where
 from collate.model.findings import ItemFindings
-from collate.model.form import Judge, same_words
-from collate.model.witness import Token, without_points
+from collate.model.form import Judge
+from collate.model.witness import Token
 
 FIRST = (
     EvidenceKind.TENSE,
@@ -109,19 +110,35 @@ class _Group:
 def _difference(spot: Spot, collation: Collation, judge: Judge) -> PrefatoryDifference | None:
     """Return the difference at a spot, None where all witnesses have the same."""
     groups = _groups(spot, collation, judge)
-    if len(groups) < 2 or len({_said(group) for group in groups}) < 2:
+    together = _by_conclusion(groups, collation)
+    if len(together) < 2:
         return None
     readings = tuple(
         DifferenceReading(wording(group.tokens).rstrip(" ./,;:"), tuple(group.sigla), _said(group))
         for group in groups
     )
-    shows, not_shown = weighed([(tuple(group.sigla), group.held) for group in groups])
-    title = next((_title(each) for _, each in spot.held if each.name), "a date")
+    shows, not_shown = weighed(together)
+    title = " and ".join(dict.fromkeys(_titles(spot))) or "a date"
     return PrefatoryDifference(collation.key, spot.first, spot.stop, title, readings, shows, not_shown)
 
 
-def _title(evidence: Evidence) -> str:
-    return " or ".join(life.name for life in evidence.lives) or evidence.name
+def _by_conclusion(groups: Sequence[_Group], collation: Collation) -> list[Group]:
+    """Return the witnesses by what their words conclude, whatever the words are."""
+    found: dict[tuple[str, frozenset[Conclusion]], _Group] = {}
+    for group in groups:
+        key = (_said(group), conclusions(group.held))
+        if key in found:
+            found[key].sigla.extend(group.sigla)
+        else:
+            found[key] = replace(group, sigla=list(group.sigla))
+    order = collation.sigla.index
+    return [(tuple(sorted(group.sigla, key=order)), group.held) for group in found.values()]
+
+
+def _titles(spot: Spot) -> list[str]:
+    """Return whom the words at a spot are about: all who are known, else the first who is named."""
+    known = [" or ".join(life.name for life in each.lives) for _, each in spot.held if each.lives]
+    return known or [each.name for _, each in spot.held if each.name][:1]
 
 
 def _groups(spot: Spot, collation: Collation, judge: Judge) -> list[_Group]:
@@ -147,14 +164,8 @@ def _presence(collation: Collation, w: int, spot: Spot, tokens: Sequence[Token])
 
 
 def _alike(group: _Group, held: Sequence[Evidence], tokens: Sequence[Token], judge: Judge) -> bool:
-    """Say whether a witness has what a group has: evidence that says the same, or the same words."""
-    if group.held or held:
-        return {(e.kind, e.says) for e in group.held} == {(e.kind, e.says) for e in held}
-    return _same_text(group.tokens, tokens, judge)
-
-
-def _same_text(one: Sequence[Token], other: Sequence[Token], judge: Judge) -> bool:
-    return same_words(without_points(one), without_points(other), judge)
+    """Say whether a witness has what a group has: the same words, and the same follows from them."""
+    return conclusions(group.held) == conclusions(held) and same_text(group.tokens, tokens, judge)
 
 
 def _said(group: _Group) -> str:
@@ -170,7 +181,7 @@ def _heading(found: ItemFindings, judge: Judge) -> Iterator[PrefatoryDifference]
     collation = found.collation
     groups: list[tuple[tuple[Token, ...], list[str]]] = []
     for siglum, item in zip(collation.sigla, collation.items, strict=True):
-        own = next((sigla for words, sigla in groups if _same_text(words, item.heading_tokens, judge)), None)
+        own = next((sigla for words, sigla in groups if same_text(words, item.heading_tokens, judge)), None)
         if own is None:
             groups.append((item.heading_tokens, [siglum]))
         else:
@@ -205,48 +216,63 @@ def _lines(found: ItemFindings) -> Iterator[PrefatoryDifference]:
     """Yield the lines that only some copies have: additions and omissions of several words."""
     kinds = (VariantKind.OMISSION, VariantKind.EYE_SKIP, VariantKind.ADDITION)
     for entry in found.substantive:
-        for variant in entry.variants:
-            if variant.kind in kinds and _length(entry, variant.reading.text) >= _LINE:
-                yield _line(found, entry, variant.reading.sigla, variant.reading.text)
+        if any(each.kind in kinds and _is_line(entry, each.reading.text) for each in entry.variants):
+            yield _line(found, entry)
 
 
-def _length(entry: Entry, text: str) -> int:
-    return max(len(entry.lemma.text.split()), len(text.split()))
+def _is_line(entry: Entry, text: str) -> bool:
+    return max(len(entry.lemma.text.split()), len(text.split())) >= _LINE
 
 
-def _line(found: ItemFindings, entry: Entry, sigla: tuple[str, ...], text: str) -> PrefatoryDifference:
-    others = tuple(siglum for siglum in found.collation.sigla if siglum not in sigla)
-    ours, theirs = ((text, sigla), (entry.lemma.text, others))
-    with_line, without = (ours, theirs) if text else (theirs, ours)
-    readings = (
-        DifferenceReading(with_line[0], with_line[1], "a line that not all copies have"),
-        DifferenceReading(without[0], without[1], "nothing here"),
-    )
+def _line(found: ItemFindings, entry: Entry) -> PrefatoryDifference:
+    """Return what each copy has where some have a line: its own words, nothing, or what is lost."""
+    away = {siglum for variant in entry.variants for siglum in variant.reading.sigla}
+    agreed = tuple(siglum for siglum in found.collation.sigla if siglum not in away)
+    readings = [DifferenceReading(entry.lemma.text, agreed, _line_said(entry.lemma.text))]
+    for variant in entry.variants:
+        text, lost = variant.reading.text, variant.kind is VariantKind.LACUNA
+        said = "lost here" if lost else _line_said(text)
+        readings.append(DifferenceReading("" if lost else text, variant.reading.sigla, said))
     return PrefatoryDifference(
         found.collation.key,
         entry.locus.first,
         entry.locus.stop,
         LINE,
-        readings,
+        tuple(sorted((r for r in readings if r.sigla), key=lambda r: -len(r.text.split()))),
         "A line is added in the one, or left out in the other.",
         "Which of the two is not shown, and no date follows from it.",
     )
 
 
-def of_headings(siglum: str, found: Sequence[PrefatoryDifference]) -> Iterator[Evidence]:
-    """Yield as evidence the headings and lines that a witness shares with half the others at most."""
+def _line_said(text: str) -> str:
+    if not text:
+        return "nothing here"
+    return "a line that not all copies have" if len(text.split()) >= _LINE else "other words"
+
+
+def of_headings(
+    siglum: str, found: Sequence[PrefatoryDifference], collations: Mapping[str, Collation]
+) -> Iterator[Evidence]:
+    """Yield as evidence the headings and lines that a witness shares with half the others at most.
+
+    `collations` are those of the items by their keys: the words quoted are the witness's own.
+    """
     for each in found:
         reading = next((r for r in each.readings if siglum in r.sigla and r.text), None)
         if reading is None or each.title not in (HEADING, LINE):
             continue
         if 2 * len(reading.sigla) > sum(len(r.sigla) for r in each.readings):
             continue
+        collation = collations[each.item]
+        w = collation.sigla.index(siglum)
+        heads = each.title == HEADING
+        own = collation.items[w].heading_tokens if heads else collation.tokens(w, each.first, each.stop)
         yield Evidence(
             siglum,
             each.item,
             EvidenceKind.HEADING,
-            reading.text,
+            wording(own),
             reading.says,
             f"The other copies have another, or none. {each.not_shown}",
-            where=Where.HEADING if each.title == HEADING else Where.BODY,
+            where=Where.HEADING if heads else Where.BODY,
         )

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from collate.analysis.lifetimes import offices_in
+from collate.analysis.service import of_other_case, possessive
 from collate.lexicon.distance import distance
 from collate.lexicon.names import forenames, is_forename, is_latin_place, is_story_name, king_name, stem
 from collate.lexicon.offices import LEADS, Office, office_of
@@ -27,6 +28,7 @@ class Known(StrEnum):
     UNNUMBERED = "a king without a number"
     OFFICE = "by the office alone"
     STORY = "a person of story"
+    HOLDER = "an unidentified holder of an office"
     NOBODY = "unidentified"
 
 
@@ -62,7 +64,7 @@ def mentions(words: Sequence[Word], lives: Sequence[Life], kings: Sequence[King]
     found = [_with_titles(mention, words, found) for mention in found]
     _take(found, _by_part(words, lives))
     _take(found, (_with_titles(m, words, found) for m in _unknown(words, found)))
-    _take(found, _by_office(words, lives))
+    _take(found, _by_office(words, lives, found))
     return tuple(sorted(found, key=lambda mention: mention.start))
 
 
@@ -121,25 +123,40 @@ def _unnumbered(words: Sequence[Word]) -> Iterator[Mention]:
 def _with_titles(mention: Mention, words: Sequence[Word], taken: Sequence[Mention]) -> Mention:
     """Draw in the titles before a name and the offices after it."""
     start, offices = mention.start, list(mention.offices)
+    others = [other for other in taken if other is not mention]
     while start > 0 and _leads(words[start - 1]) and not _of_servant(words, start):
         start -= 1
         office = office_of(words[start])
         offices.extend([(start, office)] if office else [])
     stop = mention.stop
-    while (end := _apposed(words, stop)) is not None:
+    owns = mention.known is not Known.KING and possessive(words[stop - 1], mention.lives)
+    while not owns and (end := _apposed(words, stop)) is not None:
         named = next(n for n in range(stop, end) if office_of(words[n]) is not None)
         office = office_of(words[named])
         offices.extend([(named, office)] if office else [])
         stop = end
-    others = [other for other in taken if other is not mention]
     start = max([start, *(other.stop for other in others if other.stop <= mention.start)])
-    stop = min([stop, *(other.start for other in others if other.start >= mention.stop)])
+    stop = _short_of(words, mention.stop, stop, others)
     kept = tuple((at, office) for at, office in sorted(offices, key=lambda o: o[0]) if start <= at < stop)
     return replace(mention, start=start, stop=stop, offices=kept)
 
 
+def _short_of(words: Sequence[Word], first: int, stop: int, others: Sequence[Mention]) -> int:
+    """Return where words end that do not run into another's name, nor into the *of* before it."""
+    end = min([stop, *(other.start for other in others if other.start >= first)])
+    while first < end < stop and not office_of(words[end - 1]) and _leads_on(words[end - 1]):
+        end -= 1
+    return end
+
+
+def _leads_on(word: Word) -> bool:
+    return is_slot(word, "place") or is_slot(word, "before-office") or is_slot(word, "epithet")
+
+
 def _of_servant(words: Sequence[Word], at: int) -> bool:
-    """Say whether an office before a courtesy is another's: *cocus domini Roberti*."""
+    """Say whether an office before a name is another's: *cocus domini Roberti*, *cocus Roberti*."""
+    if of_other_case(words, at):
+        return True
     before, here = office_of(words[at - 1]), office_of(words[at])
     courtesy = here is not None and here.kind in ("courtesy", "title")
     return (
@@ -274,7 +291,7 @@ def _begins_name(words: Sequence[Word], at: int, stop: int) -> bool:
     return stop - at > 1 and is_forename(words[at])
 
 
-def _by_office(words: Sequence[Word], lives: Sequence[Life]) -> Iterator[Mention]:
+def _by_office(words: Sequence[Word], lives: Sequence[Life], taken: Sequence[Mention]) -> Iterator[Mention]:
     """Yield persons spoken of by a definite office: "þe abbot of Eldernesse", "oure lord"."""
     for at, word in enumerate(words):
         office = office_of(word)
@@ -287,7 +304,7 @@ def _by_office(words: Sequence[Word], lives: Sequence[Life]) -> Iterator[Mention
         definite = before is not None and is_slot(before, "before-office")
         if not definite and (not word.foreign or (before is not None and is_slot(before, "any"))):
             continue
-        stop = _place_end(words, at + 1)
+        stop = _short_of(words, at + 1, _place_end(words, at + 1), taken)
         held = tuple(life for life in lives if any(office.name in offices_in(t.office) for t in life.terms))
-        known = Known.OFFICE if held else Known.NOBODY
+        known = Known.OFFICE if held else Known.HOLDER
         yield Mention(start, stop, _text(words, start, stop), known, held, ((at, office),))

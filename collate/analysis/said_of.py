@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from collate.analysis.persons import Known, Mention
+from collate.analysis.service import of_other_case, possessive, preposition
 from collate.lexicon.formulas import FormulaHit
 from collate.lexicon.offices import office_of
 from collate.lexicon.patterns import Word, is_slot
@@ -66,20 +67,47 @@ def after(scene: Scene, stop: int, within: int = _AFTER) -> Whom:
 
 
 def about(scene: Scene, start: int, stop: int) -> Whom:
-    """Return the person named in words, else close after them, else before, else after."""
+    """Return the person named in words, else close after them, else before, else after.
+
+    A person named as lord of the office that the words give somebody is passed over: "sumtyme cook to Hugh".
+    """
     inside = [m for m in scene.mentions if m.start < stop and start < m.stop]
-    named = [m for m in inside if m.known is not Known.NOBODY] or inside
+    named = [m for m in inside if m.known not in _UNNAMED] or inside
     close = after(scene, stop, _CLOSE)
-    if named and close.mentions and _named_after(named[-1], close.mentions[0]):
+    lord = _lord(scene, start, stop)
+    if named and close.mentions and not lord and _named_after(named[-1], close.mentions[0]):
         return close
     if named:
         return Whom((named[-1],))
-    if close.mentions and close.mentions[0].known is not Known.OFFICE:
+    if close.mentions and not lord and close.mentions[0].known is not Known.OFFICE:
         return close
     if _of_another(scene, start):
         return Whom()
-    earlier = before(scene, start)
-    return earlier if earlier.mentions else after(scene, stop)
+    earlier = _but_owner(scene, before(scene, start), start)
+    if earlier.mentions or lord is None:
+        return earlier if earlier.mentions else after(scene, stop)
+    return Whom(tuple(m for m in scene.mentions if m.start == lord.stop))
+
+
+_UNNAMED = (Known.NOBODY, Known.HOLDER)
+
+
+def _lord(scene: Scene, start: int, stop: int) -> Mention | None:
+    """Return the person named after words that hold an office, as the lord of him who has it."""
+    person = next((m for m in scene.mentions if stop <= m.start <= stop + _AFTER), None)
+    last = office_of(scene.words[stop - 1])
+    if person is None or last is None or last.kind in ("courtesy", "title"):
+        return None
+    bound = preposition(scene.words, person.start) == stop
+    genitive = person.start == stop and of_other_case(scene.words, stop)
+    return person if bound or genitive else None
+
+
+def _but_owner(scene: Scene, whom: Whom, start: int) -> Whom:
+    """Return persons, but nobody where the last of them only owns what follows: "Hughes late cook"."""
+    last = whom.mentions[-1:]
+    owns = any(m.stop == start and possessive(scene.words[m.stop - 1], m.lives) for m in last)
+    return Whom() if owns and not whom.beside else whom
 
 
 def _of_another(scene: Scene, start: int) -> bool:
@@ -92,17 +120,18 @@ def _of_another(scene: Scene, start: int) -> bool:
 
 def _named_after(holder: Mention, person: Mention) -> bool:
     """Say whether an office is one whose holder is named next: "þe kyng þat now is, Edward þe þridde"."""
-    alone = holder.known in (Known.NOBODY, Known.OFFICE) and bool(holder.offices)
+    alone = holder.known in (Known.HOLDER, Known.OFFICE)
     return alone and person.known in (Known.NAME, Known.KING)
 
 
 def _together(scene: Scene, last: Mention, rest: Sequence[Mention]) -> tuple[Mention, ...]:
-    """Return the persons joined to one by "and", before him."""
+    """Return the persons joined to one by "and" before him, or named as in his service."""
     held: list[Mention] = []
     for mention in reversed(rest):
         follower = held[0] if held else last
         between = scene.words[mention.stop : follower.start]
-        if len(between) > _LINK or not any(is_slot(word, "and") for word in between):
+        served = bool(mention.offices) and preposition(scene.words, follower.start) == mention.stop
+        if len(between) > _LINK or not (served or any(is_slot(word, "and") for word in between)):
             break
         held.insert(0, mention)
     return tuple(held)

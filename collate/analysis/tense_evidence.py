@@ -11,6 +11,7 @@ from collate.analysis.formula_evidence import deaths_said, offices_said
 from collate.analysis.passages import Passage
 from collate.analysis.persons import Known, Mention
 from collate.analysis.said_of import Scene
+from collate.analysis.service import preposition
 from collate.lexicon.formulas import formulas
 from collate.lexicon.offices import office_of
 from collate.lexicon.patterns import is_slot
@@ -144,12 +145,17 @@ def _subject(scene: Scene, start: int, stop: int, last: _Said | None) -> _Subjec
 
 
 def _beside(scene: Scene, start: int) -> Mention | None:
-    """Return the person named just before a verb, under no preposition, unless another verb is nearer."""
+    """Return the person named just before a verb, under no preposition, unless another verb is nearer.
+
+    In "þe cook of Hugh is …" it is the cook of whom the verb speaks.
+    """
     held = [m for m in scene.mentions if m.stop <= start and start - m.stop < _NEAR]
     if not held:
         return None
-    before = scene.words[max(0, held[-1].start - 2) : held[-1].start]
-    bound = any(is_slot(word, "preposition") for word in before)
+    at = preposition(scene.words, held[-1].start)
+    if at is not None:
+        return next((m for m in held if m.stop == at), None)
+    bound = preposition(scene.words, held[-1].start, "preposition") is not None
     return None if bound and start - held[-1].stop > 1 else held[-1]
 
 
@@ -158,7 +164,7 @@ def _joined(scene: Scene, start: int, stop: int) -> bool:
 
 
 def _is_named(mention: Mention) -> bool:
-    return mention.known is not Known.NOBODY or mention.name[:1].isupper()
+    return mention.known not in (Known.NOBODY, Known.HOLDER) or mention.name[:1].isupper()
 
 
 def _claim(said: _Said) -> Claim | None:

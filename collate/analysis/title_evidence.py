@@ -78,7 +78,7 @@ def name_evidence(passage: Passage, scene: Scene, told: set[str]) -> Iterator[Ev
     if not passage.front:
         return
     for mention in scene.mentions:
-        plain = mention.known in (Known.OFFICE, Known.STORY) or _in_clause(scene, mention)
+        plain = mention.known in (Known.OFFICE, Known.HOLDER, Known.STORY) or _in_clause(scene, mention)
         if plain or mention.name in told or (mention.known is Known.NOBODY and not _named(mention, scene)):
             continue
         yield evidence(passage, _name(mention), (mention,))

@@ -15,10 +15,13 @@ from collate.model.witness import ItemKind
 
 @dataclass(frozen=True, slots=True)
 class Bearing:
-    """A place of variation at which words stand that bear on date, and the evidence."""
+    """A place of variation at which words stand that bear on date, and the evidence.
+
+    Evidence of several witnesses stands together if its words are the same and it concludes the same.
+    """
 
     locus: Locus
-    evidence: tuple[Evidence, ...]
+    evidence: tuple[tuple[Evidence, ...], ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from collate.model.findings import Bearing, ItemFindings
+from collate.model.findings import ItemFindings
 from collate.reports.phrases import joined
 from collate.reports.tenses import place_of
 
@@ -16,16 +16,6 @@ def bearing_lines(found: ItemFindings) -> Iterator[tuple[str, str]]:
     """
     for bearing in found.bearings:
         where = place_of(found, bearing.locus.first)
-        for text, says, sigla in _grouped(bearing):
-            yield where, f"‘{text}’ {joined(sigla)}: {says}"
-
-
-def _grouped(bearing: Bearing) -> Iterator[tuple[str, str, tuple[str, ...]]]:
-    """Bring the evidence of one place together that says the same, under the words of its first witness."""
-    grouped: dict[str, list[str]] = {}
-    texts: dict[str, str] = {}
-    for each in bearing.evidence:
-        grouped.setdefault(each.says, []).append(each.siglum)
-        texts.setdefault(each.says, each.text)
-    for says, sigla in grouped.items():
-        yield texts[says], says, tuple(dict.fromkeys(sigla))
+        for group in bearing.evidence:
+            sigla = tuple(dict.fromkeys(each.siglum for each in group))
+            yield where, f"‘{group[0].text}’ {joined(sigla)}: {group[0].says}"

@@ -11,7 +11,7 @@ from collate.reports import bearings, tenses
 from collate.reports.caution import CAUTION, is_recipe
 from collate.reports.hands import HANDS, Part, Told, told_of_hands
 from collate.reports.lemma import lemma_of, target_of
-from collate.reports.phrases import described, joined, who
+from collate.reports.phrases import described, item_name, joined, who
 from collate.reports.said import said
 from collate.reports.sections import sections
 from collate.reports.text import merge
@@ -80,7 +80,7 @@ def _witnesses(edition: Edition) -> Iterator[str]:
 def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator[str]:
     collation = found.collation
     base = collation.items[collation.sigla.index(found.base)]
-    yield f"\n\\itemhead{{{escaped(base.label)}\\quad {escaped(base.heading)}}}\n"
+    yield f"\n\\itemhead{{{escaped(item_name(found))}\\quad {escaped(base.heading)}}}\n"
     yield f"{{\\footnotesize {escaped(who(found, edition))}}}\\par\\smallskip\n"
     yield from _text(base)
     yield "\\smallskip\n"

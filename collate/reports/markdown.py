@@ -11,7 +11,7 @@ from collate.reports import headings
 from collate.reports.caution import CAUTION, is_recipe
 from collate.reports.escape import markdown as escaped
 from collate.reports.lines import ITALIC, PLAIN
-from collate.reports.phrases import base_said, described, who
+from collate.reports.phrases import base_said, described, item_name, who
 from collate.reports.sections import sections
 from collate.reports.synopsis import pieces_of
 from collate.reports.text import further, wording
@@ -41,7 +41,7 @@ def _header(edition: Edition) -> Iterator[str]:
 def _item(found: ItemFindings, edition: Edition, printing: Printing) -> Iterator[str]:
     collation = found.collation
     ours = collation.items[collation.sigla.index(found.base)]
-    yield f"\n## {escaped(f'{ours.label} {ours.heading}'.strip())}\n\n"
+    yield f"\n## {escaped(f'{item_name(found)} {ours.heading}'.strip())}\n\n"
     yield escaped(who(found, edition)) + "\n\n"
     yield from _text(ours.tokens)
     for line in headings.heading_line(found):

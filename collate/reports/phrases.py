@@ -31,10 +31,19 @@ def base_said(edition: Edition) -> str:
     return f"the base: {edition.base_reason}" if edition.base_reason else "the base"
 
 
+def item_name(found: ItemFindings) -> str:
+    """Return the item's number or name as the base has it, with a siglum where another item has that name."""
+    collation = found.collation
+    siglum, colon, _ = collation.key.partition(":")
+    if colon and siglum in collation.sigla:
+        return collation.key
+    return collation.items[collation.sigla.index(found.base)].label
+
+
 def title(found: ItemFindings) -> str:
-    """Return the item's number or name and its heading, as the base has them."""
+    """Return the item's number or name and its heading."""
     item = found.collation.items[found.collation.sigla.index(found.base)]
-    return f"{item.label}  {item.heading}".rstrip()
+    return f"{item_name(found)}  {item.heading}".rstrip()
 
 
 def who(found: ItemFindings, edition: Edition) -> str:

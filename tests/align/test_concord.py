@@ -250,3 +250,63 @@ def test_what_stands_beside_the_heading_of_a_later_part_is_kept() -> None:
     (aside,) = whole.heading_asides
     assert aside.text == "olde"
     assert [token.normal for token in whole.heading_tokens[: aside.at]] == ["tart", "tart"]
+
+
+def book_of(*names: str) -> str:
+    """Return a book of recipes that differ in one word each."""
+    rest = "and boyle hem in wyn and do therto sugre and salt and poudre of gynger and serue hem forth hote"
+    return "".join(f"## {at} {name}\nTake {name} {rest}.\n" for at, name in enumerate(names, 1))
+
+
+@pytest.mark.parametrize(
+    ("ours", "theirs", "item", "reason"),
+    [
+        (("figges", "dates", "peres", "eles"), ("dates", "eles", "quynces"), "3", "A 1 is just as like"),
+        (("figges", "peres", "eles"), ("figges", "quynces", "peres"), "3", ""),
+        (("dates", "peres", "eles"), ("dates", "quynces"), "2", "A 3 is just as like"),
+    ],
+)
+def test_where_only_the_number_speaks_for_a_twin_it_is_uncertain(
+    ours: tuple[str, ...], theirs: tuple[str, ...], item: str, reason: str
+) -> None:
+    found = two(book_of(*ours), book_of(*theirs))
+    member = next(match for match in found.items if match.key == item).member("B")
+    if not reason:
+        assert member is None or member.certainty is Certainty.UNCERTAIN
+        return
+    assert member is not None
+    assert member.certainty is Certainty.UNCERTAIN
+    assert reason in member.reason
+
+
+def test_what_is_said_of_a_rival_is_true_of_the_figures_printed() -> None:
+    found = two(book_of("figges", "dates", "peres", "eles"), book_of("quynces", "dates", "eles", "hares"))
+    told = [member for match in found.items for member in match.members if "like (" in member.reason]
+    assert told
+    for member in told:
+        said, figure = re.findall(r"is (\w+)(?: as)? like \((.*?)\)", member.reason)[0]
+        assert member.likeness is not None
+        beside = {"just": 0.0, "nearly": -1.0, "more": 1.0}[said]
+        assert (float(figure) - round(member.likeness, 2)) * beside >= 0, member.reason
+        assert beside or float(figure) == round(member.likeness, 2), member.reason
+
+
+@pytest.mark.parametrize(
+    ("ours", "theirs", "certain"),
+    [
+        ("## 1 Salt\nSalt\n## 2 Pepir\nPepir\n", "## 1 Pepyr\npepyr\n## 2 Salt\nsalte\n", True),
+        ("## 1 Salt\nSalt\n## 2 Pepir\nPepir\n", "## 1 Pepyr\nqybebes\n## 2 Salt\nvinegre\n", False),
+        ("## 1 Salt\nTak salt\n## 2 Pepir\n", "## 1 Pepir\n## 2 Salt\nSalte\n", False),
+    ],
+)
+def test_items_of_a_word_or_two_go_by_their_headings(ours: str, theirs: str, *, certain: bool) -> None:
+    found = two(ours, theirs)
+    assert [[m.item.label for m in match.members] for match in found.items] == [["1", "2"], ["2", "1"]]
+    sure = {match.members[1].certainty for match in found.items}
+    assert sure == {Certainty.CERTAIN if certain else Certainty.UNCERTAIN}
+
+
+def test_one_common_word_of_two_makes_no_match_certain() -> None:
+    found = two("## 1\nTake wyn\n## 2\nPepir\n", "## 1\ntake ale\n## 2\nbake figes\n")
+    member = found.items[0].member("B")
+    assert member is None or member.certainty is Certainty.UNCERTAIN

@@ -122,3 +122,39 @@ def test_a_ruling_on_a_witness_left_out_is_passed_over() -> None:
         edition, [Source("A.txt", A.encode()), Source("B.txt", B.encode())], Settings()
     )
     assert len(pipeline.concordance(replace(edition, base="B"), texts[1:]).items) == 4
+
+
+KINDS = (
+    "Take figges and boyle hem in wyn and do therto sugre.",
+    "Sethe eles in ale with percely and saue it wel.",
+    "Frye peres in buttur and cast theron canel.",
+    "Make a paste of flour and eyren and bake it longe.",
+    "Stewe pork in hony with greynes of parys.",
+)
+
+
+def recipes(*rows: tuple[int, ...]) -> str:
+    """Return a book: each of its items holds the recipes of one row."""
+    items = (" ".join(KINDS[kind - 1] for kind in row) for row in rows)
+    return "".join(f"## {at}\n{words}\n" for at, words in enumerate(items, 1))
+
+
+@pytest.mark.parametrize(
+    ("ruling", "theirs", "keys"),
+    [
+        ('A = ["1", "3"], B = "2"', ((2,), (1, 3), (5,), (4,)), ["1+3", "B:3", "2", "4"]),
+        ('A = ["2", "4"], B = "1"', ((2, 4), (3,), (5,)), ["1", "2+4", "3", "B:3"]),
+        ('A = ["1", "4"], B = "1"', ((1, 4), (2,), (5,)), ["1+4", "2", "B:3", "3"]),
+    ],
+)
+def test_items_ruled_one_stand_where_the_first_of_them_does(
+    ruling: str, theirs: tuple[tuple[int, ...], ...], keys: list[str]
+) -> None:
+    text = f'{WITNESSES}[[match]]\nreason = "I say so"\nitems = {{ {ruling} }}\n'
+    edition = pipeline.edition(Source("edition.toml", text.encode()))
+    sources = [
+        Source("A.txt", recipes((1,), (2,), (3,), (4,)).encode()),
+        Source("B.txt", recipes(*theirs).encode()),
+    ]
+    edition, texts = pipeline.texts(edition, sources, Settings())
+    assert [match.key for match in pipeline.concordance(edition, texts).items] == keys

@@ -144,3 +144,104 @@ def test_every_claim_has_a_reason() -> None:
     found = dossier(f"{IS} {DEAD} In þe xvj yere of kyng Richard þe secunde. quod Thomas Wrangelford")
     assert len(found.evidence) == 4
     assert all(each.reason for each in found.evidence)
+
+
+TOLD_APART = (
+    (
+        "In the yere of oure lord mccccxx this boke was made.",
+        "In the yere of oure lord mccccxxx this boke was made.",
+    ),
+    ("The yere of kyng Henry the fifte the thridde.", "The yere of kyng Henry the fifte the iiij."),
+    ("The yere of kyng Henry the fifte the thridde.", "The yere of kyng Henry the fifte the xxx."),
+    ("The yere of kyng Henry the fifte the thridde.", "The yere of oure lord m cccc xx and ij."),
+    ("Symond Harcastel late abbot of Eldernesse.", "Symond Harcastel abbot of Eldernesse."),
+    ("Rauf Brenle, whom God kepe, made it.", "Water Pennok, whom God kepe, made it."),
+    ("Symond Harcastel, whom God kepe, made it.", "Symond Harcastel, whom God saue and kepe, made it."),
+)
+"""Prefaces of two copies that say something of the same sort in other words, of another day or another man."""
+
+
+@pytest.mark.parametrize(("ours", "theirs"), TOLD_APART)
+def test_no_copy_is_given_words_that_only_another_has(ours: str, theirs: str) -> None:
+    texts = dict.fromkeys("AC", f"## preface\n{ours}\n")
+    texts |= {"B": f"## preface\n{theirs}\n", "D": "## preface\nHerkne wel.\n"}
+    found = dated(texts)
+    assert found.differences
+    for difference in found.differences:
+        for reading in difference.readings:
+            assert set(reading.sigla) in ({"A", "C"}, {"B"}, {"D"})
+            for siglum in reading.sigla:
+                assert reading.text in texts[siglum]
+
+
+@pytest.mark.parametrize(("ours", "theirs"), TOLD_APART[:5])
+def test_another_day_is_a_difference_and_each_copy_is_given_its_own(ours: str, theirs: str) -> None:
+    found = dated({"A": f"## preface\n{ours}\n", "B": f"## preface\n{theirs}\n"})
+    assert found.differences
+    assert not any("A and B" in difference.shows for difference in found.differences)
+
+
+def test_copies_of_one_wording_stand_together_in_any_spelling() -> None:
+    found = dated(
+        {
+            "A": "## preface\nSymond Harcastel, on whos soule God haue mercy.\n",
+            "B": "## preface\nSymond Harcastel, whom God kepe.\n",
+            "C": "## preface\nSymond Harcastell, on whos sowle God have mercie.\n",
+        }
+    )
+    (difference,) = found.differences
+    assert [reading.sigla for reading in difference.readings] == [("A", "C"), ("B",)]
+
+
+def test_of_a_line_each_copy_is_given_its_own_words() -> None:
+    line = "for mete in mesure is the beste leche of alle"
+    found = dated(
+        {
+            "A": f"## preface\nTake hede {line} and go forth.\n",
+            "B": "## preface\nTake hede and go forth.\n",
+            "C": "## preface\nTake hede [...] and go forth.\n",
+            "D": f"## preface\nTake hede {line} and go forth.\n",
+        }
+    )
+    (difference,) = (each for each in found.differences if each.title.startswith("a line"))
+    assert {reading.sigla: reading.text for reading in difference.readings} == {
+        ("A", "D"): line,
+        ("B",): "",
+        ("C",): "",
+    }
+
+
+SERVANTS = (
+    "This boke made Water Pennok, sumtyme cook to Symond Harcastel.",
+    "This boke made Water Pennok, late cook of my lord Symond Harcastel.",
+    "Sumtyme cook to Symond Harcastel, Water Pennok made this boke.",
+    "Made by þe sumtyme cook of Symond Harcastel.",
+    "Water Pennok quondam cocus Symonis Harcastel.",
+    "Quondam cocus domini Symonis Harcastel hec scripsit.",
+    "Þe boke of Symond Harcasteles late cook.",
+    "Þe cook of Symond Harcastel is maister of þe kechyn and loueth mesure.",
+    "Water Pennok, cook to Symond Harcastel, was maister of þe kechyn.",
+    "Water Pennok þat is cook with Symond Harcastel and loueth mesure.",
+)
+"""What is said of somebody's servant, in English and Latin."""
+
+
+@pytest.mark.parametrize("words", SERVANTS)
+def test_what_is_said_of_a_servant_is_not_said_of_his_lord(words: str) -> None:
+    for each in dossier(words).evidence:
+        said_of_lord = each.standing in (Standing.DEAD, Standing.FORMER, Standing.LIVING)
+        titled = each.kind in (EvidenceKind.OFFICE, EvidenceKind.TENSE)
+        assert not each.lives or not (said_of_lord or titled), each
+
+
+LORDS = (
+    ("Water Pennok, sumtyme cook to Symond Harcastel late abbot.", "1418-01-01/"),
+    ("Made at þe biddyng of þe late abbot, Symond Harcastel.", "1418-01-01/"),
+    ("Made of Water Pennok, cook to þe abbot þat now is, Symond Harcastel.", "1391-01-01/1418-03-02"),
+    ("For Symond Harcastel is abbot.", "1391-01-01/1418-03-02"),
+)
+
+
+@pytest.mark.parametrize(("words", "wording"), LORDS)
+def test_what_is_said_of_the_lord_stays_with_him(words: str, wording: str) -> None:
+    assert any(span(each, Layer.WORDING) == wording for each in dossier(words).evidence)

@@ -28,3 +28,12 @@ def test_nothing_is_marked_where_nothing_bears_on_date(tmp_path: Path) -> None:
     (folder / "A.txt").write_text("## preface\nTake good hede of this book.\n", "utf-8")
     (folder / "B.txt").write_text("## preface\nTake good kepe of this boke.\n", "utf-8")
     assert "Bears on date" not in run("apparatus", "A.txt", "B.txt", cwd=folder).stdout
+
+
+def test_words_of_one_sort_that_differ_are_told_apart(tmp_path: Path) -> None:
+    for siglum, year in (("A", "mccccxx"), ("B", "mccccxxx"), ("C", "mccccxx")):
+        words = f"In the yere of oure lord {year} this boke was made.\n"
+        (tmp_path / f"{siglum}.txt").write_text(f"## preface\n{words}", "utf-8")
+    said = run("apparatus", "A.txt", "B.txt", "C.txt", cwd=tmp_path).stdout
+    assert "‘the yere of oure lord mccccxx’ AC: what is told is dated" in said
+    assert "‘the yere of oure lord mccccxxx’ B: what is told is dated" in said
