@@ -60,6 +60,8 @@ def _governed(setting: Setting) -> Finding | None:
     if governs.named("don") and words[stopper + 1].key == "so":
         return None
     plain = not word.only(*PRETERITES) and (not word.may("present-3s") or word.may("present"))
+    if any(each.breaks for each in words[stopper + 1 : setting.at + 1]):
+        return None
     if governs.role is Role.VERB and _takes_infinitive(governs) and plain:
         return Finding(Tense.INFINITIVE, f"after {governs.text}")
     return None

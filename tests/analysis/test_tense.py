@@ -34,6 +34,8 @@ TABLES = (
     "tense_twenty_fourth.tsv",
     "tense_twenty_fifth.tsv",
     "tense_twenty_sixth.tsv",
+    "tense_twenty_seventh.tsv",
+    "tense_twenty_eighth.tsv",
 )
 HEADS = {"preface": "## preface\n", "recipe": "## 1 A recipe\n", "plain": ""}
 
