@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
 
+from collate.lexicon.date_numbers import value_of_word
 from collate.lexicon.distance import distance
 from collate.lexicon.numerals import figures
 from collate.lexicon.spelling import grounds
@@ -184,6 +185,8 @@ def _pairs(ours: Sequence[Sense], theirs: Sequence[Sense]) -> tuple[tuple[Sense,
 
 
 def _numbers(judge: Judge, a: Form, b: Form) -> Judgement:
+    if a.kind is not b.kind and _figures_alone(a) == _figures_alone(b):
+        return Judgement(Relation.SPELLING, 0.97, "the same letters, as a number here", "common practice")
     values = [_value(judge, form) for form in (a, b)]
     if None in values:
         return Judgement(Relation.DIFFERENT, 0.2, "a number beside a word", "common practice")
@@ -193,15 +196,22 @@ def _numbers(judge: Judge, a: Form, b: Form) -> Judgement:
     return Judgement(Relation.DIFFERENT, 0.5, reason, "common practice")
 
 
+def _figures_alone(form: Form) -> str:
+    """Return the letters of a number without its points, j as i."""
+    return form.folded.strip(".·").replace("j", "i")
+
+
 def _value(judge: Judge, form: Form) -> float | None:
+    """Return the value of a numeral, or of a word that is no more than a number (not *bothe*, not *twyes*)."""
     if form.value is not None:
         return form.value
-    for sense in _read(judge, form).kept:
-        for feature in sense.features:
+    read = _read(judge, form)
+    for sense in read.kept:
+        for feature in sense.features if sense.headword.word_class == "numeral" else ():
             if feature.startswith("value="):
                 over, _, under = feature.removeprefix("value=").partition("/")
                 return int(over) / int(under or 1)
-    return None
+    return None if read.whole else value_of_word(form.folded, form.language)
 
 
 def _homographs(ours: _Read, theirs: _Read, shared: Sequence[tuple[Sense, Sense]]) -> Judgement:
@@ -229,8 +239,11 @@ def _of_headword(shared: Sequence[tuple[Sense, Sense]], a: Form, b: Form) -> Jud
 
 
 def _endings_differ(a: Form, b: Form) -> bool:
-    """Say whether two forms of one part end in other consonants of inflection."""
-    ours, theirs = (_ENDING.search(key_of(form.folded)) for form in (a, b))
+    """Say whether two forms of one part end in other consonants of inflection; a shortening has no ending."""
+    keys = [key_of(form.folded) for form in (a, b)]
+    if min(map(len, keys)) < 3 and (keys[0][:1] != keys[1][:1] or abs(len(keys[0]) - len(keys[1])) > 2):
+        return False
+    ours, theirs = map(_ENDING.search, keys)
     return (ours and ours[1]) != (theirs and theirs[1])
 
 
