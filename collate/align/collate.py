@@ -9,6 +9,7 @@ from collate.align.divide import Unit, cells, units
 from collate.align.extent import Ends, beyond, end_eases
 from collate.align.grow import Ease, Grid, grow
 from collate.align.loci import loci
+from collate.align.recut import recut
 from collate.align.score import table
 from collate.align.settle import settle
 from collate.align.stretch import cuts
@@ -42,7 +43,7 @@ def collate(
     grid = _grid(forms, eases, judge, aligning)
     back = [inner.index(index) for index in range(len(members))]
     sigla = tuple(siglum for siglum, _ in members)
-    held = cells(grid[:, back], parts, judge)
+    held = recut(cells(grid[:, back], parts, judge), texts, judge)
     reach = [(ends or {}).get(siglum, Ends()) for siglum in sigla]
     columns = settle(held, texts, beyond([[cell is not None for cell in row] for row in held], reach))
     moved = transpositions(columns, sigla, every, judge)

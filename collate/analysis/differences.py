@@ -7,9 +7,10 @@ from collate.analysis.apparatus import wording
 from collate.analysis.weighing import weighed
 from collate.model.apparatus import Entry, VariantKind
 from collate.model.collation import Collation, Presence
+from collate.model.division import one_wording
 from collate.model.evidence import DifferenceReading, Evidence, EvidenceKind, PrefatoryDifference, Where
 from collate.model.findings import ItemFindings
-from collate.model.form import Judge, same_words
+from collate.model.form import Judge
 from collate.model.witness import Token, without_points
 
 FIRST = (
@@ -154,7 +155,7 @@ def _alike(group: _Group, held: Sequence[Evidence], tokens: Sequence[Token], jud
 
 
 def _same_text(one: Sequence[Token], other: Sequence[Token], judge: Judge) -> bool:
-    return same_words(without_points(one), without_points(other), judge)
+    return one_wording(without_points(one), without_points(other), judge)
 
 
 def _said(group: _Group) -> str:

@@ -91,6 +91,9 @@ class Judge(Protocol):
     def names(self, form: Form) -> bool:
         """Say whether a table has the form, or one of its normal form, as it stands."""
 
+    def number(self, forms: tuple[Form, ...]) -> float | None:
+        """Return the value of the one number that some words write (two hundred, iiij skore), or None."""
+
 
 def form_of(token: Token) -> Form:
     """Return the compared form of a token; equal forms are one object, so that they are soon compared."""
