@@ -159,19 +159,35 @@ def _numbers(texts: Sequence[Sequence[Form | None]], judge: Judge) -> list[dict[
 
 def _runs(text: Sequence[Form | None], judge: Judge) -> Iterator[_Run]:
     """Yield the numbers of two words or more, the longest first from each place."""
-    counts = [form is not None and judge.number((form,)) is not None for form in text]
+    counts = [form is not None and (form.folded in _SCALES or _is_number(form, judge)) for form in text]
     at = 0
-    while at < len(text):
-        found = None
-        if counts[at] or (at + 1 < len(text) and counts[at + 1]):
-            found = next(
-                (run for size in range(_MOST_OF_NUMBER, 1, -1) if (run := _run(text, at, size, judge))), None
-            )
+    while at < len(text) - 1:
+        begins = counts[at] or (counts[at + 1] and (form := text[at]) is not None and form.folded in _ONE)
+        stops = _stops(counts, at) if begins else ()
+        found = next((run for stop in stops if (run := _run(text, at, stop - at, judge))), None)
         if found:
             yield found
         at = found.stop if found else at + 1
 
 
+def _is_number(form: Form, judge: Judge) -> bool:
+    return judge.number((form,)) is not None
+
+
+def _stops(counts: Sequence[bool], at: int) -> list[int]:
+    """Return where a number that begins at a word may end, the farthest first; one *and* may stand in it."""
+    found, last = [], at
+    for place in range(at + 1, min(at + _MOST_OF_NUMBER, len(counts))):
+        if counts[place]:
+            found.append(place + 1)
+            last = place
+        elif place - last > 1:
+            break
+    return found[::-1]
+
+
+_ONE = frozenset({"a", "an"})
+_SCALES = frozenset({"c", "m"})
 _MOST_OF_NUMBER = 6
 
 
