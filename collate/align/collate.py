@@ -9,6 +9,7 @@ from collate.align.divide import Unit, cells, units
 from collate.align.extent import Ends, beyond, end_eases, torn_ends
 from collate.align.grow import Ease, Grid, grow
 from collate.align.loci import loci
+from collate.align.recut import recut
 from collate.align.score import table
 from collate.align.settle import settle
 from collate.align.stretch import cuts
@@ -44,7 +45,7 @@ def collate(
     eases = [_ease(parts[index], texts[index], light[index]) for index in inner]
     grid = _grid(forms, eases, judge, aligning)
     back = [inner.index(index) for index in range(len(members))]
-    held = beside_struck(cells(grid[:, back], parts, judge), every)
+    held = recut(beside_struck(cells(grid[:, back], parts, judge), every), texts, judge)
     columns = settle(held, texts, beyond([[cell is not None for cell in row] for row in held], torn))
     moved = transpositions(columns, sigla, every, judge)
     places = loci(columns, every, judge, tuple(_ends(moved, sigla, columns)))

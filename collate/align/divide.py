@@ -1,18 +1,21 @@
 """Word division: what is aligned is not the written word but the unit, one word or the parts of one.
 
-Two neighbouring words are one unit if, written together, they are one word with a word that stands undivided
-somewhere in the item, neither part alone is that word, and no punctuation stands between them.
+Neighbouring words are one unit if, written together, they are one word with a word that stands undivided
+somewhere in the item, none of them alone is that word, and no punctuation stands between them; or if they
+write one number that stands in the item in another notation.
 """
 
 import re
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
 from functools import lru_cache
 
 from rapidfuzz.distance import Indel
 
 from collate.align.grow import Grid
+from collate.model.division import MOST, VERY_LIKE, divided, joined, letters, splits
 from collate.model.form import Form, Judge, Relation, form_of
+from collate.model.numbers import figures
 from collate.model.witness import Token, TokenKind
 
 _ONE_WORD = frozenset({Relation.SAME, Relation.SPELLING})
@@ -21,18 +24,16 @@ _SOFT = re.compile(r"[aeiouwh]|gh|(?<=.)[sn]$")
 
 @dataclass(frozen=True, slots=True)
 class Unit:
-    """Tokens [start, stop) that are aligned as one, and the form they are compared by."""
+    """Tokens [start, stop) that are aligned as one, the form they are compared by, and their own forms."""
 
     start: int
     stop: int
     form: Form
+    parts: tuple[Form, ...]
 
 
 LIKE = 0.6
 """Letter likeness below which two words written together are not compared with a whole one."""
-
-VERY_LIKE = 0.85
-"""Letter likeness from which a judgement that is not sure will do."""
 
 Cell = tuple[int, int] | None
 """The tokens [start, stop) that a witness has in a column, or None."""
@@ -41,51 +42,64 @@ Cell = tuple[int, int] | None
 def cells(grid: Grid, parts: Sequence[Sequence[Unit]], judge: Judge) -> list[list[Cell]]:
     """Return the columns of a grid of units as cells of tokens.
 
-    A column whose divided words stand beside no undivided one was joined in vain: it is two again.
+    A column whose divided words stand beside none that is divided otherwise was joined in vain: it is as many
+    again as the most words in it.
     """
     columns: list[list[Cell]] = []
     for row in grid.tolist():
         held = [parts[w][at] if at >= 0 else None for w, at in enumerate(row)]
-        whole = [unit.form for unit in held if unit and unit.stop == unit.start + 1]
-        divided = [unit.form for unit in held if unit and unit.stop > unit.start + 1]
-        mated = any(judge(a, b).relation in _ONE_WORD for a in divided for b in whole)
-        if mated or not divided:
+        most = max((len(unit.parts) for unit in held if unit), default=1)
+        if most == 1 or _mated([unit for unit in held if unit], judge):
             columns.append([(unit.start, unit.stop) if unit else None for unit in held])
         else:
-            columns.append([(unit.start, unit.start + 1) if unit else None for unit in held])
-            columns.append(
-                [
-                    (unit.start + 1, unit.stop) if unit and unit.stop > unit.start + 1 else None
-                    for unit in held
-                ]
-            )
+            columns.extend([_nth(unit, n, last=n == most - 1) for unit in held] for n in range(most))
     return columns
+
+
+def _mated(held: Sequence[Unit], judge: Judge) -> bool:
+    """Say whether two units of a column are one text divided otherwise."""
+    kinds = list(dict.fromkeys(unit.parts for unit in held))
+    return any(len(a) != len(b) and divided(a, b, judge) for at, a in enumerate(kinds) for b in kinds[:at])
+
+
+def _nth(unit: Unit | None, n: int, *, last: bool) -> Cell:
+    """Return one word of a unit that is taken apart; what is left over stands in the last column."""
+    if unit is None or n >= len(unit.parts):
+        return None
+    return (unit.start + n, unit.stop if last else unit.start + n + 1)
 
 
 def units(texts: Sequence[Sequence[Token]], judge: Judge) -> tuple[tuple[Unit, ...], ...]:
     """Return the units of each witness, in order; punctuation and gaps belong to none."""
-    undivided: dict[str, dict[Form, None]] = {}
-    for text in texts:
-        for token in text:
-            if token.kind is TokenKind.WORD:
-                form = form_of(token)
-                undivided.setdefault(bones(form.normal), {})[form] = None
-    divider = _Divider(undivided, judge, {})
-    return tuple(tuple(_units(text, divider)) for text in texts)
+    forms = [[form_of(token) if is_word(token) else None for token in text] for text in texts]
+    divider = _Divider(judge)
+    for form in dict.fromkeys(form for text in forms for form in text if form):
+        if form.kind is TokenKind.WORD:
+            divider.undivided.setdefault(bones(form.normal), []).append(form)
+            divider.lettered.setdefault(letters(form.folded), form)
+    numbers = _numbers(forms, judge)
+    return tuple(tuple(_units(text, divider, runs)) for text, runs in zip(forms, numbers, strict=True))
 
 
 @dataclass(frozen=True, slots=True)
 class _Divider:
-    """The undivided words of an item by their bones, and what was found of each pair of words."""
+    """The undivided words of an item by their bones and their letters, and what was found of pairs."""
 
-    undivided: dict[str, dict[Form, None]]
     judge: Judge
-    found: dict[tuple[Form, Form], Form | None]
+    undivided: dict[str, list[Form]] = field(default_factory=dict)
+    lettered: dict[str, Form] = field(default_factory=dict)
+    found: dict[tuple[Form, Form], Form | None] = field(default_factory=dict)
+
+    def written(self, forms: Sequence[Form]) -> Form | None:
+        """Return the form of words that are, letter by letter, the parts of one, or None."""
+        whole = self.lettered.get("".join([letters(form.folded) for form in forms]))
+        return Form(joined(forms).folded, whole.normal, language=whole.language) if whole else None
 
     def joined(self, a: Form, b: Form) -> Form | None:
         """Return the form of two words that are the parts of one, or None."""
         if (a, b) not in self.found:
-            self.found[a, b] = self._joined(a, b)
+            words = a.kind is TokenKind.WORD and b.kind is TokenKind.WORD
+            self.found[a, b] = self.written((a, b)) or (self._joined(a, b) if words else None)
         return self.found[a, b]
 
     def _joined(self, a: Form, b: Form) -> Form | None:
@@ -99,20 +113,88 @@ class _Divider:
         together = Form(a.folded + b.folded, normal, language=a.language)
         named = self.judge.names(together)
         for whole in wholes:
-            if whole.normal != together.normal and not named:
-                continue
-            likeness = Indel.normalized_similarity(whole.normal, together.normal)
-            if likeness < LIKE:
-                continue
-            judgement = self.judge(whole, together)
-            sure = judgement.sure or likeness >= VERY_LIKE
-            if sure and judgement.relation in _ONE_WORD and self._neither(whole, a, b):
+            if self._neither(whole, a, b) and self._one(whole, together, (a, b), named=named):
                 return together
         return None
+
+    def _one(self, whole: Form, together: Form, parts: tuple[Form, Form], *, named: bool) -> bool:
+        """Say whether a word is two written together."""
+        likeness = Indel.normalized_similarity(whole.normal, together.normal)
+        if likeness < LIKE:
+            return False
+        if whole.normal != together.normal and not named:
+            return not self.judge.names(whole) and splits(letters(whole.folded), parts, self.judge)
+        judgement = self.judge(whole, together)
+        return (judgement.sure or likeness >= VERY_LIKE) and judgement.relation in _ONE_WORD
 
     def _neither(self, whole: Form, a: Form, b: Form) -> bool:
         judgements = [self.judge(whole, part) for part in (a, b)]
         return not any(found.sure and found.relation is not Relation.DIFFERENT for found in judgements)
+
+
+@dataclass(frozen=True, slots=True)
+class _Run:
+    """Words [start, stop) that write one number."""
+
+    start: int
+    stop: int
+    value: float
+
+
+def _numbers(texts: Sequence[Sequence[Form | None]], judge: Judge) -> list[dict[int, _Run]]:
+    """Return by their first word the numbers in several words, where one stands in other notation too."""
+    runs = [list(_runs(text, judge)) for text in texts]
+    if not any(runs):
+        return [{} for _ in texts]
+    sizes = {(run.value, run.stop - run.start) for found in runs for run in found}
+    values = {value for value, _ in sizes}
+    single = {form for text in texts for form in text if form}
+    sizes |= {
+        (value, 1) for form in single if (value := judge.number((form,))) in values and value is not None
+    }
+    if len(sizes) == len(values):
+        return [{} for _ in texts]
+    return [{run.start: run for run in found} for found in runs]
+
+
+def _runs(text: Sequence[Form | None], judge: Judge) -> Iterator[_Run]:
+    """Yield the numbers of two words or more, the longest first from each place."""
+    counts = [form is not None and (form.folded in _SCALES or _is_number(form, judge)) for form in text]
+    at = 0
+    while at < len(text) - 1:
+        begins = counts[at] or (counts[at + 1] and (form := text[at]) is not None and form.folded in _ONE)
+        stops = _stops(counts, at) if begins else ()
+        found = next((run for stop in stops if (run := _run(text, at, stop - at, judge))), None)
+        if found:
+            yield found
+        at = found.stop if found else at + 1
+
+
+def _is_number(form: Form, judge: Judge) -> bool:
+    return judge.number((form,)) is not None
+
+
+def _stops(counts: Sequence[bool], at: int) -> list[int]:
+    """Return where a number that begins at a word may end, the farthest first; one *and* may stand in it."""
+    found, last = [], at
+    for place in range(at + 1, min(at + _MOST_OF_NUMBER, len(counts))):
+        if counts[place]:
+            found.append(place + 1)
+            last = place
+        elif place - last > 1:
+            break
+    return found[::-1]
+
+
+_ONE = frozenset({"a", "an"})
+_SCALES = frozenset({"c", "m"})
+_MOST_OF_NUMBER = 6
+
+
+def _run(text: Sequence[Form | None], at: int, size: int, judge: Judge) -> _Run | None:
+    forms = tuple(form for form in text[at : at + size] if form)
+    value = judge.number(forms) if len(forms) == size else None
+    return None if value is None else _Run(at, at + size, value)
 
 
 def is_word(token: Token) -> bool:
@@ -120,20 +202,37 @@ def is_word(token: Token) -> bool:
     return token.kind in (TokenKind.WORD, TokenKind.NUMERAL)
 
 
-def _units(text: Sequence[Token], divider: _Divider) -> list[Unit]:
-    forms = [form_of(token) if is_word(token) else None for token in text]
-    found: list[Unit] = []
+def _units(text: Sequence[Form | None], divider: _Divider, runs: dict[int, _Run]) -> Iterator[Unit]:
     at = 0
     while at < len(text):
-        form, after = forms[at], forms[at + 1] if at + 1 < len(text) else None
+        form = text[at]
         if form is None:
             at += 1
             continue
-        words = form.kind is TokenKind.WORD and after is not None and after.kind is TokenKind.WORD
-        joined = divider.joined(form, after) if words and after is not None else None
-        found.append(Unit(at, at + 2, joined) if joined else Unit(at, at + 1, form))
-        at = found[-1].stop
-    return found
+        if run := runs.get(at):
+            parts = tuple(part for part in text[at : run.stop] if part)
+            name = " ".join(part.folded for part in parts)
+            found = Unit(
+                at, run.stop, Form(name, figures(run.value), TokenKind.NUMERAL, (), run.value), parts
+            )
+        else:
+            found = _unit(text, at, form, divider)
+        yield found
+        at = found.stop
+
+
+def _unit(text: Sequence[Form | None], at: int, form: Form, divider: _Divider) -> Unit:
+    """Return the unit that begins at a word: the most words that are one."""
+    parts = [form]
+    for after in text[at + 1 : at + MOST]:
+        if after is None:
+            break
+        parts.append(after)
+    for size in range(len(parts), 2, -1):
+        if written := divider.written(parts[:size]):
+            return Unit(at, at + size, written, tuple(parts[:size]))
+    both = divider.joined(form, parts[1]) if len(parts) > 1 else None
+    return Unit(at, at + 2, both, (form, parts[1])) if both else Unit(at, at + 1, form, (form,))
 
 
 @lru_cache(maxsize=262144)

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 import networkx as nx
 
 from collate.model.collation import Collation, Locus, columns_of
-from collate.model.form import Form, Judge, form_of, one_word, same_forms
+from collate.model.division import one_wording
+from collate.model.form import Judge
 from collate.model.witness import Token, TokenKind, without_points
 
 if TYPE_CHECKING:
@@ -66,17 +67,9 @@ def same_words(judge: Judge) -> Alike:
             return True
         if any(token.kind not in _JUDGED for token in (*a, *b)):
             return False
-        if len(a) != len(b):
-            return one_word(judge(_undivided(a), _undivided(b)))
-        return same_forms([*map(form_of, a)], [*map(form_of, b)], judge)
+        return one_wording(a, b, judge)
 
     return alike
-
-
-def _undivided(tokens: Sequence[Token]) -> Form:
-    if len(tokens) == 1:
-        return form_of(tokens[0])
-    return Form("".join(t.expanded.casefold() for t in tokens), "".join(t.normal for t in tokens))
 
 
 _JUDGED = (TokenKind.WORD, TokenKind.NUMERAL)

@@ -12,7 +12,8 @@ from dataclasses import dataclass
 
 from collate.align.divide import is_word
 from collate.model.collation import Column, Locus, Presence
-from collate.model.form import Form, Judge, Relation, form_of, same_forms
+from collate.model.division import one_text
+from collate.model.form import Form, Judge, Relation, form_of
 from collate.model.transcript import Mark
 from collate.model.witness import Item, Token, TokenKind
 
@@ -101,7 +102,7 @@ def _varying(column: Column, readings: Sequence[Sequence[Token]], judge: Judge) 
 
 
 def _one_reading(ours: Words, theirs: Words, judge: Judge) -> bool:
-    return ours == theirs or same_forms(ours, theirs, judge)
+    return ours == theirs or one_text(ours, theirs, judge)
 
 
 def _formal(kinds: Sequence[Words], judge: Judge) -> bool:

@@ -12,7 +12,8 @@ from collate.analysis.runs import Run, runs
 from collate.analysis.tense_kinds import VerbKinds
 from collate.model.apparatus import Beside, Entry, Reading, Variant, VariantKind, Weight
 from collate.model.collation import Collation, Locus, Presence
-from collate.model.form import Judge, same_words
+from collate.model.division import one_wording
+from collate.model.form import Judge
 from collate.model.transcript import Mark
 from collate.model.witness import Token, TokenKind, shown, without_points
 
@@ -132,7 +133,7 @@ def _substance(tokens: Sequence[Token], kinds: dict[str, tuple[Token, ...]], jud
     """Return the normal form of a reading, or of the first reading of the same words."""
     words = without_points(tokens)
     for normal, others in kinds.items():
-        if same_words(words, others, judge):
+        if one_wording(words, others, judge):
             return normal
     normal = " ".join(token.normal for token in words)
     kinds.setdefault(normal, words)

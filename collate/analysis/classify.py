@@ -7,7 +7,8 @@ from collate.analysis.lacking import letters_fit
 from collate.lexicon.causes import EXPANSION, in_expansion, likely_cause, likely_cause_of_number
 from collate.model.apparatus import VariantKind, Weight
 from collate.model.collation import Presence
-from collate.model.form import Form, Judge, Judgement, Relation, form_of
+from collate.model.division import joined, letters, paired
+from collate.model.form import Judge, Judgement, Relation, form_of
 from collate.model.transcript import Mark
 from collate.model.witness import Token, TokenKind, shown
 
@@ -91,9 +92,15 @@ def classify(
         return verdict(VariantKind.OMISSION, "no word stands here")
     if not ours:
         return verdict(VariantKind.ADDITION, "the base has no word here")
-    if len(ours) != len(theirs):
+    groups = paired([*map(form_of, ours)], [*map(form_of, theirs)], judge)
+    if groups is None:
         return _of_unequal(ours, theirs, judge)
-    verdicts = [_of_pair(a, b, judge, verbs) for a, b in zip(ours, theirs, strict=True)]
+    verdicts = [
+        _of_pair(ours[i], theirs[j], judge, verbs)
+        if i2 - i + j2 - j == 2
+        else _divided(ours[i:i2], theirs[j:j2])
+        for i, i2, j, j2 in groups
+    ]
     gravest = max(verdicts, key=lambda each: (_GRAVITY.index(each.kind), each.weight))
     if gravest.kind is VariantKind.PUNCTUATION and len(lemma) == len(ours) and len(reading) == len(theirs):
         return verdict(VariantKind.SPELLING, gravest.reason)
@@ -123,20 +130,19 @@ def _words(tokens: Sequence[Token]) -> list[Token]:
     return [token for token in tokens if token.kind in (TokenKind.WORD, TokenKind.NUMERAL)]
 
 
+def _divided(ours: Sequence[Token], theirs: Sequence[Token]) -> Verdict:
+    """Return the verdict on one text divided in two ways; a number is one whatever words it is written in."""
+    one, other = ("".join(letters(form_of(token).folded) for token in tokens) for tokens in (ours, theirs))
+    if one != other and any(token.kind is TokenKind.NUMERAL for token in (*ours, *theirs)):
+        return verdict(VariantKind.NUMERAL, "one number in two notations")
+    return verdict(VariantKind.DIVISION, "the same words divided otherwise")
+
+
 def _of_unequal(ours: Sequence[Token], theirs: Sequence[Token], judge: Judge) -> Verdict:
-    judgement = judge(_joined(ours), _joined(theirs))
-    if judgement.relation in (Relation.SAME, Relation.SPELLING):
-        return verdict(VariantKind.DIVISION, "one word divided otherwise")
-    if judgement.relation is Relation.INFLECTION:
+    judgement = judge(joined([*map(form_of, ours)]), joined([*map(form_of, theirs)]))
+    if judgement.sure and judgement.relation is Relation.INFLECTION:
         return verdict(VariantKind.INFLECTION, judgement.reason, slight=judgement.slight)
     return verdict(VariantKind.SUBSTITUTION, f"{len(theirs)} words for {len(ours)}")
-
-
-def _joined(tokens: Sequence[Token]) -> Form:
-    """Return words as one form; a single word as it is."""
-    if len(tokens) == 1:
-        return form_of(tokens[0])
-    return Form("".join(t.expanded.casefold() for t in tokens), "".join(t.normal for t in tokens))
 
 
 def _of_pair(ours: Token, theirs: Token, judge: Judge, verbs: Verbs) -> Verdict:

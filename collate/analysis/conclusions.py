@@ -3,8 +3,9 @@
 from collections.abc import Iterable, Sequence
 
 from collate.lexicon.words import key_of
+from collate.model.division import one_wording
 from collate.model.evidence import Evidence
-from collate.model.form import Judge, same_words
+from collate.model.form import Judge
 from collate.model.witness import Token, without_points
 
 Conclusion = tuple[object, ...]
@@ -26,4 +27,4 @@ def conclusions(found: Iterable[Evidence]) -> frozenset[Conclusion]:
 
 def same_text(one: Sequence[Token], other: Sequence[Token], judge: Judge) -> bool:
     """Say whether words are the same, in spelling, ending and points at most different."""
-    return same_words(without_points(one), without_points(other), judge)
+    return one_wording(without_points(one), without_points(other), judge)

@@ -4,7 +4,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from collate.model.collation import Collation, Locus, Presence
-from collate.model.form import Judge, same_words
+from collate.model.division import one_wording
+from collate.model.form import Judge
 from collate.model.witness import Token, without_points
 
 
@@ -45,18 +46,12 @@ def _groups(collation: Collation, locus: Locus, judge: Judge) -> Iterable[Sequen
             continue
         tokens = collation.tokens(w, locus.first, locus.stop)
         words = without_points(tokens)
-        same = next((sigla for others, sigla in groups if _alike(words, others, judge)), None)
+        same = next((sigla for others, sigla in groups if one_wording(words, others, judge)), None)
         if same is None:
             groups.append((words, [siglum]))
         else:
             same.append(siglum)
     return [sigla for _, sigla in groups]
-
-
-def _alike(a: Sequence[Token], b: Sequence[Token], judge: Judge) -> bool:
-    if len(a) != len(b):
-        return "".join(token.normal for token in a) == "".join(token.normal for token in b)
-    return same_words(a, b, judge)
 
 
 def most_agreed(items: Iterable[Sequence[Agreement]], sigla: Sequence[str]) -> Agreement:

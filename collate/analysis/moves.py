@@ -11,7 +11,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from collate.model.collation import Collation, Locus, Transposition, columns_of
-from collate.model.form import Judge, Relation, form_of, one_word, same_words
+from collate.model.division import one_wording
+from collate.model.form import Judge, Relation, form_of, one_word
 from collate.model.witness import Token, TokenKind, without_points
 
 SHORT = 7
@@ -185,7 +186,7 @@ def _swapped(words: Sequence[Token], others: Sequence[Token], judge: Judge) -> b
         return False
     count = len(words)
     return any(
-        same_words([*words[second:], *words[first:second], *words[:first]], others, judge)
+        one_wording([*words[second:], *words[first:second], *words[:first]], others, judge)
         for first in range(1, count)
         for second in range(first, count)
     )
@@ -196,7 +197,7 @@ def _differing(collation: Collation, pair: tuple[int, int], whole: Locus, judge:
     found = []
     for column in range(whole.first, whole.stop):
         ours, theirs = (_words(collation, w, Locus(column, column + 1)) for w in pair)
-        if not same_words(ours, theirs, judge):
+        if not one_wording(ours, theirs, judge):
             found.append(column)
     return frozenset(found)
 
@@ -206,10 +207,9 @@ def _words(collation: Collation, w: int, locus: Locus) -> tuple[Token, ...]:
 
 
 def _alike(words: Sequence[Token], others: Sequence[Token], judge: Judge) -> bool:
-    """Say whether two runs are the same words, or the same letters otherwise divided."""
-    joined = ["".join(token.normal for token in each) for each in (words, others)]
+    """Say whether two runs are the same words, none of them lost."""
     lost = any(token.kind is TokenKind.GAP for token in (*words, *others))
-    return not lost and (joined[0] == joined[1] or same_words(words, others, judge))
+    return not lost and one_wording(words, others, judge)
 
 
 def _same(a: Token, b: Token, judge: Judge) -> bool:

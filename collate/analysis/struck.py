@@ -4,7 +4,8 @@ from collections.abc import Sequence
 
 from collate.analysis.passages import tokens_beside
 from collate.model.collation import Collation, Locus, columns_of
-from collate.model.form import Judge, same_words
+from collate.model.division import one_wording
+from collate.model.form import Judge
 from collate.model.witness import Aside, Token, TokenKind
 
 
@@ -32,7 +33,7 @@ def base_words(collation: Collation, ours: int, w: int, aside: Aside, judge: Jud
 def _same(one: Sequence[Token], other: Sequence[Token], judge: Judge) -> bool:
     """Say whether two runs of words are the same, though they may be divided otherwise."""
     letters = ("".join(token.normal for token in each) for each in (one, other))
-    return same_words(one, other, judge) or len({*letters}) == 1
+    return one_wording(one, other, judge) or len({*letters}) == 1
 
 
 def _lacking(collation: Collation, w: int, at: int) -> Locus:

@@ -81,6 +81,12 @@ def atoms_at(words: Sequence[Word], at: int) -> tuple[Atom, ...]:
     return tuple(sorted(_atoms().get(word.key, ()), key=lambda atom: atom.language != word.language))
 
 
+def value_of_word(form: str, language: str) -> int | None:
+    """Return the number that a word of Latin or French writes; in English text the Latin one."""
+    tongue = "la" if language == "en" else language
+    return next((atom.value for atom in _atoms().get(loose(form), ()) if atom.language == tongue), None)
+
+
 def atom_at(words: Sequence[Word], at: int) -> Atom | None:
     """Return the number that one word most likely writes, or None."""
     return next(iter(atoms_at(words, at)), None)

@@ -5,7 +5,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
 
+from collate.lexicon.date_numbers import value_of_word
 from collate.lexicon.distance import distance
+from collate.lexicon.number_words import number_of
 from collate.lexicon.numerals import figures
 from collate.lexicon.spelling import grounds
 from collate.lexicon.tables import table
@@ -60,6 +62,10 @@ class Judge:
         """Say whether a table has the form, or one of its normal form, as it stands."""
         forms = self.words.forms
         return key_of(form.folded) in forms or form.normal in forms or f"={form.normal}" in forms
+
+    def number(self, forms: tuple[Form, ...]) -> float | None:
+        """Return the value of the one number that some words write (two hundred, iiij skore), or None."""
+        return _value(self, forms[0]) if len(forms) == 1 else number_of(forms)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -184,6 +190,8 @@ def _pairs(ours: Sequence[Sense], theirs: Sequence[Sense]) -> tuple[tuple[Sense,
 
 
 def _numbers(judge: Judge, a: Form, b: Form) -> Judgement:
+    if a.kind is not b.kind and _figures_alone(a) == _figures_alone(b):
+        return Judgement(Relation.SPELLING, 0.97, "the same letters, as a number here", "common practice")
     values = [_value(judge, form) for form in (a, b)]
     if None in values:
         return Judgement(Relation.DIFFERENT, 0.2, "a number beside a word", "common practice")
@@ -193,15 +201,22 @@ def _numbers(judge: Judge, a: Form, b: Form) -> Judgement:
     return Judgement(Relation.DIFFERENT, 0.5, reason, "common practice")
 
 
+def _figures_alone(form: Form) -> str:
+    """Return the letters of a number without its points, j as i."""
+    return form.folded.strip(".·").replace("j", "i")
+
+
 def _value(judge: Judge, form: Form) -> float | None:
+    """Return the value of a numeral, or of a word that is a number and no more (not *bothe*, not *twyes*)."""
     if form.value is not None:
         return form.value
-    for sense in _read(judge, form).kept:
-        for feature in sense.features:
+    read = _read(judge, form)
+    for sense in read.kept:
+        for feature in sense.features if sense.headword.word_class == "numeral" else ():
             if feature.startswith("value="):
                 over, _, under = feature.removeprefix("value=").partition("/")
                 return int(over) / int(under or 1)
-    return None
+    return None if read.whole else value_of_word(form.folded, form.language)
 
 
 def _homographs(ours: _Read, theirs: _Read, shared: Sequence[tuple[Sense, Sense]]) -> Judgement:
@@ -229,8 +244,11 @@ def _of_headword(shared: Sequence[tuple[Sense, Sense]], a: Form, b: Form) -> Jud
 
 
 def _endings_differ(a: Form, b: Form) -> bool:
-    """Say whether two forms of one part end in other consonants of inflection."""
-    ours, theirs = (_ENDING.search(key_of(form.folded)) for form in (a, b))
+    """Say whether two forms of one part end in other consonants of inflection; a shortening has no ending."""
+    keys = [key_of(form.folded) for form in (a, b)]
+    if min(map(len, keys)) < 3 and (keys[0][:1] != keys[1][:1] or abs(len(keys[0]) - len(keys[1])) > 2):
+        return False
+    ours, theirs = map(_ENDING.search, keys)
     return (ours and ours[1]) != (theirs and theirs[1])
 
 
@@ -306,6 +324,9 @@ def _meanings(gloss: str) -> frozenset[str]:
 
 def _by_letters(a: Form, b: Form, ours: _Read, theirs: _Read) -> Judgement:
     """Judge where the lexicon lacks a form: by the distance of the spellings, never for sure."""
+    if _with_article(ours, theirs) or _with_article(theirs, ours):
+        reason = "an article is written with the one, or none stands there"
+        return Judgement(Relation.DIFFERENT, _ARTICLE, reason, "common practice", sure=False)
     found = distance(ours.key, theirs.key, SPELLED)
     if found.cost <= SPELLED:
         reason = f"probably one word: {', '.join(found.moves)} ({found.cost:g})"
@@ -315,3 +336,20 @@ def _by_letters(a: Form, b: Form, ours: _Read, theirs: _Read) -> Judgement:
     unknown = b.folded if ours.listed else a.folded if theirs.listed else f"{a.folded} and {b.folded}"
     reason = f"{unknown} not in the lexicon, and the letters are far apart"
     return Judgement(Relation.DIFFERENT, 0.0, reason, "the table of alternations", sure=False)
+
+
+_ARTICLE = 0.6
+"""How like a word is to itself with an article written before it."""
+
+
+def _with_article(one: _Read, other: _Read) -> bool:
+    """Say whether an unlisted form is a listed one with *a* before it (apounde), or after it (ina).
+
+    A verb may have a- before it (aboile), and no article stands after a word of content.
+    """
+    if one.listed or not other.listed or len(one.key) != len(other.key) + 1:
+        return False
+    classes = {sense.headword.word_class for sense in other.kept}
+    if one.key == f"a{other.key}":
+        return classes <= {"noun", "adjective", "numeral", "determiner", "adverb"}
+    return one.key == f"{other.key}a" and all(kind == "function" for _, kind in other.kinds)

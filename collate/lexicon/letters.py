@@ -33,6 +33,10 @@ class LettersJudge:
         """Say that no form stands in a table."""
         return False
 
+    def number(self, forms: tuple[Form, ...]) -> float | None:
+        """Return the value of a numeral: of words that are numbers nothing is known."""
+        return forms[0].value if len(forms) == 1 else None
+
 
 letters_judge = LettersJudge()
 

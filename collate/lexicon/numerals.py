@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from collate.lexicon.tables import (
+    cardinal_endings,
+    never_numerals,
     numeral_exceptions,
     numeral_multipliers,
     numeral_units,
@@ -54,7 +56,7 @@ def read_numeral(written: str) -> Numeral | None:
     if bare[0].isdigit() or unicodedata.category(bare[0]) == "No":
         return _read_arabic(bare)
     plain = _RAISED_RUN.sub(lambda m: "^" + "".join(_RAISED[c] for c in m.group()), bare)
-    if not pointed and (plain in numeral_exceptions() or "u" in plain):
+    if plain in never_numerals() or (not pointed and (plain in numeral_exceptions() or "u" in plain)):
         return None
     return _read_roman(plain)
 
@@ -98,6 +100,8 @@ def _raise(value: int, raised: str, rest: int) -> Numeral | None:
         return Numeral(value * numeral_multipliers()[raised] + rest)
     if raised in ordinal_endings():
         return Numeral(value, ordinal=True)
+    if raised in cardinal_endings():
+        return Numeral(value)
     for score, times in numeral_multipliers().items():
         if raised.startswith(score) and (tail := roman_value(raised[len(score) :])):
             return Numeral(value * times + tail)

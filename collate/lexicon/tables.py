@@ -82,6 +82,18 @@ def ordinal_endings() -> frozenset[str]:
     return frozenset(text for text, _ in _numerals("ordinal"))
 
 
+@cache
+def never_numerals() -> frozenset[str]:
+    """Return the words that are no roman numerals between points either (.di., a half)."""
+    return frozenset(text for text, _ in _numerals("word"))
+
+
+@cache
+def cardinal_endings() -> frozenset[str]:
+    """Return the raised endings that write out a numeral's own word (iiij^or, quattuor)."""
+    return frozenset(text for text, _ in _numerals("cardinal"))
+
+
 @dataclass(frozen=True, slots=True)
 class Sign:
     """One row of the table of signs: a sign in one position, what it may stand for, and its key."""

@@ -165,7 +165,20 @@ def _endings() -> tuple[tuple[str, str, str, tuple[str, ...]], ...]:
 
 
 def _by_ending(key: str, words: Lexicon) -> tuple[Sense, ...]:
-    """Read a form as a listed stem with a regular ending, or as a participle with y-."""
+    """Read a form as a listed stem with a regular ending, or as a participle with y- (one, not several)."""
+    found = _of_ending(key, words)
+    if found or not key.startswith("i") or len(key) <= 4:
+        return found
+    bare = (*_read(words.forms.get(key[1:], ""), words), *_of_ending(key[1:], words))
+    return tuple(
+        Sense(sense.headword, ("past-participle",), "y-")
+        for sense in bare
+        if "past-participle" in sense.features
+    )
+
+
+def _of_ending(key: str, words: Lexicon) -> tuple[Sense, ...]:
+    """Read a form as a listed stem with a regular ending."""
     found: dict[tuple[Headword, tuple[str, ...]], Sense] = {}
     for ending, kind, of, features in _endings():
         if not key.endswith(ending) or len(key) - len(ending) < 3:
@@ -173,13 +186,6 @@ def _by_ending(key: str, words: Lexicon) -> tuple[Sense, ...]:
         for sense in _of_stem(key[: -len(ending)], words):
             if sense.headword.word_class == kind and of in sense.features:
                 found.setdefault((sense.headword, features), Sense(sense.headword, features, f"-{ending}"))
-    if not found and key.startswith("i") and len(key) > 4:
-        bare = (*_read(words.forms.get(key[1:], ""), words), *_by_ending(key[1:], words))
-        return tuple(
-            Sense(sense.headword, ("past-participle",), "y-")
-            for sense in bare
-            if "past-participle" in sense.features
-        )
     return tuple(found.values())
 
 

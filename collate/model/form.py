@@ -60,13 +60,8 @@ def one_word(judgement: Judgement) -> bool:
     return spelled or (judgement.relation is Relation.INFLECTION and judgement.slight)
 
 
-def same_words(one: Sequence[Token], other: Sequence[Token], judge: "Judge") -> bool:
-    """Say whether two runs of words are, one by one, the same words, spelled or ended otherwise at most."""
-    return len(one) == len(other) and same_forms([*map(form_of, one)], [*map(form_of, other)], judge)
-
-
 def same_forms(one: Sequence[Form], other: Sequence[Form], judge: "Judge") -> bool:
-    """Say the same of two runs of forms."""
+    """Say whether two runs of forms are, one by one, the same words, spelled or ended otherwise at most."""
     return len(one) == len(other) and all(one_word(judge(a, b)) for a, b in zip(one, other, strict=True))
 
 
@@ -90,6 +85,9 @@ class Judge(Protocol):
 
     def names(self, form: Form) -> bool:
         """Say whether a table has the form, or one of its normal form, as it stands."""
+
+    def number(self, forms: tuple[Form, ...]) -> float | None:
+        """Return the value of the one number that some words write (two hundred, iiij skore), or None."""
 
 
 def form_of(token: Token) -> Form:

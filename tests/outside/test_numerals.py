@@ -12,7 +12,7 @@ roman = pytest.importorskip("roman", reason="install the extra `test` for the pa
 def test_every_number_up_to_4999_as_the_library_writes_it() -> None:
     for number in range(1, 5000):
         assert roman_value(roman.toRoman(number).lower()) == number
-        if number > 10:
+        if number > 10 and number != 501:  # .di. is dimidium, a half
             assert read_numeral(f".{roman.toRoman(number).lower()}.").value == number  # type: ignore[union-attr]
 
 

@@ -1,0 +1,144 @@
+"""One text divided in two ways: which words of two runs answer to one another, whatever blanks they have."""
+
+import re
+from collections.abc import Iterator, Sequence
+from difflib import SequenceMatcher
+from functools import lru_cache
+
+from collate.model.form import Form, Judge, Relation, form_of, one_word
+from collate.model.witness import Token, TokenKind
+
+MOST = 4
+"""How many written words may be one, at most."""
+
+VERY_LIKE = 0.85
+"""Letter likeness from which a judgement that is not sure will do."""
+
+_LONGEST = 16
+_LETTERS = str.maketrans({"þ": "th", "ð": "th", "ȝ": "gh", "v": "u", "j": "i", "y": "i", "ſ": "s"})
+_ONE_WORD = frozenset({Relation.SAME, Relation.SPELLING})
+
+Group = tuple[int, int, int, int]
+"""Words [0, 1) of the one run that answer to words [2, 3) of the other."""
+
+
+@lru_cache(maxsize=262144)
+def letters(folded: str) -> str:
+    """Return the letters of a word: þ as th, y and j as i, v as u, no hyphen or apostrophe."""
+    return re.sub(r"[\-‐‑⸗'’ʼ]", "", folded.translate(_LETTERS))
+
+
+@lru_cache(maxsize=262144)
+def loosened(text: str) -> str:
+    """Return letters with doubled ones single and without a last e."""
+    return re.sub(r"(.)\1+", r"\1", text).removesuffix("e")
+
+
+def joined(forms: Sequence[Form]) -> Form:
+    """Return words written together as one form; a single word as it is."""
+    if len(forms) == 1:
+        return forms[0]
+    return Form(
+        "".join(form.folded for form in forms),
+        "".join(form.normal for form in forms),
+        language=forms[0].language,
+    )
+
+
+def divided(one: Sequence[Form], other: Sequence[Form], judge: Judge) -> bool:
+    """Say whether two runs of words are the same words or the same number, divided otherwise."""
+    if len(one) + len(other) < 3:
+        return False
+    ours, theirs = (letters("".join(form.folded for form in forms)) for forms in (one, other))
+    if ours == theirs:
+        return True
+    if any(form.kind is TokenKind.NUMERAL for form in (*one, *other)) or _ends_in_number(one, judge):
+        value = judge.number(tuple(one))
+        return value is not None and value == judge.number(tuple(other))
+    if len(one) > 1 and len(other) > 1:
+        return loosened(ours) == loosened(theirs)
+    whole, parts = (one[0], other) if len(one) == 1 else (other[0], one)
+    return splits(letters(whole.folded), parts, judge) or _alike(whole, parts, judge)
+
+
+def _ends_in_number(forms: Sequence[Form], judge: Judge) -> bool:
+    return judge.number((forms[-1],)) is not None
+
+
+def splits(whole: str, parts: Sequence[Form], judge: Judge) -> bool:
+    """Say whether the letters of a word (see `letters`) are those of the parts, each spelled as it may be."""
+    first = parts[0]
+    if len(parts) == 1:
+        return _one_spelling(whole, first, judge)
+    near = len(letters(first.folded))
+    cuts = range(max(1, near - 2), min(len(whole) - 1, near + 2) + 1)
+    return any(
+        _one_spelling(whole[:at], first, judge) and splits(whole[at:], parts[1:], judge) for at in cuts
+    )
+
+
+def _one_spelling(piece: str, part: Form, judge: Judge) -> bool:
+    if piece == letters(part.folded):
+        return True
+    found = judge(Form(piece, piece, language=part.language), part)
+    return found.sure and found.relation in _ONE_WORD
+
+
+def _alike(whole: Form, parts: Sequence[Form], judge: Judge) -> bool:
+    """Say whether the parts written together are the whole word, and none of them is so alone."""
+    together = joined(parts)
+    found = judge(whole, together)
+    if found.relation not in _ONE_WORD:
+        return False
+    if not found.sure and SequenceMatcher(None, whole.normal, together.normal).ratio() < VERY_LIKE:
+        return False
+    alone = [judge(whole, part) for part in parts]
+    return not any(
+        each.relation is not Relation.DIFFERENT and (each.sure or not found.sure) for each in alone
+    )
+
+
+def paired(one: Sequence[Form], other: Sequence[Form], judge: Judge) -> tuple[Group, ...] | None:
+    """Return which words answer to which, or None where word by word and by division they do not go up.
+
+    A word answers to a word, of several ways in the one with the fewest unlike; or some to some divided.
+    """
+    if len(one) == len(other) and all(one_word(judge(a, b)) for a, b in zip(one, other, strict=True)):
+        return tuple((at, at + 1, at, at + 1) for at in range(len(one)))
+    if max(len(one), len(other)) > _LONGEST:
+        return tuple((at, at + 1, at, at + 1) for at in range(len(one))) if len(one) == len(other) else None
+    best: dict[tuple[int, int], tuple[int, tuple[Group, ...]]] = {(0, 0): (0, ())}
+    for i in range(len(one)):
+        for j in range(len(other)):
+            if (i, j) in best:
+                cost, way = best[i, j]
+                for group, more in _onward(one, other, i, j, judge):
+                    to, total = (group[1], group[3]), cost + more
+                    if to not in best or total < best[to][0]:
+                        best[to] = (total, (*way, group))
+    found = best.get((len(one), len(other)))
+    return found[1] if found else None
+
+
+def _onward(
+    one: Sequence[Form], other: Sequence[Form], i: int, j: int, judge: Judge
+) -> Iterator[tuple[Group, int]]:
+    """Yield the groups that may begin at two words, each with its cost: unlike words weigh most."""
+    yield (i, i + 1, j, j + 1), (0 if one_word(judge(one[i], other[j])) else 10)
+    for m in range(1, min(MOST, len(one) - i) + 1):
+        for n in range(1, min(MOST, len(other) - j) + 1):
+            if (m == 1 or n == 1 or m == n == 2) and divided(one[i : i + m], other[j : j + n], judge):
+                yield (i, i + m, j, j + n), 1
+
+
+def one_text(one: Sequence[Form], other: Sequence[Form], judge: Judge) -> bool:
+    """Say whether two runs are the same words: spelled, ended or divided otherwise at most."""
+    groups = paired(one, other, judge)
+    return groups is not None and all(
+        i2 - i + j2 - j > 2 or one_word(judge(one[i], other[j])) for i, i2, j, j2 in groups
+    )
+
+
+def one_wording(one: Sequence[Token], other: Sequence[Token], judge: Judge) -> bool:
+    """Say the same of two runs of tokens."""
+    return one_text([*map(form_of, one)], [*map(form_of, other)], judge)
