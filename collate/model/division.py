@@ -106,7 +106,7 @@ def paired(one: Sequence[Form], other: Sequence[Form], judge: Judge) -> tuple[Gr
     if len(one) == len(other) and all(one_word(judge(a, b)) for a, b in zip(one, other, strict=True)):
         return tuple((at, at + 1, at, at + 1) for at in range(len(one)))
     if max(len(one), len(other)) > _LONGEST:
-        return tuple((at, at + 1, at, at + 1) for at in range(len(one))) if len(one) == len(other) else None
+        return _walked(one, other, judge)
     best: dict[tuple[int, int], tuple[int, tuple[Group, ...]]] = {(0, 0): (0, ())}
     for i in range(len(one)):
         for j in range(len(other)):
@@ -118,6 +118,20 @@ def paired(one: Sequence[Form], other: Sequence[Form], judge: Judge) -> tuple[Gr
                         best[to] = (total, (*way, group))
     found = best.get((len(one), len(other)))
     return found[1] if found else None
+
+
+def _walked(one: Sequence[Form], other: Sequence[Form], judge: Judge) -> tuple[Group, ...] | None:
+    """Return the same for long runs: at each step the first pair or division that will do, else two words."""
+    found: list[Group] = []
+    i = j = 0
+    while i < len(one) and j < len(other):
+        group = (i, i + 1, j, j + 1)
+        if not one_word(judge(one[i], other[j])):
+            ways = _onward(one, other, i, j, judge)
+            group = next((way for way, cost in ways if cost == 1), group)
+        found.append(group)
+        i, j = group[1], group[3]
+    return tuple(found) if i == len(one) and j == len(other) else None
 
 
 def _onward(

@@ -35,3 +35,11 @@ def test_an_article_that_one_copy_lacks_weighs_from_whichever_copy_one_looks(bas
     without = {"C"} if base in "AB" else {"A", "B"}
     heard = said(item.substantive, Weight.SUBSTANTIVE)
     assert {each[0] for each in heard} == without
+
+
+def test_a_long_run_beside_a_lost_place_is_no_substitution_for_one_division_in_it() -> None:
+    text = "than sette þe peres {} in a depe dysch and poure þe sirop aboue al hote and lete hem stonde al nyght so"
+    copies = {"A": text.format("vpright"), "B": text.format("vp ryȝt"), "C": "than sette þe peres [...]"}
+    item = found(copies)
+    kinds = {v.kind for entry in item.entries for v in entry.variants if "B" in v.reading.sigla}
+    assert kinds == {"division"}
