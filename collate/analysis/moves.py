@@ -129,7 +129,7 @@ def _move(collation: Collation, base: str, siglum: str, sides: _Sides, judge: Ju
     inverted = _inverted(collation, (ours, theirs), whole, judge)
     if inverted is not None:
         return Move(siglum, inverted, None, _differing(collation, (ours, theirs), whole, judge))
-    if _words(collation, theirs, sides.ours) or _words(collation, ours, sides.theirs):
+    if _words(collation, theirs, sides.ours) or not _stands_alone(collation, (ours, theirs), sides.theirs):
         return None
     columns = [*range(sides.ours.first, sides.ours.stop), *range(sides.theirs.first, sides.theirs.stop)]
     return Move(siglum, sides.ours, sides.theirs, frozenset(columns))
@@ -142,6 +142,21 @@ def _answer(collation: Collation, base: str, siglum: str, sides: _Sides, judge: 
     pairs = zip(words, others, strict=False)
     different = (judge(form_of(a), form_of(b)).relation is Relation.DIFFERENT for a, b in pairs)
     return len(words) == len(others) > 0 and not any(different)
+
+
+def _stands_alone(collation: Collation, pair: tuple[int, int], locus: Locus) -> bool:
+    """Say whether a witness has words in some columns, and between those two words of the base no others.
+
+    Of what it added there too it could not be told whether that comes before or after the moved words.
+    """
+    first, stop = locus.first, locus.stop
+    while first and not _words(collation, pair[0], Locus(first - 1, first)):
+        first -= 1
+    while stop < len(collation.columns) and not _words(collation, pair[0], Locus(stop, stop + 1)):
+        stop += 1
+    wide = Locus(first, stop)
+    alone = len(_words(collation, pair[1], wide)) == len(_words(collation, pair[1], locus))
+    return alone and not _words(collation, pair[0], wide)
 
 
 def _whole(sides: _Sides) -> Locus:

@@ -185,16 +185,14 @@ def _reading_of(token: Token, lexicon: Lexicon, hint: Hint, *, breaks: bool, bef
     reading = _reading(
         token.expanded, lexicon, hint.verbs, foreign=foreign, name=capital and not breaks, guess=guess
     )
-    titled = capital and before is not None and not breaks and (before.key in _TITLED or _is_name(before))
+    titled = (
+        capital and before is not None and not breaks and (before.key in _TITLED or before.is_class("name"))
+    )
     if titled and all(sense.headword.word_class == "verb" for sense in reading.senses):
         return _Reading(reading.key, (), (), (), frozenset(), frozenset(), frozenset())
     if not reading.verbs and before is not None and before.key in _THOU and reading.key.endswith("st"):
         return _with_verbs(reading, _unlisted(reading.key))
     return reading
-
-
-def _is_name(word: Word) -> bool:
-    return word.text[:1].isupper() and any(sense.headword.word_class == "name" for sense in word.senses)
 
 
 def _opens(text: str, reading: _Reading, before: Word, *, breaks: bool, pointed: bool) -> bool:

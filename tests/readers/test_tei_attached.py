@@ -72,7 +72,7 @@ def test_who_is_not_named_has_the_lemma_or_else_the_text(
         ),
         ('<p>Take <w xml:id="a">figes</w> and</p>', '<app from="K.xml#a"><rdg wit="#B">wyn</rdg></app>', ""),
         (
-            '<p>Take <w xml:id="a">fi</w><w xml:id="b">ges</w> and</p>',
+            '<p>Take <w xml:id="a" part="I">fi</w><w xml:id="b" part="F">ges</w> and</p>',
             '<app from="#a" to="#b"><rdg wit="#B">wyn</rdg></app>',
             "",
         ),
