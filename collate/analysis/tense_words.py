@@ -185,10 +185,8 @@ def _reading_of(token: Token, lexicon: Lexicon, hint: Hint, *, breaks: bool, bef
     reading = _reading(
         token.expanded, lexicon, hint.verbs, foreign=foreign, name=capital and not breaks, guess=guess
     )
-    titled = (
-        capital and before is not None and not breaks and (before.key in _TITLED or before.is_class("name"))
-    )
-    if titled and all(sense.headword.word_class == "verb" for sense in reading.senses):
+    named = before is not None and not breaks and (before.key in _TITLED or before.is_class("name"))
+    if capital and named and all(sense.headword.word_class == "verb" for sense in reading.senses):
         return _Reading(reading.key, (), (), (), frozenset(), frozenset(), frozenset())
     if not reading.verbs and before is not None and before.key in _THOU and reading.key.endswith("st"):
         return _with_verbs(reading, _unlisted(reading.key))
