@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
+from itertools import takewhile
 
 from rapidfuzz.distance import Indel
 
@@ -75,19 +76,25 @@ def units(texts: Sequence[Sequence[Token]], judge: Judge) -> tuple[tuple[Unit, .
     divider = _Divider(judge)
     for form in dict.fromkeys(form for text in forms for form in text if form):
         if form.kind is TokenKind.WORD:
+            written = letters(form.folded)
             divider.undivided.setdefault(bones(form.normal), []).append(form)
-            divider.lettered.setdefault(letters(form.folded), form)
+            divider.lettered.setdefault(written, form)
+            divider.heads.update(written[:at] for at in range(1, len(written)))
     numbers = _numbers(forms, judge)
     return tuple(tuple(_units(text, divider, runs)) for text, runs in zip(forms, numbers, strict=True))
 
 
 @dataclass(frozen=True, slots=True)
 class _Divider:
-    """The undivided words of an item by their bones and their letters, and what was found of pairs."""
+    """The undivided words of an item by their bones and their letters, and what was found of pairs.
+
+    `heads` are the letters that any of them begins with.
+    """
 
     judge: Judge
     undivided: dict[str, list[Form]] = field(default_factory=dict)
     lettered: dict[str, Form] = field(default_factory=dict)
+    heads: set[str] = field(default_factory=set)
     found: dict[tuple[Form, Form], Form | None] = field(default_factory=dict)
 
     def written(self, forms: Sequence[Form]) -> Form | None:
@@ -97,21 +104,24 @@ class _Divider:
 
     def joined(self, a: Form, b: Form) -> Form | None:
         """Return the form of two words that are the parts of one, or None."""
+        wholes = self._alike(a.normal + b.normal)
+        if not wholes and letters(a.folded) + letters(b.folded) not in self.lettered:
+            return None
         if (a, b) not in self.found:
             words = a.kind is TokenKind.WORD and b.kind is TokenKind.WORD
-            self.found[a, b] = self.written((a, b)) or (self._joined(a, b) if words else None)
+            self.found[a, b] = self.written((a, b)) or (self._joined(a, b, wholes) if words else None)
         return self.found[a, b]
 
-    def _joined(self, a: Form, b: Form) -> Form | None:
-        normal = a.normal + b.normal
-        keys = [bones(normal)]
+    def _alike(self, normal: str) -> Sequence[Form]:
+        """Return the undivided words that have the bones of two words written together."""
+        wholes = self.undivided.get(bones(normal), [])
         if normal.startswith("i"):
-            keys.append(bones("th" + normal[1:]))  # y for thorn
-        wholes = [form for key in keys for form in self.undivided.get(key, ())]
-        if not wholes:
-            return None
-        together = Form(a.folded + b.folded, normal, language=a.language)
-        named = self.judge.names(together)
+            return [*wholes, *self.undivided.get(bones("th" + normal[1:]), ())]  # y for thorn
+        return wholes
+
+    def _joined(self, a: Form, b: Form, wholes: Sequence[Form]) -> Form | None:
+        together = Form(a.folded + b.folded, a.normal + b.normal, language=a.language)
+        named = bool(wholes) and self.judge.names(together)
         for whole in wholes:
             if self._neither(whole, a, b) and self._one(whole, together, (a, b), named=named):
                 return together
@@ -223,16 +233,17 @@ def _units(text: Sequence[Form | None], divider: _Divider, runs: dict[int, _Run]
 
 def _unit(text: Sequence[Form | None], at: int, form: Form, divider: _Divider) -> Unit:
     """Return the unit that begins at a word: the most words that are one."""
-    parts = [form]
-    for after in text[at + 1 : at + MOST]:
-        if after is None:
-            break
-        parts.append(after)
-    for size in range(len(parts), 2, -1):
-        if written := divider.written(parts[:size]):
-            return Unit(at, at + size, written, tuple(parts[:size]))
-    both = divider.joined(form, parts[1]) if len(parts) > 1 else None
-    return Unit(at, at + 2, both, (form, parts[1])) if both else Unit(at, at + 1, form, (form,))
+    after = text[at + 1] if at + 1 < len(text) else None
+    if after is None:
+        return Unit(at, at + 1, form, (form,))
+    if letters(form.folded) + letters(after.folded) in divider.heads:
+        parts = list(takewhile(bool, text[at : at + MOST]))
+        for size in range(len(parts), 2, -1):
+            several = tuple(part for part in parts[:size] if part)
+            if written := divider.written(several):
+                return Unit(at, at + size, written, several)
+    both = divider.joined(form, after)
+    return Unit(at, at + 2, both, (form, after)) if both else Unit(at, at + 1, form, (form,))
 
 
 @lru_cache(maxsize=262144)

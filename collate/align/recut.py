@@ -28,10 +28,14 @@ def recut(
 ) -> list[list[Cell]]:
     """Return columns of words, those drawn together whose words are only divided otherwise."""
     held = [_Text(text, tuple(letters(token.expanded.casefold()) for token in text)) for text in texts]
+    varied = [
+        len({loosened(_of(text, cell)) for text, cell in zip(held, row, strict=True)}) > 1 for row in columns
+    ]
     found: list[list[Cell]] = []
     at = 0
     while at < len(columns):
-        width = next((w for w in range(2, _WIDEST + 1) if _one(columns[at : at + w], w, held, judge)), 1)
+        widths = (w for w in range(2, _WIDEST + 1) if all(varied[at : at + w : w - 1]))
+        width = next((w for w in widths if _one(columns[at : at + w], w, held, judge)), 1)
         found.append(_together(columns[at : at + width]))
         at += width
     return found
