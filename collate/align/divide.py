@@ -6,7 +6,7 @@ write one number that stands in the item in another notation.
 """
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass, field
 from functools import lru_cache
 from itertools import takewhile
@@ -123,7 +123,7 @@ class _Divider:
         together = Form(a.folded + b.folded, a.normal + b.normal, language=a.language)
         named = bool(wholes) and self.judge.names(together)
         for whole in wholes:
-            if self._neither(whole, a, b) and self._one(whole, together, (a, b), named=named):
+            if self._one(whole, together, (a, b), named=named) and self._neither(whole, a, b):
                 return together
         return None
 
@@ -153,23 +153,24 @@ class _Run:
 
 def _numbers(texts: Sequence[Sequence[Form | None]], judge: Judge) -> list[dict[int, _Run]]:
     """Return by their first word the numbers in several words, where one stands in other notation too."""
-    runs = [list(_runs(text, judge)) for text in texts]
+    single = {form for text in texts for form in text if form}
+    counting = {form for form in single if form.folded in _SCALES or _is_number(form, judge)}
+    runs = [list(_runs(text, counting, judge)) for text in texts]
     if not any(runs):
         return [{} for _ in texts]
     sizes = {(run.value, run.stop - run.start) for found in runs for run in found}
     values = {value for value, _ in sizes}
-    single = {form for text in texts for form in text if form}
     sizes |= {
-        (value, 1) for form in single if (value := judge.number((form,))) in values and value is not None
+        (value, 1) for form in counting if (value := judge.number((form,))) in values and value is not None
     }
     if len(sizes) == len(values):
         return [{} for _ in texts]
     return [{run.start: run for run in found} for found in runs]
 
 
-def _runs(text: Sequence[Form | None], judge: Judge) -> Iterator[_Run]:
+def _runs(text: Sequence[Form | None], counting: Set[Form], judge: Judge) -> Iterator[_Run]:
     """Yield the numbers of two words or more, the longest first from each place."""
-    counts = [form is not None and (form.folded in _SCALES or _is_number(form, judge)) for form in text]
+    counts = [form in counting for form in text]
     at = 0
     while at < len(text) - 1:
         begins = counts[at] or (counts[at + 1] and (form := text[at]) is not None and form.folded in _ONE)
