@@ -36,6 +36,7 @@ TABLES = (
     "tense_twenty_sixth.tsv",
     "tense_twenty_seventh.tsv",
     "tense_twenty_eighth.tsv",
+    "tense_twenty_ninth.tsv",
 )
 HEADS = {"preface": "## preface\n", "recipe": "## 1 A recipe\n", "plain": ""}
 
