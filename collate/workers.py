@@ -130,20 +130,23 @@ def _no_check() -> None:
 def _shared(crew: Crew, one: Callable[[Given], Made], given: Sequence[Given]) -> Iterator[Made]:
     """Have a crew make something of each item, in batches; yield them in order."""
     size = -(-len(given) // BATCHES)
-    made = _stoppable if crew.stoppable else _made
     with _undisturbed():
-        waiting = deque(
-            crew.executor.submit(made, partial(_held, at, at + size))
-            if crew.holds
-            else crew.executor.submit(made, partial(_batch, one, given[at : at + size]))
-            for at in range(0, len(given), size)
-        )
+        waiting = deque(_submitted(crew, one, given, at, at + size) for at in range(0, len(given), size))
     try:
         while waiting:
             yield from _result(waiting.popleft(), crew)
     finally:
         for future in waiting:
             future.cancel()
+
+
+def _submitted(
+    crew: Crew, one: Callable[[Given], Made], given: Sequence[Given], start: int, stop: int
+) -> Future[list[Made]]:
+    """Give a batch to a crew: of one that holds the work, only where it begins and ends."""
+    batch: Callable[[], list[Made]]
+    batch = partial(_held, start, stop) if crew.holds else partial(_batch, one, given[start:stop])
+    return crew.executor.submit(_stoppable, batch) if crew.stoppable else crew.executor.submit(batch)
 
 
 def _batch(one: Callable[[Given], Made], given: Sequence[Given]) -> list[Made]:
@@ -157,10 +160,6 @@ def _span(one: Callable[[Given], Made], given: Sequence[Given], start: int, stop
 def _held(start: int, stop: int) -> list[Made]:
     """Do that part of the work which this process holds."""
     return cast(list[Made], _WORK.get()(start, stop))
-
-
-def _made(batch: Callable[[], list[Made]]) -> list[Made]:
-    return batch()
 
 
 def _stoppable(batch: Callable[[], list[Made]]) -> list[Made]:

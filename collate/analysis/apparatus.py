@@ -15,7 +15,7 @@ from collate.model.collation import Collation, Locus, Presence
 from collate.model.division import one_wording
 from collate.model.form import Judge
 from collate.model.transcript import Mark
-from collate.model.witness import Token, TokenKind, shown, without_points
+from collate.model.witness import Token, TokenKind, beside, shown, without_points
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,8 +169,7 @@ def substantive(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:
     within it follows in entries of its own. Moved words are one entry where the base has them.
     """
     told = list(runs(found, bench.collation, bench.base))
-    together = list(_all_reworded(bench))
-    entries = [(entry, 1) for entry in together]
+    entries = [(entry, 1) for entry in _all_reworded(bench)]
     taken = {
         (at, each.siglum)
         for each in bench.moves.reworded
@@ -195,17 +194,16 @@ def _moved(move: PrintedMove, bench: Bench) -> Entry:
     tokens = collation.items[w].tokens
     words = _core(collation.tokens(w, move.lemma.first, move.lemma.stop))
     others = tuple(siglum for siglum in collation.sigla if siglum not in move.sigla)
-    beside = _beside(tokens, collation.columns[move.away.first].spans[w].start) if move.away else None
-    reading = Reading(shown(tokens[beside.token]) if beside else "", "", move.sigla)
-    variant = Variant(reading, VariantKind.TRANSPOSITION, Weight.SUBSTANTIVE, MOVED.reason, beside=beside)
+    stands = _beside(tokens, collation.columns[move.away.first].spans[w].start) if move.away else None
+    reading = Reading(shown(tokens[stands.token]) if stands else "", "", move.sigla)
+    variant = Variant(reading, VariantKind.TRANSPOSITION, Weight.SUBSTANTIVE, MOVED.reason, beside=stands)
     return Entry(move.lemma, _reading(words, others, Presence.PRESENT), (variant,))
 
 
-def _beside(tokens: Sequence[Token], at: int) -> Beside:
+def _beside(tokens: Sequence[Token], at: int) -> Beside | None:
     """Return the word after which a place before token `at` is; at the beginning, that before which it is."""
-    words = [index for index, token in enumerate(tokens) if token.kind is not TokenKind.PUNCTUATION]
-    before = [index for index in words if index < at]
-    return Beside(before[-1], before=False) if before else Beside(words[0], before=True)
+    word = beside(tokens, at - 1)
+    return None if word is None else Beside(word, before=word >= at)
 
 
 def _all_reworded(bench: Bench) -> Iterator[Entry]:

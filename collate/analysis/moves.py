@@ -81,8 +81,8 @@ class _Sides:
 
 def moves(collation: Collation, base: str, judge: Judge) -> Moves:
     """Return what each witness moved beside the base, in the order of the base; no column is told twice."""
-    told: list[Move] = []
-    true: list[Transposition] = []
+    told: dict[Move, None] = {}
+    true: dict[Transposition, None] = {}
     rest: list[tuple[str, Locus]] = []
     taken: set[tuple[str, int]] = set()
     for moved in collation.transpositions:
@@ -94,9 +94,8 @@ def moves(collation: Collation, base: str, judge: Judge) -> Moves:
                     rest.append((siglum, _whole(sides)))
             elif move in told or taken.isdisjoint(columns):
                 taken |= columns
-                told.extend([move] if move not in told else [])
-                true.extend([moved] if moved not in true else [])
-    told.sort(key=lambda m: (m.lemma.first, m.lemma.stop, m.siglum))
+                told[move] = None
+                true[moved] = None
     reworded = []
     for siglum, whole in rest:
         columns = {(siglum, column) for column in range(whole.first, whole.stop)}
@@ -104,7 +103,8 @@ def moves(collation: Collation, base: str, judge: Judge) -> Moves:
         if found is not None:
             taken |= columns
             reworded.append(found)
-    return Moves(tuple(told), tuple(true), tuple(reworded))
+    in_order = sorted(told, key=lambda m: (m.lemma.first, m.lemma.stop, m.siglum))
+    return Moves(tuple(in_order), tuple(true), tuple(reworded))
 
 
 def _pairs(collation: Collation, moved: Transposition, base: str) -> Iterator[tuple[str, _Sides]]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence, Set
 
+from collate.analysis.tense_seat import names_person
 from collate.analysis.tense_words import Role, Word
 from collate.lexicon.verbs import texts, verb_classes, writers
 from collate.model.tense import Subject, SubjectKind, VerbSetting
@@ -126,12 +127,8 @@ def _thing_before(words: Sequence[Word], start: int, stop: int) -> bool:
     for k in range(stop - 1, start - 1, -1):
         word = words[k]
         if word.role is Role.NOUN and not _this(word):
-            return not _is_text(word) and not _person(word)
+            return not _is_text(word) and not names_person(word)
     return False
-
-
-def _person(word: Word) -> bool:
-    return any(sense.headword.kind in ("person", "office") for sense in word.senses)
 
 
 def _tells(words: Sequence[Word], verbs: Sequence[int], subject: Subject) -> bool:
@@ -172,11 +169,13 @@ def _of_one(
     if any(k and words[k - 1].key in _NO and words[k].role is Role.NOUN for k in near):
         return False
     if subject.kind is SubjectKind.PERSON:
-        return subject.plural is False or (subject.plural is None and any(_person(words[k]) for k in near))
+        return subject.plural is False or (
+            subject.plural is None and any(names_person(words[k]) for k in near)
+        )
     if subject.plural is True or not subject.third:
         return False
     if subject.kind is SubjectKind.AUTHORITY:
-        return any(_person(words[k]) for k in near)
+        return any(names_person(words[k]) for k in near)
     office = VerbSetting.OFFICE in settings
     if subject.kind is SubjectKind.NONE:
         return office
@@ -192,7 +191,7 @@ def _serves_thing(words: Sequence[Word], last: int) -> bool:
     """Say whether a thing is what is served: *he serueþ potage*, and not *he serueþ þe lord*."""
     for word in words[last + 1 : _end(words, last)]:
         if word.role in (Role.NOUN, Role.OBJECT):
-            return word.role is Role.NOUN and bool(word.senses) and not _person(word)
+            return word.role is Role.NOUN and bool(word.senses) and not names_person(word)
         if word.role not in (Role.DETERMINER, Role.ADJECTIVE):
             break
     return False

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence, Set
 from enum import StrEnum
 
+from collate.analysis.tense_seat import names_person
 from collate.analysis.tense_subjects import Clause
 from collate.analysis.tense_words import Role, Word
 from collate.lexicon.verbs import authorities, verb_classes
@@ -165,7 +166,7 @@ def _office(words: Sequence[Word], at: int) -> bool:
         if word.opens or word.role not in _PREDICATE:
             return False
         if word.role is Role.NOUN:
-            return any(s.headword.kind in ("person", "office") for s in word.senses)
+            return names_person(word)
     return False
 
 
@@ -201,9 +202,7 @@ def _agent(words: Sequence[Word], last: int) -> bool:
         if words[k].opens or words[k].role in (Role.VERB, Role.COORDINATOR):
             return False
         if words[k].role is Role.PREPOSITION and words[k].key in ("bi", "be"):
-            return any(
-                s.headword.kind in ("person", "office") for w in words[k + 1 : k + 5] for s in w.senses
-            )
+            return any(map(names_person, words[k + 1 : k + 5]))
     return False
 
 

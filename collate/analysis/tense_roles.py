@@ -11,6 +11,7 @@ from collate.analysis.tense_seat import (
     is_aux,
     is_for,
     is_modal,
+    names_person,
     nominal_first,
     object_follows,
     pronoun_object,
@@ -72,7 +73,7 @@ def _noun_or_adjective(word: Word, after: Word | None) -> Found:
     beside = not after.breaks and (after.key == "men" or nominal_first(after))
     if (beside or after.key.endswith(("es", "is"))) and _figures(word):
         return Role.ADJECTIVE, frozenset({"plural"} if word.key != "i" else {"singular"})
-    if beside and word.is_class("adjective") and not (_person(word) and _rode(after)):
+    if beside and word.is_class("adjective") and not (names_person(word) and _rode(after)):
         return Role.ADJECTIVE, NO_DETAILS
     return Role.NOUN, _number(word)
 
@@ -118,11 +119,6 @@ def _wishes(word: Word, after: Word | None) -> bool:
     if after is None or object_follows(after) or not word.is_class("noun"):
         return True
     return after.closed_as(Role.COORDINATOR) is not None and not word.may(*FINITE)
-
-
-def _person(word: Word) -> bool:
-    """Say whether a word may name a person: *a marchaunt*."""
-    return any(sense.headword.kind in ("person", "office") for sense in word.senses)
 
 
 def _rode(after: Word) -> bool:

@@ -138,3 +138,8 @@ def turned(seat: Seat, distance: int) -> bool:
 def impersonal(word: Word) -> bool:
     """Say whether a word is a verb that needs no subject: *me semeth*."""
     return "impersonal" in word.uses
+
+
+def names_person(word: Word) -> bool:
+    """Say whether a word may name a person: *a marchaunt*, *abbot*."""
+    return any(sense.headword.kind in ("person", "office") for sense in word.senses)

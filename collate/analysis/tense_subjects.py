@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from collate.analysis.tense_seat import is_aux, is_modal
+from collate.analysis.tense_seat import is_aux, is_modal, names_person
 from collate.analysis.tense_words import Role, Word
 from collate.lexicon.verbs import authorities
 from collate.model.tense import Subject, SubjectKind
@@ -353,7 +353,7 @@ def _and_another(words: Sequence[Word], at: int) -> bool:
         k += 1
     last = k < len(words) and words[k].role is Role.NOUN and words[k - 1].role is not Role.COORDINATOR
     ends = k + 1 >= len(words) or words[k + 1].opens or words[k + 1].role is Role.PREPOSITION
-    return last and ends and any(s.headword.kind in ("person", "office") for s in words[k].senses)
+    return last and ends and names_person(words[k])
 
 
 def person_after_it(words: Sequence[Word], at: int) -> Subject | None:

@@ -6,6 +6,7 @@ from collate.analysis.tense_seat import (
     NO_DETAILS,
     Found,
     Seat,
+    names_person,
     nominal_first,
     object_follows,
     pronoun_object,
@@ -65,7 +66,7 @@ def _object_between(seat: Seat) -> bool:
             return False
         if word.verbs and not word.closed and (not word.nominal() or distance == 2):
             return True
-        if any(s.headword.kind in ("person", "office") for s in word.senses):
+        if names_person(word):
             return False
     return False
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from difflib import SequenceMatcher
 from functools import lru_cache
 
-from collate.model.form import Form, Judge, Relation, form_of, one_word
+from collate.model.form import Form, Judge, Relation, form_of, one_word, same_forms
 from collate.model.witness import Token, TokenKind
 
 MOST = 4
@@ -103,8 +103,13 @@ def paired(one: Sequence[Form], other: Sequence[Form], judge: Judge) -> tuple[Gr
 
     A word answers to a word, of several ways in the one with the fewest unlike; or some to some divided.
     """
-    if len(one) == len(other) and all(one_word(judge(a, b)) for a, b in zip(one, other, strict=True)):
+    if same_forms(one, other, judge):
         return tuple((at, at + 1, at, at + 1) for at in range(len(one)))
+    return _by_division(one, other, judge)
+
+
+def _by_division(one: Sequence[Form], other: Sequence[Form], judge: Judge) -> tuple[Group, ...] | None:
+    """Return the same for runs that are not the same word by word."""
     if max(len(one), len(other)) > _LONGEST:
         return _walked(one, other, judge)
     best: dict[tuple[int, int], tuple[int, tuple[Group, ...]]] = {(0, 0): (0, ())}
@@ -147,11 +152,11 @@ def _onward(
 
 def one_text(one: Sequence[Form], other: Sequence[Form], judge: Judge) -> bool:
     """Say whether two runs are the same words: spelled, ended or divided otherwise at most."""
-    if len(one) == len(other) and all(one_word(judge(a, b)) for a, b in zip(one, other, strict=True)):
+    if same_forms(one, other, judge):
         return True
     if len(one) < 2 and len(other) < 2:
         return False
-    groups = paired(one, other, judge)
+    groups = _by_division(one, other, judge)
     return groups is not None and all(
         i2 - i + j2 - j > 2 or one_word(judge(one[i], other[j])) for i, i2, j, j2 in groups
     )

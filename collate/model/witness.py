@@ -4,6 +4,7 @@ import re
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import chain
 
 from collate.model.edition import Witness
 from collate.model.notice import Notice
@@ -220,3 +221,9 @@ def citation(token: Token) -> str:
     """Return where a word stands: folio and manuscript line, or else the line of the file."""
     line = f"l. {token.place.ms_line}" if token.place.ms_line else ""
     return f"{folio(token.place)} {line}".strip() or f"line {token.place.line}"
+
+
+def beside(tokens: Sequence[Token], at: int) -> int | None:
+    """Return the index of the word (no point) at a place or the nearest before, else of the first of all."""
+    places = chain(range(at, -1, -1), range(max(at, 0), len(tokens)))
+    return next((index for index in places if tokens[index].kind is not TokenKind.PUNCTUATION), None)

@@ -165,6 +165,7 @@ def _notice(notice: Notice) -> Object:
 def _findings(found: ItemFindings) -> Object:
     collation = found.collation
     members = list(zip(collation.sigla, collation.items, strict=True))
+    told = frozenset(found.moved)
     return {
         "item": collation.key,
         "kind": found.kind,
@@ -182,7 +183,7 @@ def _findings(found: ItemFindings) -> Object:
                 "span": [moved.start, moved.stop],
                 "home": moved.home,
                 "home_columns": [moved.home, moved.home_stop],
-                "told": moved in found.moved,
+                "told": moved in told,
             }
             for moved in collation.transpositions
         ],

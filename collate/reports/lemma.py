@@ -9,7 +9,7 @@ from collate.model.apparatus import Entry, Variant, VariantKind
 from collate.model.findings import ItemFindings
 from collate.model.source import Place
 from collate.model.transcript import Mark
-from collate.model.witness import Token, TokenKind, folio, shown
+from collate.model.witness import Token, TokenKind, beside, folio, shown
 from collate.reports.phrases import raised
 
 LONG = 5
@@ -78,14 +78,6 @@ def _named(tokens: Sequence[Token], start: int, stop: int) -> int | None:
     if start == stop:
         return beside(tokens, start - 1)
     return next((index for index in range(start, stop) if _is_word(tokens[index])), start)
-
-
-def beside(tokens: Sequence[Token], at: int) -> int | None:
-    """Return the index of the word (no point) at a place or the nearest before, else of the first of all."""
-    before = next((index for index in range(at, -1, -1) if _is_word(tokens[index])), None)
-    if before is not None:
-        return before
-    return next((index for index in range(max(at, 0), len(tokens)) if _is_word(tokens[index])), None)
 
 
 def _is_word(token: Token) -> bool:

@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from collate.model.collation import Presence
 from collate.model.findings import ItemFindings
 from collate.model.tense import TenseShift
-from collate.model.witness import shown, without_points
-from collate.reports.lemma import LONG, beside, place
+from collate.model.witness import beside, shown, without_points
+from collate.reports.lemma import LONG, place
 from collate.reports.phrases import joined
 
 NAME = "Shifts of tense"
