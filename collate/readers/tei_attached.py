@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from xml.parsers import expat
 
 from lxml.etree import _Element
 
@@ -10,14 +9,9 @@ from collate.errors import InputError
 from collate.model.notice import Notice
 from collate.model.source import Place, Source
 from collate.readers.tei_elements import DIVISIONS
+from collate.readers.tei_positions import Positions
 from collate.readers.tei_stretches import Marked, Stretch, letters_in, marked, stretch
-from collate.readers.tei_xml import (
-    NAMESPACE,
-    children,
-    find,
-    line_of,
-    name,
-)
+from collate.readers.tei_xml import children, find, line_of, name
 
 METHOD = "double-end-point"
 """What TEI calls it that an entry points to both ends of its lemma."""
@@ -63,7 +57,8 @@ def attached(root: _Element, text: _Element, source: Source) -> Attached:
     where there is text.
     """
     apps = [app for app in find(root, "app") if is_attached(app) or not _is_inner(app)]
-    places = dict(zip(find(root, "app"), _places(source, list(find(root, "app"))), strict=True))
+    positions = Positions(source.data, root)
+    places = {app: _place(source, app, positions) for app in apps}
     outside = {app: _is_outside(app, root, text) for app in apps}
     detach(text)
     whole, found = marked(text), []
@@ -89,22 +84,9 @@ def _is_outside(app: _Element, root: _Element, text: _Element) -> bool:
     return text not in about or any(name(each) == _LISTS for each in about) or "external" in stated
 
 
-def _places(source: Source, apps: Sequence[_Element]) -> list[Place]:
-    """Return where each entry of a file begins; its line only, if no more can be told."""
-    found: list[Place] = []
-    parser = expat.ParserCreate(namespace_separator=" ")
-    parser.UseForeignDTD(True)  # noqa: FBT003  # its only argument, and by position
-
-    def begin(tag: str, _: object) -> None:
-        if tag == f"{NAMESPACE} app":
-            found.append(Place(source.name, parser.CurrentLineNumber, parser.CurrentColumnNumber + 1))
-
-    parser.StartElementHandler = begin
-    try:
-        parser.Parse(source.data, True)  # noqa: FBT003  # its only way to say that this is all
-    except expat.ExpatError:
-        found.clear()
-    return found if len(found) == len(apps) else [Place(source.name, line_of(app)) for app in apps]
+def _place(source: Source, app: _Element, positions: Positions) -> Place:
+    """Return where an entry of a file begins; its line only, if no more can be told."""
+    return Place(source.name, *(positions.of(app) or (line_of(app),)))
 
 
 def _differing(found: Sequence[Stretch]) -> Iterator[Notice]:
