@@ -3,6 +3,9 @@
 from collections.abc import Sequence
 from itertools import groupby
 
+import numpy as np
+
+from collate.align.path import Costs, Path, best_path
 from collate.model.witness import Token, TokenKind
 
 Cell = tuple[int, ...]
@@ -77,28 +80,12 @@ def _set_in(rows: Sequence[set[str]], signs: Sequence[str]) -> tuple[list[set[st
     return found, homes, moved
 
 
-def _path(rows: Sequence[set[str]], signs: Sequence[str]) -> list[tuple[int, int]]:
+def _path(rows: Sequence[set[str]], signs: Sequence[str]) -> Path:
     """Return the cheapest way through rows and signs, -1 for nothing on a side: pairs as early as may be."""
-    height, width = len(rows), len(signs)
-    cost = [[(height - row + width - at) * ALONE for at in range(width + 1)] for row in range(height + 1)]
-    for row in range(height - 1, -1, -1):
-        for at in range(width - 1, -1, -1):
-            paired = _apart(rows[row], signs[at]) + cost[row + 1][at + 1]
-            cost[row][at] = min(paired, ALONE + cost[row + 1][at], ALONE + cost[row][at + 1])
-    found: list[tuple[int, int]] = []
-    row = at = 0
-    while row < height or at < width:
-        both = row < height and at < width
-        if both and cost[row][at] == _apart(rows[row], signs[at]) + cost[row + 1][at + 1]:
-            found.append((row, at))
-            row, at = row + 1, at + 1
-        elif row < height and cost[row][at] == ALONE + cost[row + 1][at]:
-            found.append((row, -1))
-            row += 1
-        else:
-            found.append((-1, at))
-            at += 1
-    return found
+    scores = np.array([[-_apart(row, sign) for sign in signs] for row in rows], dtype=np.float64)
+    alone = np.full(len(rows), -float(ALONE))
+    costs = Costs(np.zeros(len(rows)), alone, 0.0, -float(ALONE), np.ones(len(signs) + 1))
+    return best_path(scores.reshape(len(rows), len(signs)), costs).path
 
 
 def _apart(row: set[str], sign: str) -> int:
