@@ -7,9 +7,9 @@ are numbers or function words, which stand anywhere; a single word only if it st
 words, or over FAR_REACH where each side has nothing in the other's place.
 """
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from itertools import combinations
+from collections.abc import Iterator, Sequence, Set
+from dataclasses import dataclass, replace
+from itertools import combinations, product
 from math import log
 
 from collate.align.divide import is_word
@@ -39,7 +39,8 @@ _Cells = list[dict[int, tuple[Form, str]]]
 class _Crossing:
     """Columns here and there that hold the same words, their identities, and the witnesses of each side.
 
-    A word that one of theirs has in both places goes along, but its identity, left empty, counts for nothing.
+    One identity for each column here. A word that one of theirs has in both places goes along, but its
+    identity, left empty, counts for nothing; so does the second half of a word divided here and whole there.
     """
 
     here: tuple[int, ...]
@@ -63,19 +64,26 @@ def transpositions(
         dict.fromkeys(_crossings(cells, judge)),
         key=lambda c: (-len(c.here), c.here, c.there, sorted(c.ours), sorted(c.theirs), c.words),
     )
-    for crossing in crossings:
-        moved, home, witnesses = _sides(crossing)
-        taken = {(w, c) for w in crossing.ours for c in crossing.here}
-        taken |= {(w, c) for w in crossing.theirs for c in crossing.there}
-        if used & taken:
+    for each in crossings:
+        crossing = _without(each, used)
+        if not (crossing.ours and crossing.theirs):
             continue
-        used |= taken
+        moved, home, witnesses = _sides(crossing)
+        used |= {(w, c) for w in crossing.ours for c in crossing.here}
+        used |= {(w, c) for w in crossing.theirs for c in crossing.there}
         for w in sorted(witnesses):
             start = columns[numbers[moved[0]]].spans[w].start
             stop = columns[numbers[moved[-1]]].spans[w].stop
             if start < stop:
                 found.append(Transposition(sigla[w], start, stop, numbers[home[0]], numbers[home[-1]] + 1))
     return tuple(sorted(found, key=lambda t: (t.home, t.siglum, t.start)))
+
+
+def _without(crossing: _Crossing, used: Set[tuple[int, int]]) -> _Crossing:
+    """Return a crossing without the witnesses of which another has taken words."""
+    ours = frozenset(w for w in crossing.ours if not any((w, c) in used for c in crossing.here))
+    theirs = frozenset(w for w in crossing.theirs if not any((w, c) in used for c in crossing.there))
+    return replace(crossing, ours=ours, theirs=theirs)
 
 
 def _sides(crossing: _Crossing) -> tuple[tuple[int, ...], tuple[int, ...], frozenset[int]]:
@@ -97,7 +105,8 @@ def _cells(columns: Sequence[Column], items: Sequence[Item], judge: Judge) -> tu
                 form = form_of(words[0])
                 row[w] = (form, judge.keys(form)[0])
             elif words:
-                row[w] = (Form("".join(t.expanded for t in words), "".join(t.normal for t in words)), "")
+                whole = Form("".join(t.expanded for t in words), "".join(t.normal for t in words))
+                row[w] = (whole, judge.keys(whole)[0])
         if row:
             cells.append(row)
             numbers.append(number)
@@ -144,10 +153,12 @@ def _crossings(cells: _Cells, judge: Judge) -> Iterator[_Crossing]:
 
 def _counts(crossing: _Crossing, places: dict[str, list[tuple[int, frozenset[int]]]], cells: _Cells) -> bool:
     """Say whether a crossing is more than chance."""
-    often = [len(places.get(identity, ())) for identity in dict.fromkeys(filter(None, crossing.words))]
+    words = list(dict.fromkeys(filter(None, crossing.words)))
+    often = [len(places.get(identity, ())) for identity in words]
     if len(often) == 1:
         reach = FAR_REACH if _is_pure(crossing, cells) else REACH
-        return often[0] == 2 and _between(crossing, cells) <= reach
+        held = [w for _, witnesses in places.get(words[0], ()) for w in witnesses]
+        return len(held) == len(set(held)) and _between(crossing, cells) <= reach
     rarity = sum(log(len(cells) / max(times - 1, 1)) for times in often if times)
     return rarity >= CHANCE * log(max(len(cells), 2))
 
@@ -180,7 +191,7 @@ def _between(crossing: _Crossing, cells: _Cells) -> int:
 def _drawn_out(crossing: _Crossing, cells: _Cells, judge: Judge) -> _Crossing:
     """Add the words on both sides of a crossing as far as they are the same here and there."""
     for step in (1, -1):
-        while (longer := _longer(crossing, cells, judge, step)) is not None:
+        while longer := _longer(crossing, cells, judge, step) or _divided(crossing, cells, judge, step):
             crossing = longer
     return crossing
 
@@ -205,6 +216,46 @@ def _longer(crossing: _Crossing, cells: _Cells, judge: Judge, step: int) -> _Cro
                 longer = _Crossing((here,), (there,), ("" if twice else word,), mine, yours)
                 return _joined(crossing, longer) if step > 0 else _joined(longer, crossing)
     return None
+
+
+def _divided(crossing: _Crossing, cells: _Cells, judge: Judge, step: int) -> _Crossing | None:
+    """Add the next word, where one side has it in one column and the other in two."""
+    here = _ahead(crossing.here[-1 if step > 0 else 0], crossing.ours, cells, step)
+    there = _ahead(crossing.there[-1 if step > 0 else 0], crossing.theirs, cells, step)
+    for whole, parted in ((there, here), (here, there)):
+        for at, near in product(dict.fromkeys(whole.values()), dict.fromkeys(parted.values())):
+            low, high = sorted((near, near + step))
+            if (
+                _NONE in (at, low)
+                or high == len(cells)
+                or {at, low, high} & {*crossing.here, *crossing.there}
+            ):
+                continue
+            for form, word in dict.fromkeys(cells[at][w] for w, column in whole.items() if column == at):
+                halves = {
+                    w
+                    for w, column in parted.items()
+                    if column == near and _is_whole(form, cells, (low, high), w, judge)
+                }
+                if not halves:
+                    continue
+                mine, yours = _holding(form, whole, at, cells, judge), frozenset(halves)
+                longer = (
+                    _Crossing((at,), (low, high), (word,), mine, yours)
+                    if whole is here
+                    else _Crossing((low, high), (at,), (word, ""), yours, mine)
+                )
+                return _joined(crossing, longer) if step > 0 else _joined(longer, crossing)
+    return None
+
+
+def _is_whole(form: Form, cells: _Cells, columns: tuple[int, int], w: int, judge: Judge) -> bool:
+    """Say whether a witness has a word divided in two columns."""
+    if not all(w in cells[column] for column in columns):
+        return False
+    first, second = (cells[column][w][0] for column in columns)
+    together = Form(first.folded + second.folded, first.normal + second.normal)
+    return abs(len(together.normal) - len(form.normal)) <= 2 and _same(form, together, judge)
 
 
 def _joined(first: _Crossing, second: _Crossing) -> _Crossing:
