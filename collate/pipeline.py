@@ -6,11 +6,12 @@ from functools import partial
 from pathlib import PurePath
 from typing import TYPE_CHECKING, TypeVar
 
-from collate.align.collate import collate
+from collate.align.collate import collating
 from collate.align.concord import concord
 from collate.align.extent import Ends
 from collate.align.named import named
 from collate.align.sequence import with_orders
+from collate.align.together import beside, finished
 from collate.analysis.against import against
 from collate.analysis.analyse import analyse
 from collate.analysis.bearing import bearings
@@ -115,8 +116,9 @@ def by_majority(
 ) -> Edition:
     """Return the edition on the witness that reads most often with most witnesses, over all its items."""
     sigla = tuple(witness.siglum for witness in edition.witnesses)
-    one = partial(_agreements, words=edition.words, settings=settings)
-    best = most_agreed(shared(one, matches(edition, texts, ()), settings.jobs, crew), sigla)
+    some = partial(_agreements, words=edition.words, settings=settings)
+    found = matches(edition, texts, ())
+    best = most_agreed(shared(some, found, _words(found), settings.jobs, crew), sigla)
     reason = f"it reads with most witnesses at {best.agreed} of {best.places} places, and none does oftener"
     return replace(edition, base=best.siglum, base_reason=reason)
 
@@ -267,8 +269,8 @@ def each(
     the places that bear on date are marked.
     """
     sigla = tuple(witness.siglum for witness in edition.witnesses)
-    one = partial(
-        _find_one,
+    some = partial(
+        _find_some,
         then=then,
         base=edition.base,
         sigla=sigla,
@@ -276,7 +278,7 @@ def each(
         settings=settings,
         evidence=evidence,
     )
-    return shared(one, matches, settings.jobs, crew)
+    return shared(some, matches, _words(matches), settings.jobs, crew)
 
 
 def findings(
@@ -309,8 +311,13 @@ def graph(edition: Edition, found: ItemFindings, *, spelling: bool, points: bool
     return variant_graph(found.collation, alike, points=points)
 
 
-def _find_one(
-    match: Match,
+def _words(matches: Sequence[Match]) -> list[int]:
+    """Return how many words each item has in all copies."""
+    return [sum(len(item.tokens) for _, item in match.texts) for match in matches]
+
+
+def _find_some(
+    matches: Sequence[Match],
     *,
     then: Callable[[ItemFindings], Made],
     base: str,
@@ -318,21 +325,29 @@ def _find_one(
     words: UserWords,
     settings: Settings,
     evidence: tuple[Evidence, ...],
-) -> Made:
+) -> list[Made]:
     judge = judge_of(words)
-    found = analyse(_collated(match, judge, settings), base, sigla, judge)
-    return then(replace(found, bearings=bearings(evidence, found, judge)) if evidence else found)
+    made = []
+    for collation in _collated(matches, judge, settings):
+        found = analyse(collation, base, sigla, judge)
+        made.append(then(replace(found, bearings=bearings(evidence, found, judge)) if evidence else found))
+    return made
 
 
-def _collated(match: Match, judge: Judge, settings: Settings) -> Collation:
-    """Align an item; the beginning or end of a copy is lost only where its book is torn there."""
-    ends = {m.siglum: Ends(start=m.torn_before, stop=m.torn_after) for m in match.members}
-    return collate(match.key, match.texts, judge, settings.aligning, ends)
+def _collated(matches: Sequence[Match], judge: Judge, settings: Settings) -> list[Collation]:
+    """Align items; the beginning or end of a copy is lost only where its book is torn there."""
+    works = []
+    for match in matches:
+        ends = {m.siglum: Ends(start=m.torn_before, stop=m.torn_after) for m in match.members}
+        works.append(collating(match.key, match.texts, judge, settings.aligning, ends))
+    return finished(beside(works))
 
 
-def _agreements(match: Match, *, words: UserWords, settings: Settings) -> tuple[Agreement, ...]:
+def _agreements(
+    matches: Sequence[Match], *, words: UserWords, settings: Settings
+) -> list[tuple[Agreement, ...]]:
     judge = judge_of(words)
-    return agreements(_collated(match, judge, settings), judge)
+    return [agreements(collation, judge) for collation in _collated(matches, judge, settings)]
 
 
 def dating(edition: Edition, texts: Sequence[WitnessText], settings: Settings) -> Dating:

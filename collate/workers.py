@@ -19,7 +19,13 @@ Given = TypeVar("Given")
 Made = TypeVar("Made")
 
 BATCHES = 128
-"""Into how many batches, at most, the items are divided among workers."""
+"""Into how many batches, about, the items are divided among a crew of unknown number."""
+
+SHARES = 8
+"""How many batches there are for each process: with more of them all end at one time."""
+
+WORDS = 20_000
+"""How many words a batch has at most: those of a batch are aligned side by side."""
 
 ENOUGH = 20_000
 """From how many words on processes are started without being asked for: they cost about a second."""
@@ -54,14 +60,38 @@ class _StoppedError(Exception):
 
 
 def shared(
-    one: Callable[[Given], Made], given: Sequence[Given], jobs: int, crew: Crew | None
+    some: Callable[[Sequence[Given]], Sequence[Made]],
+    given: Sequence[Given],
+    sizes: Sequence[int],
+    jobs: int,
+    crew: Crew | None,
 ) -> Iterator[Made]:
-    """Yield what `one` makes of each, in order; with `jobs` above 1 in that many processes, or by a crew."""
-    if len(given) < 2 or (crew is None and jobs == 1):
-        yield from map(one, given)
+    """Yield what `some` makes of each that is given, in order; it is called for several at once.
+
+    With `jobs` above 1 that is done in so many processes, or by a crew. `sizes` are the words of each.
+    """
+    alone = len(given) < 2 or (crew is None and jobs == 1)
+    parts = 1 if alone else BATCHES if crew else SHARES * jobs
+    batches = list(spans(sizes, min(sum(sizes) // parts, WORDS)))
+    if alone:
+        for start, stop in batches:
+            yield from some(given[start:stop])
         return
-    with nullcontext(crew) if crew else processes(min(jobs, len(given)), partial(_span, one, given)) as held:
-        yield from _shared(held, one, given)
+    work = partial(_span, some, given)
+    with nullcontext(crew) if crew else processes(min(jobs, len(batches)), work) as held:
+        yield from _shared(held, some, given, batches)
+
+
+def spans(sizes: Sequence[int], most: int) -> Iterator[tuple[int, int]]:
+    """Yield where runs begin and end whose sizes come to no more than `most`, or that are of one thing."""
+    start, held = 0, 0
+    for at, size in enumerate(sizes):
+        if at > start and held + size > most:
+            yield start, at
+            start, held = at, 0
+        held += size
+    if sizes:
+        yield start, len(sizes)
 
 
 def fitting(words: int) -> int:
@@ -127,11 +157,15 @@ def _no_check() -> None:
     """Find no fault: a pool of processes says by itself that one is lost."""
 
 
-def _shared(crew: Crew, one: Callable[[Given], Made], given: Sequence[Given]) -> Iterator[Made]:
+def _shared(
+    crew: Crew,
+    some: Callable[[Sequence[Given]], Sequence[Made]],
+    given: Sequence[Given],
+    batches: Sequence[tuple[int, int]],
+) -> Iterator[Made]:
     """Have a crew make something of each item, in batches; yield them in order."""
-    size = -(-len(given) // BATCHES)
     with _undisturbed():
-        waiting = deque(_submitted(crew, one, given, at, at + size) for at in range(0, len(given), size))
+        waiting = deque(_submitted(crew, some, given, start, stop) for start, stop in batches)
     try:
         while waiting:
             yield from _result(waiting.popleft(), crew)
@@ -141,28 +175,30 @@ def _shared(crew: Crew, one: Callable[[Given], Made], given: Sequence[Given]) ->
 
 
 def _submitted(
-    crew: Crew, one: Callable[[Given], Made], given: Sequence[Given], start: int, stop: int
-) -> Future[list[Made]]:
+    crew: Crew,
+    some: Callable[[Sequence[Given]], Sequence[Made]],
+    given: Sequence[Given],
+    start: int,
+    stop: int,
+) -> Future[Sequence[Made]]:
     """Give a batch to a crew: of one that holds the work, only where it begins and ends."""
-    batch: Callable[[], list[Made]]
-    batch = partial(_held, start, stop) if crew.holds else partial(_batch, one, given[start:stop])
+    batch: Callable[[], Sequence[Made]]
+    batch = partial(_held, start, stop) if crew.holds else partial(some, given[start:stop])
     return crew.executor.submit(_stoppable, batch) if crew.stoppable else crew.executor.submit(batch)
 
 
-def _batch(one: Callable[[Given], Made], given: Sequence[Given]) -> list[Made]:
-    return [one(each) for each in given]
+def _span(
+    some: Callable[[Sequence[Given]], Sequence[Made]], given: Sequence[Given], start: int, stop: int
+) -> Sequence[Made]:
+    return some(given[start:stop])
 
 
-def _span(one: Callable[[Given], Made], given: Sequence[Given], start: int, stop: int) -> list[Made]:
-    return _batch(one, given[start:stop])
-
-
-def _held(start: int, stop: int) -> list[Made]:
+def _held(start: int, stop: int) -> Sequence[Made]:
     """Do that part of the work which this process holds."""
-    return cast(list[Made], _WORK.get()(start, stop))
+    return cast(Sequence[Made], _WORK.get()(start, stop))
 
 
-def _stoppable(batch: Callable[[], list[Made]]) -> list[Made]:
+def _stoppable(batch: Callable[[], Sequence[Made]]) -> Sequence[Made]:
     try:
         signal.signal(signal.SIGINT, _stop)
         return batch()
@@ -170,7 +206,7 @@ def _stoppable(batch: Callable[[], list[Made]]) -> list[Made]:
         signal.signal(signal.SIGINT, signal.SIG_IGN)
 
 
-def _result(future: Future[list[Made]], crew: Crew) -> list[Made]:
+def _result(future: Future[Sequence[Made]], crew: Crew) -> Sequence[Made]:
     while True:
         try:
             return future.result(timeout=PATIENCE)

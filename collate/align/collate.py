@@ -12,14 +12,18 @@ from collate.align.loci import loci
 from collate.align.recut import recut
 from collate.align.score import table
 from collate.align.settle import settle
-from collate.align.stretch import cuts
+from collate.align.stretch import Places, cuts
 from collate.align.struck import beside_struck
+from collate.align.together import Steps, beside, finished
 from collate.align.transpose import transpositions
 from collate.align.verify import verify
 from collate.model.collation import Collation, Column, Locus, Transposition, columns_of
 from collate.model.form import Form, Judge
 from collate.model.witness import Item, Token, TokenKind
 from collate.settings import Aligning
+
+SIDE_BY_SIDE = 32
+"""How many stretches of a long item grow side by side: more would cost memory and save no time."""
 
 
 def collate(
@@ -34,6 +38,17 @@ def collate(
     The result keeps the order of `members`; the columns do not depend on it. `ends` says of which witnesses
     the beginning or the end may be lost; where nothing is said, of none.
     """
+    return finished(collating(key, members, judge, aligning, ends))
+
+
+def collating(
+    key: str,
+    members: Sequence[tuple[str, Item]],
+    judge: Judge,
+    aligning: Aligning,
+    ends: Mapping[str, Ends] | None = None,
+) -> Steps[Collation]:
+    """Align one item as `collate` does, in steps that may be done beside those of other items."""
     inner = sorted(range(len(members)), key=lambda index: members[index][0])
     every = [item for _, item in members]
     texts = [item.tokens for item in every]
@@ -43,7 +58,7 @@ def collate(
     torn = _torn([(ends or {}).get(siglum, Ends()) for siglum in sigla], parts, judge)
     light = end_eases([len(part) for part in parts], torn)
     eases = [_ease(parts[index], texts[index], light[index]) for index in inner]
-    grid = _grid(forms, eases, judge, aligning)
+    grid = yield from _grid(forms, eases, judge, aligning)
     back = [inner.index(index) for index in range(len(members))]
     held = recut(beside_struck(cells(grid[:, back], parts, judge), every), texts, judge)
     columns = settle(held, texts, beyond([[cell is not None for cell in row] for row in held], torn))
@@ -66,18 +81,34 @@ def _ends(moved: Sequence[Transposition], sigla: Sequence[str], columns: Sequenc
         yield columns_of(columns, sigla.index(each.siglum), each.start, each.stop)
 
 
-def _grid(forms: Sequence[Sequence[Form]], eases: Sequence[Ease], judge: Judge, aligning: Aligning) -> Grid:
-    """Return the columns of all witnesses, stretch after stretch."""
+def _grid(
+    forms: Sequence[Sequence[Form]], eases: Sequence[Ease], judge: Judge, aligning: Aligning
+) -> Steps[Grid]:
+    """Return the columns of all witnesses; the stretches between cuts grow side by side."""
     names: dict[str, int] = {}
     identities = [[names.setdefault(judge.keys(form)[0], len(names)) for form in text] for text in forms]
-    found = []
-    for start, stop in pairwise(cuts(identities)):
-        spans = list(zip(start, stop, strict=True))
-        part = [text[begin:end] for text, (begin, end) in zip(forms, spans, strict=True)]
-        easy = [Ease(ease.places[begin : end + 1]) for ease, (begin, end) in zip(eases, spans, strict=True)]
-        grid = grow(table(part, judge, aligning), easy, aligning)
-        found.append(np.where(grid >= 0, grid + np.array(start, dtype=np.int32), -1))
+    found: list[Grid] = []
+    stretches = list(pairwise(cuts(identities)))
+    for at in range(0, len(stretches), SIDE_BY_SIDE):
+        some = stretches[at : at + SIDE_BY_SIDE]
+        growing = [_stretch(forms, eases, stretch, judge, aligning) for stretch in some]
+        found.extend((yield from beside(growing)))
     return np.concatenate(found)
+
+
+def _stretch(
+    forms: Sequence[Sequence[Form]],
+    eases: Sequence[Ease],
+    stretch: tuple[Places, Places],
+    judge: Judge,
+    aligning: Aligning,
+) -> Steps[Grid]:
+    """Return the columns of a stretch, given as where each witness begins and ends in it."""
+    spans = list(zip(*stretch, strict=True))
+    part = [text[begin:end] for text, (begin, end) in zip(forms, spans, strict=True)]
+    easy = [Ease(ease.places[begin : end + 1]) for ease, (begin, end) in zip(eases, spans, strict=True)]
+    grid = yield from grow(table(part, judge, aligning), easy, aligning)
+    return np.where(grid >= 0, grid + np.array(stretch[0], dtype=np.int32), -1)
 
 
 def _ease(parts: Sequence[Unit], text: Sequence[Token], end: tuple[float, float]) -> Ease:

@@ -13,8 +13,9 @@ import numpy.typing as npt
 
 from collate.align.anchor import NOTHING, Pair, anchors
 from collate.align.order import order
-from collate.align.path import Costs, Path, best_path
+from collate.align.path import Asked, Costs, Found
 from collate.align.score import UNIT, Indices, Scores, Table
+from collate.align.together import Steps
 from collate.settings import Aligning
 
 Grid = npt.NDArray[np.int32]
@@ -70,15 +71,15 @@ class Guest:
         return round(self.table.aligning.gap_extend * UNIT)
 
 
-def grow(table: Table, eases: Sequence[Ease], aligning: Aligning) -> Grid:
-    """Return the columns of all witnesses of a table, refined until nothing improves."""
+def grow(table: Table, eases: Sequence[Ease], aligning: Aligning) -> Steps[Grid]:
+    """Grow the columns of all witnesses of a table, refined until nothing improves."""
     grid = np.empty((0, len(table.words)), dtype=np.int32)
     for joined, witness in enumerate(order(table)):
-        grid = set_in(grid, Guest(witness, table, eases[witness].places, max(joined, 1)))
-    return refine(grid, table, eases, aligning)
+        grid = yield from set_in(grid, Guest(witness, table, eases[witness].places, max(joined, 1)))
+    return (yield from refine(grid, table, eases, aligning))
 
 
-def refine(grid: Grid, table: Table, eases: Sequence[Ease], aligning: Aligning) -> Grid:
+def refine(grid: Grid, table: Table, eases: Sequence[Ease], aligning: Aligning) -> Steps[Grid]:
     """Take each witness out and set it in again, until none improves any more or the rounds are spent."""
     count = len(table.words)
     if count < 3:
@@ -86,7 +87,7 @@ def refine(grid: Grid, table: Table, eases: Sequence[Ease], aligning: Aligning) 
     firm = 0
     for turn in range(aligning.rounds * count):
         guest = Guest(turn % count, table, eases[turn % count].places, count - 1)
-        again = set_in(take_out(grid, guest.witness), guest, settled(grid, guest))
+        again = yield from set_in(take_out(grid, guest.witness), guest, settled(grid, guest))
         if not np.array_equal(again, grid) and standing(again, guest) > standing(grid, guest):
             grid, firm = again, 1
         else:
@@ -130,9 +131,16 @@ def settled(grid: Grid, guest: Guest) -> list[Pair]:
     return found
 
 
-def set_in(grid: Grid, guest: Guest, fixed: Sequence[Pair] | None = None) -> Grid:
+def set_in(grid: Grid, guest: Guest, fixed: Sequence[Pair] | None = None) -> Steps[Grid]:
     """Set a witness's words into the columns of the others; those that are `fixed` stand already."""
-    path = list(_path(grid, guest, fixed))
+    if fixed is None and len(grid) * len(guest.words) > WHOLE:
+        fixed = anchors(consensus(grid, guest.table), guest.table.identity[guest.words].tolist())
+    firm = [*(fixed or ()), (len(grid), len(guest.words))]
+    found: Sequence[Found] = ()
+    if loose := list(_stretches(firm)):
+        host = _host(grid, guest)
+        found = yield [_asked(host, guest, start, stop) for start, stop in loose]
+    path = _path(firm, iter(found))
     columns = np.array([column for column, _ in path], dtype=np.intp)
     result = np.full((len(path), grid.shape[1]), -1, dtype=np.int32)
     held = columns >= 0
@@ -141,20 +149,30 @@ def set_in(grid: Grid, guest: Guest, fixed: Sequence[Pair] | None = None) -> Gri
     return result
 
 
-def _path(grid: Grid, guest: Guest, fixed: Sequence[Pair] | None) -> Iterator[Pair]:
-    """Yield (column, word) in order, -1 for a gap on either side."""
-    if fixed is None and len(grid) * len(guest.words) > WHOLE:
-        fixed = anchors(consensus(grid, guest.table), guest.table.identity[guest.words].tolist())
-    host = _host(grid, guest)
-    end = (len(grid), len(guest.words))
+def _stretches(firm: Sequence[Pair]) -> Iterator[tuple[Pair, Pair]]:
+    """Yield where the stretches begin and end that have columns and words between two that are firm."""
     column, word = 0, 0
-    for anchor in [*(fixed or ()), end]:
-        if anchor != (column, word):
-            for c, w in _stretch(host, guest, (column, word), anchor):
-                yield (c + column if c >= 0 else -1, w + word if w >= 0 else -1)
-        if anchor != end:
-            yield anchor
-        column, word = anchor[0] + 1, anchor[1] + 1
+    for pair in firm:
+        if column < pair[0] and word < pair[1]:
+            yield (column, word), pair
+        column, word = pair[0] + 1, pair[1] + 1
+
+
+def _path(firm: Sequence[Pair], found: Iterator[Found]) -> list[Pair]:
+    """Return the pairs (column, word) of all, -1 for a gap on either side; `firm` ends with the end."""
+    path: list[Pair] = []
+    column, word = 0, 0
+    for pair in firm:
+        if column < pair[0] and word < pair[1]:
+            for c, w in next(found).path:
+                path.append((c + column if c >= 0 else -1, w + word if w >= 0 else -1))
+        else:
+            path.extend((c, -1) for c in range(column, pair[0]))
+            path.extend((-1, w) for w in range(word, pair[1]))
+        path.append(pair)
+        column, word = pair[0] + 1, pair[1] + 1
+    path.pop()
+    return path
 
 
 def consensus(grid: Grid, table: Table) -> list[int]:
@@ -196,15 +214,10 @@ def _host(grid: Grid, guest: Guest) -> _Host:
     )
 
 
-def _stretch(host: _Host, guest: Guest, start: tuple[int, int], stop: tuple[int, int]) -> Path:
-    """Return the best path through the columns and words between two anchors, counted from their start."""
+def _asked(host: _Host, guest: Guest, start: Pair, stop: Pair) -> Asked:
+    """Return the scores and costs of the columns and words of a stretch."""
     columns, places = slice(start[0], stop[0]), slice(start[1], stop[1] + 1)
     words = guest.words[start[1] : stop[1]]
-    if not len(words):
-        return tuple((column, -1) for column in range(stop[0] - start[0]))
-    if start[0] == stop[0]:
-        return tuple((-1, word) for word in range(len(words)))
-    scores = guest.table.sums(host.forms[columns], words) + host.lacks[columns]
     costs = Costs(
         host.skip_open[columns],
         host.skip_extend[columns],
@@ -212,7 +225,7 @@ def _stretch(host: _Host, guest: Guest, start: tuple[int, int], stop: tuple[int,
         float(guest.joined * guest.extend),
         guest.ease[places],
     )
-    return best_path(scores, costs).path
+    return guest.table.sums(host.forms[columns], words) + host.lacks[columns], costs
 
 
 def standing(grid: Grid, guest: Guest) -> float:

@@ -3,12 +3,10 @@
 from functools import cache
 
 import numpy as np
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from collate.align import path
-from collate.align.path import Costs, best_path
+from collate.align.path import Asked, Costs, best_path, best_paths
 
 
 def plain_best(scores: list[list[int]], skip: list[tuple[int, int]], insert: tuple[int, int]) -> float:
@@ -88,28 +86,24 @@ def test_ties_pair_before_they_skip() -> None:
     assert best_path(np.array([[-5.0]]), costs).path in (((0, -1), (-1, 0)), ((-1, 0), (0, -1)))
 
 
-@given(st.data(), st.integers(1, 7), st.integers(1, 7), st.tuples(st.integers(-3, 0), st.integers(-3, 0)))
-def test_a_small_table_gives_the_path_of_a_large_one(
-    data: st.DataObject, rows: int, columns: int, insert: tuple[int, int]
-) -> None:
-    few = st.integers(-3, 3)
-    scores = data.draw(
-        st.lists(st.lists(few, min_size=columns, max_size=columns), min_size=rows, max_size=rows)
-    )
-    skips = data.draw(
-        st.lists(st.tuples(st.integers(-3, 0), st.integers(-3, 0)), min_size=rows, max_size=rows)
-    )
-    ease = data.draw(st.lists(st.sampled_from((0.0, 1.0)), min_size=columns + 1, max_size=columns + 1))
+@given(st.data())
+def test_tables_that_are_laid_together_give_the_paths_they_give_alone(data: st.DataObject) -> None:
+    asked = [data.draw(tables()) for _ in range(data.draw(st.integers(1, 9)))]
+    assert best_paths(asked) == [best_path(scores, costs) for scores, costs in asked]
+
+
+@st.composite
+def tables(draw: st.DrawFn) -> Asked:
+    rows, columns = draw(st.integers(0, 9)), draw(st.integers(0, 9))
+    gaps = st.lists(st.integers(-3, 0), min_size=rows, max_size=rows)
+    few = st.lists(st.integers(-3, 3), min_size=rows * columns, max_size=rows * columns)
+    ease = st.lists(st.sampled_from((0.0, 1.0)), min_size=columns + 1, max_size=columns + 1)
+    insert, extend = draw(st.integers(-3, 0)), draw(st.integers(-3, 0))
     costs = Costs(
-        np.array([opening for opening, _ in skips], dtype=float),
-        np.array([each for _, each in skips], dtype=float),
-        float(insert[0]),
-        float(insert[1]),
-        np.array(ease),
+        np.array(draw(gaps), dtype=float),
+        np.array(draw(gaps), dtype=float),
+        float(insert),
+        float(extend),
+        np.array(draw(ease)),
     )
-    table = np.array(scores, dtype=float)
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(path, "SMALL", rows * columns)
-        small = best_path(table, costs)
-        patch.setattr(path, "SMALL", 0)
-        assert best_path(table, costs) == small
+    return np.array(draw(few), dtype=float).reshape(rows, columns), costs

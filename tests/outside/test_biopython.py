@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from collate.align.grow import Ease, Guest, grow, standing
 from collate.align.score import UNIT, Table, table
+from collate.align.together import finished
 from collate.lexicon.letters import letters_judge
 from collate.model.form import form_of
 from collate.settings import Aligning
@@ -45,7 +46,7 @@ def test_our_score_is_the_optimum(a: str, b: str) -> None:
     texts = [[form_of(token) for token in witness_text(text).items[0].tokens] for text in (a, b)]
     ours = table(texts, letters_judge, aligning)
     eases = [Ease(np.ones(len(words) + 1)) for words in ours.words]
-    grid = grow(ours, eases, aligning)
+    grid = finished(grow(ours, eases, aligning))
     assert standing(grid, Guest(1, ours, eases[1].places, 1)) == optimum(ours, aligning)
 
 
