@@ -23,6 +23,10 @@ _ONE_WORD = frozenset({Relation.SAME, Relation.SPELLING})
 _SOFT = re.compile(r"[aeiouwh]|gh|(?<=.)[sn]$")
 
 
+WORDS = frozenset({TokenKind.WORD, TokenKind.NUMERAL})
+"""The kinds of token that are aligned as words."""
+
+
 @dataclass(frozen=True, slots=True)
 class Unit:
     """Tokens [start, stop) that are aligned as one, the form they are compared by, and their own forms."""
@@ -210,7 +214,7 @@ def _run(text: Sequence[Form | None], at: int, size: int, judge: Judge) -> _Run 
 
 def is_word(token: Token) -> bool:
     """Say whether a token is aligned as a word."""
-    return token.kind in (TokenKind.WORD, TokenKind.NUMERAL)
+    return token.kind in WORDS
 
 
 def _units(text: Sequence[Form | None], divider: _Divider, runs: dict[int, _Run]) -> Iterator[Unit]:

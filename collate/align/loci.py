@@ -75,34 +75,34 @@ def _tokens(column: Column, items: Sequence[Item], w: int) -> tuple[Token, ...]:
 def _varies(column: Column, readings: Sequence[Sequence[Token]]) -> bool:
     if any(span.presence is not Presence.PRESENT for span in column.spans):
         return True
-    first = [_letters(token) for token in readings[0]]
-    return any([_letters(token) for token in reading] != first for reading in readings[1:])
+    if len({tuple([token.expanded for token in reading]) for reading in readings}) > 1:
+        return True
+    return len({tuple([_expanded(token) for token in reading]) for reading in readings}) > 1
 
 
-def _letters(token: Token) -> tuple[str, tuple[tuple[int, int], ...]]:
-    """Return a word's letters, and which of them stand for an abbreviation."""
-    return token.expanded, tuple((m.start, m.stop) for m in token.marks if m.mark is Mark.EXPANDED)
+def _expanded(token: Token) -> tuple[tuple[int, int], ...]:
+    """Return which of a word's letters stand for an abbreviation."""
+    return tuple([(m.start, m.stop) for m in token.marks if m.mark is Mark.EXPANDED])
 
 
 def _varying(column: Column, readings: Sequence[Sequence[Token]], judge: Judge) -> _Varying:
     """Group the readings of a column: no word, a lost place, and each word in all its spellings."""
     kinds: list[Words] = []
     groups = []
+    known: dict[Words, int] = {}
     for span, reading in zip(column.spans, readings, strict=True):
-        words = tuple(form_of(token) for token in reading if is_word(token))
+        words = tuple([form_of(token) for token in reading if is_word(token)])
         if not words:
             groups.append(-1 if span.presence is Presence.OMITTED else -2)
             continue
-        group = next((at for at, kind in enumerate(kinds) if _one_reading(kind, words, judge)), len(kinds))
-        if group == len(kinds):
-            kinds.append(words)
-        groups.append(group)
+        if words not in known:
+            alike = (at for at, kind in enumerate(kinds) if one_text(kind, words, judge))
+            known[words] = next(alike, len(kinds))
+            if known[words] == len(kinds):
+                kinds.append(words)
+        groups.append(known[words])
     number = any(token.kind is TokenKind.NUMERAL for reading in readings for token in reading)
     return _Varying(tuple(groups), len(set(groups)) > 1 and not number and not _formal(kinds, judge))
-
-
-def _one_reading(ours: Words, theirs: Words, judge: Judge) -> bool:
-    return ours == theirs or one_text(ours, theirs, judge)
 
 
 def _formal(kinds: Sequence[Words], judge: Judge) -> bool:

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import product
 
 import numpy as np
 import numpy.typing as npt
@@ -35,13 +36,15 @@ class Table:
 
     `words[w]` holds the form numbers of witness w's words, `padded[w]` the same filled up to one length and
     one more with the number of no form (the last of `worth`, which is worth nothing beside any);
-    `identity[f]` is what form f is matched by as an anchor. `worth[a, b]` is NaN until the pair is judged.
+    `identity[f]` is what form f is matched by as an anchor, `function[f]` says that it is a function word.
+    `worth[a, b]` is NaN until the pair is judged.
     """
 
     forms: tuple[Form, ...]
     words: tuple[Indices, ...]
     padded: Indices
     identity: Indices
+    function: npt.NDArray[np.bool_]
     judge: Judge
     aligning: Aligning
     worth: Scores
@@ -54,15 +57,20 @@ class Table:
         """Return the summed score of the forms of each column (a row of `columns`) beside each word."""
         if columns.size * len(words) > LARGE:
             return self._sums_by_count(columns, words)
+        found: Scores = self._worths(columns, words).sum(axis=1)
+        if np.isnan(found).any():
+            unknown = np.isnan(self._worths(columns, words))
+            column, place, word = (at.tolist() for at in np.nonzero(unknown))
+            for pair in {*zip(columns[column, place].tolist(), words[word].tolist(), strict=True)}:
+                self._judge(*pair)
+            found = self._worths(columns, words).sum(axis=1)
+        return found
+
+    def _worths(self, columns: Indices, words: Indices) -> Scores:
         width = len(self.worth)
         if columns.size < width:
-            worths = self.worth.take(columns[:, :, np.newaxis] * width + words)
-        else:
-            worths = self.worth[:, words].take(columns, axis=0)
-        found: Scores = worths.sum(axis=1)
-        if np.isnan(found).any():
-            found = self.pairs(columns[:, :, np.newaxis], words[np.newaxis, np.newaxis, :]).sum(axis=1)
-        return found
+            return self.worth.take(columns[:, :, np.newaxis] * width + words)
+        return self.worth[:, words].take(columns, axis=0)
 
     def _sums_by_count(self, columns: Indices, words: Indices) -> Scores:
         """Return the same, each form counted once in its column."""
@@ -92,7 +100,7 @@ class Table:
         if not judged.sure and judged.relation is Relation.DIFFERENT:
             likeness = round(Indel.normalized_similarity(first.normal, second.normal), 3) * UNSURE
         score = _score(likeness, self.aligning)
-        if score > 0 and self.judge.is_function(first) and self.judge.is_function(second):
+        if score > 0 and self.function[a] and self.function[b]:
             score = round(score * self.aligning.function)
         self.worth[a, b] = self.worth[b, a] = score
 
@@ -122,17 +130,21 @@ def table(texts: Sequence[Sequence[Form]], judge: Judge, aligning: Aligning) -> 
     padded = np.full((len(words), length), len(forms), dtype=np.intp)
     for row, text in zip(padded, words, strict=True):
         row[: len(text)] = text
-    worth = _worth(forms, keys, judge, aligning)
-    return Table(tuple(forms), words, padded, identity, judge, aligning, worth)
+    function = np.array([*map(judge.is_function, forms), False])
+    worth = _worth(forms, keys, function, judge, aligning)
+    return Table(tuple(forms), words, padded, identity, function, judge, aligning, worth)
 
 
 def _worth(
-    forms: Sequence[Form], keys: Sequence[tuple[str, ...]], judge: Judge, aligning: Aligning
+    forms: Sequence[Form],
+    keys: Sequence[tuple[str, ...]],
+    function: npt.NDArray[np.bool_],
+    judge: Judge,
+    aligning: Aligning,
 ) -> Scores:
     """Return the scores that need no judge, and NaN for the pairs that share a key or may be one word."""
     count = len(forms)
     worth = np.full((count + 1, count + 1), round(aligning.unlike * UNIT), dtype=np.float64)
-    function = np.array([judge.is_function(form) for form in forms] + [False])
     worth[function[:, np.newaxis] != function] += round(aligning.apart * UNIT)
     unlisted = [index for index, form in enumerate(forms) if not judge.listed(form)]
     if unlisted:
@@ -146,9 +158,9 @@ def _worth(
     for index, key in enumerate(keys):
         for name in key:
             groups.setdefault(name, []).append(index)
-    for group in groups.values():
-        if len(group) > 1:
-            worth[np.ix_(group, group)] = np.nan
+    alike = [pair for group in groups.values() if len(group) > 1 for pair in product(group, repeat=2)]
+    if alike:
+        worth[tuple(np.array(alike).T)] = np.nan
     own = np.where(function, aligning.match * aligning.function, aligning.match) * UNIT
     np.fill_diagonal(worth, np.rint(own))
     worth[count, :] = worth[:, count] = 0.0

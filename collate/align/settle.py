@@ -9,7 +9,7 @@ from collections import Counter
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
-from collate.align.divide import Cell, is_word
+from collate.align.divide import WORDS, Cell
 from collate.align.points import rows_of
 from collate.model.collation import Column, Presence, Span
 from collate.model.witness import Token, TokenKind
@@ -126,8 +126,7 @@ def _columns(
 
 
 def _presence(tokens: Sequence[Token], *, lost: bool) -> Presence:
-    if any(token.kind is TokenKind.GAP for token in tokens):
-        return Presence.PRESENT if any(is_word(token) for token in tokens) else Presence.LACUNOSE
     if tokens:
-        return Presence.PRESENT
+        kinds = {token.kind for token in tokens}
+        return Presence.LACUNOSE if TokenKind.GAP in kinds and kinds.isdisjoint(WORDS) else Presence.PRESENT
     return Presence.LACUNOSE if lost else Presence.OMITTED

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from collate.align.divide import is_word
+from collate.align.divide import WORDS
 from collate.errors import InternalError
 from collate.model.collation import Collation, Presence
 from collate.model.witness import TokenKind
@@ -48,9 +48,8 @@ def _columns(collation: Collation) -> Iterator[str]:
         elif all(span.start == span.stop for span in column.spans):
             yield f"column {number} is empty in every witness"
         for span, item in zip(column.spans, collation.items, strict=False):
-            tokens = item.tokens[span.start : span.stop]
-            lost = any(token.kind is TokenKind.GAP for token in tokens)
-            here = any(is_word(token) for token in tokens) if lost else bool(tokens)
+            kinds = {token.kind for token in item.tokens[span.start : span.stop]}
+            here = not kinds.isdisjoint(WORDS) if TokenKind.GAP in kinds else bool(kinds)
             if here is (span.presence is not Presence.PRESENT):
                 yield f"column {number} says {span.presence} of [{span.start}, {span.stop})"
 
