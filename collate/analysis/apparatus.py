@@ -40,6 +40,9 @@ def entries(bench: Bench) -> tuple[Entry, ...]:
     return tuple(_entry(bench, locus) for locus in bench.collation.loci)
 
 
+_EXPANDED = (Mark.EXPANDED,)
+
+
 class _Key(NamedTuple):
     """What the witnesses of one reading share: the words, their presence, a move, a slip."""
 
@@ -56,10 +59,12 @@ def _entry(bench: Bench, locus: Locus) -> Entry:
     for w, siglum in enumerate(collation.sigla):
         words = collation.tokens(w, locus.first, locus.stop)
         moved = bool(bench.moves_at) and is_move(bench.moves_at, locus, siglum)
-        ground = "" if moved else _ground(_slip(bench, locus, siglum), words)
-        key = _Key(wording(words, (Mark.EXPANDED,)), _presence(collation, w, locus, words), moved, ground)
-        groups.setdefault(key, []).append(siglum)
-        tokens.setdefault(key, words)
+        ground = _ground(_slip(bench, locus, siglum), words) if bench.slips and not moved else ""
+        key = _Key(wording(words, _EXPANDED), _presence(collation, w, locus, words), moved, ground)
+        if key in groups:
+            groups[key].append(siglum)
+        else:
+            groups[key], tokens[key] = [siglum], words
     ours = next(key for key, sigla in groups.items() if bench.base in sigla)
     variants: list[Variant] = []
     kinds: dict[str, tuple[Token, ...]] = {}
@@ -113,9 +118,10 @@ def _found(
         return found if _marked(bench.collation, sigla[0]) else BEYOND
     if base_presence is Presence.LACUNOSE:
         return beside_lost(found, ours, theirs)
-    slips = [slip for siglum in sigla for slip in [_slip(bench, locus, siglum)] if slip is not None]
-    if slips and found.kind in (VariantKind.OMISSION, VariantKind.ADDITION):
-        return verdict(slips[0].kind, slips[0].reason)
+    if bench.slips and found.kind in (VariantKind.OMISSION, VariantKind.ADDITION):
+        slips = (_slip(bench, locus, siglum) for siglum in sigla)
+        slip = next((slip for slip in slips if slip is not None), None)
+        return found if slip is None else verdict(slip.kind, slip.reason)
     return found
 
 
@@ -146,14 +152,16 @@ def _reading(tokens: Sequence[Token], sigla: Sequence[str], presence: Presence) 
 
 
 def _presence(collation: Collation, w: int, locus: Locus, words: Sequence[Token]) -> Presence:
-    for column in collation.columns[locus.first : locus.stop]:
-        if column.spans[w].presence is Presence.LACUNOSE:
+    for at in range(locus.first, locus.stop):
+        if collation.columns[at].spans[w].presence is Presence.LACUNOSE:
             return Presence.LACUNOSE
     return Presence.PRESENT if words else Presence.OMITTED
 
 
 def wording(tokens: Sequence[Token], marks: Sequence[Mark] = tuple(Mark)) -> str:
     """Return words as they are shown, blanks single and where the copy has them."""
+    if len(tokens) == 1:
+        return shown(tokens[0], marks).strip()
     parts = []
     for token in tokens:
         parts.append(shown(token, marks))
@@ -183,7 +191,7 @@ def substantive(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:
     for at, entry in enumerate(found):
         variants = tuple(_left(entry, at, taken, bench))
         if variants:
-            entries.append((replace(entry, variants=variants), 2))
+            entries.append((Entry(entry.locus, entry.lemma, variants), 2))
     entries.sort(key=lambda each: (each[0].locus.first, each[1]))
     return tuple(entry for entry, _ in entries)
 
@@ -283,7 +291,9 @@ def _left(entry: Entry, at: int, taken: set[tuple[int, str]], bench: Bench) -> I
                 sigla = sigla if entry.lemma.text and variant.kind is not VariantKind.LACUNA else ()
             elif not entry.lemma.normal and variant.kind is VariantKind.LACUNA:
                 sigla = tuple(siglum for siglum in sigla if _apart(entry.locus, siglum, bench))
-            if sigla:
+            if len(sigla) == len(variant.reading.sigla):
+                yield variant
+            elif sigla:
                 yield replace(variant, reading=replace(variant.reading, sigla=sigla))
 
 
@@ -307,7 +317,7 @@ def accidental(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:
         single = entry.locus.stop == entry.locus.first + 1
         columns = range(entry.locus.first, entry.locus.stop)
         for each in [entry] if single else [_entry(bench, Locus(at, at + 1)) for at in columns]:
-            variants = tuple(v for v in each.variants if v.weight is Weight.ACCIDENTAL)
+            variants = tuple([v for v in each.variants if v.weight is Weight.ACCIDENTAL])
             if variants:
-                told.append(replace(each, variants=variants))
+                told.append(Entry(each.locus, each.lemma, variants))
     return tuple(told)

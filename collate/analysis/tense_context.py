@@ -6,7 +6,7 @@ from enum import StrEnum
 from collate.analysis.tense_seat import names_person
 from collate.analysis.tense_subjects import Clause
 from collate.analysis.tense_words import Role, Word
-from collate.lexicon.verbs import authorities, verb_classes
+from collate.lexicon.verbs import authorities
 from collate.model.tense import VerbSetting
 
 
@@ -46,7 +46,7 @@ def hangs_on(words: Sequence[Word], at: int, clause: Clause, earlier: Set[int]) 
 
 def _relative(words: Sequence[Word], k: int, earlier: Set[int]) -> Hangs:
     """Read *þat* straight after a verb of wishing as the conjunction it may be."""
-    that = any(sense.headword.name == "that" for sense in words[k].senses)
+    that = "that" in words[k].names
     wishes = that and k > 0 and words[k - 1].role is Role.VERB and _wishes(words[k - 1])
     return Hangs.WISH if wishes else Hangs.RELATIVE
 
@@ -91,14 +91,13 @@ def _wished(words: Sequence[Word], k: int) -> bool:
 
 def _wishes(word: Word) -> bool:
     """Say whether a verb asks for a wish after *þat*: *wolde*, *bad*; of some only the command: *loke*."""
-    classes = {kind for sense in word.verbs for kind in verb_classes().get(sense.headword.name, ())}
-    return "volition" in classes or ("watchfulness" in classes and word.may("imperative"))
+    return "volition" in word.uses or ("watchfulness" in word.uses and word.may("imperative"))
 
 
 def settings_of(words: Sequence[Word], verbs: Sequence[int], hangs: Hangs) -> Iterator[VerbSetting]:
     """Yield where a verb stands: after *here* or *as*, in a clause that hangs on another, with an agent."""
     first, last = verbs[0], max(verbs)
-    near = [words[k] for k in range(max(0, first - 3), first) if not _parted(words, k, first)]
+    near = words[max(words[first].start, first - 3) : first]
     if any(word.role is Role.OPENER and word.key in _HERE for word in near) or _ends_too(words, first):
         yield VerbSetting.HERE
     said = any(word.role is Role.SUBORDINATOR and word.key in ("as", "als") for word in near)
@@ -168,10 +167,6 @@ def _office(words: Sequence[Word], at: int) -> bool:
         if word.role is Role.NOUN:
             return names_person(word)
     return False
-
-
-def _parted(words: Sequence[Word], k: int, at: int) -> bool:
-    return any(words[j].opens for j in range(k + 1, at + 1))
 
 
 def _conjunction(words: Sequence[Word], at: int) -> int | None:
