@@ -93,12 +93,17 @@ def _part(words: Sequence[Word], at: int, parts: Sequence[_Part], *, instructs: 
 
 def _finite_since(start: int, parts: Sequence[_Part]) -> set[int]:
     """Return the places of the finite verbs since the beginning of a sentence."""
-    found = set[int]()
+    return {part.chain.verbs[0] for part in _finite(start, parts)}
+
+
+def _finite(start: int, parts: Sequence[_Part]) -> list[_Part]:
+    """Return the finite verbs since the beginning of a sentence, the last first."""
+    found = []
     for part in reversed(parts[-_LAST:]):
         if part.chain.verbs[0] < start:
             break
         if part.tense not in _NOT_FINITE:
-            found.add(part.chain.verbs[0])
+            found.append(part)
     return found
 
 
@@ -120,9 +125,7 @@ def _resumed(words: Sequence[Word], at: int, clause: Clause, parts: Sequence[_Pa
     if clause.of_noun and not _parted(word):
         return clause
     start = word.start
-    since = [
-        part for part in parts[-_LAST:] if part.chain.verbs[0] >= start and part.tense not in _NOT_FINITE
-    ]
+    since = _finite(start, parts)
     hanging = all(part.hangs is Hangs.RELATIVE or _hangs(words, part, start) for part in since)
     waits = bool(since) or (word.breaks and words[stopper].only("past-participle", "preterite"))
     subject = resumed_subject(words, at) if waits and hanging and len(since) < 3 else None
@@ -257,20 +260,24 @@ def _before(
     if not parts or words[at].start > parts[-1].chain.verbs[-1]:
         return None
     near = parts[-1]
-    if instructs and words[at].may("imperative") and not words[at].may("present-3s"):
-        commands = [part for part in parts[-_LAST:] if part.tense is Tense.IMPERATIVE]
-        if commands and clause.subject is None:
-            return _earlier(commands[-1])
+    if instructs and clause.subject is None and _only_command(words[at]):
+        command = next((part for part in reversed(parts[-_LAST:]) if part.tense is Tense.IMPERATIVE), None)
+        if command is not None:
+            return _earlier(command)
     chosen = near
     finite = near.tense is Tense.INFINITIVE and not words[at].may("infinitive") and clause.subject is None
     if finite or (near.hangs is Hangs.RELATIVE and not _same_shape(words[at], near)):
-        outer = [
+        outer = (
             part
-            for part in parts[-_LAST:]
+            for part in reversed(parts[-_LAST:])
             if part.hangs is not Hangs.RELATIVE and part.tense not in _NOT_FINITE
-        ]
-        chosen = outer[-1] if outer else near
+        )
+        chosen = next(outer, near)
     return _earlier(chosen)
+
+
+def _only_command(word: Word) -> bool:
+    return word.may("imperative") and not word.may("present-3s")
 
 
 def _same_shape(word: Word, part: _Part) -> bool:

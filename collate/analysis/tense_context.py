@@ -33,8 +33,8 @@ def hangs_on(words: Sequence[Word], at: int, clause: Clause, earlier: Set[int]) 
     The nearest conjunction decides, unless a finite verb stands between. A verb with its subject
     after it and nothing before (*were he hool*) makes a condition.
     """
-    for k in range(at - 1, -1, -1):
-        if words[k + 1].opens or k in earlier:
+    for k in range(at - 1, words[at].start - 1, -1):
+        if k in earlier:
             break
         word = words[k]
         if word.role is Role.RELATIVE:
@@ -171,10 +171,11 @@ def _office(words: Sequence[Word], at: int) -> bool:
 
 def _conjunction(words: Sequence[Word], at: int) -> int | None:
     """Return the conjunction before a verb, None where another verb stands between."""
-    for k in range(at - 1, -1, -1):
-        if words[k + 1].opens or words[k].role is Role.VERB:
+    for k in range(at - 1, words[at].start - 1, -1):
+        role = words[k].role
+        if role is Role.VERB:
             return None
-        if words[k].role in (Role.SUBORDINATOR, Role.RELATIVE):
+        if role is Role.SUBORDINATOR or role is Role.RELATIVE:
             return k
     return None
 

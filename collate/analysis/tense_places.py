@@ -1,5 +1,6 @@
 """A collation in, its verbs brought together: which verbs of the witnesses stand at one place."""
 
+from bisect import bisect_right
 from collections.abc import Callable, Iterator, Sequence, Set
 from dataclasses import dataclass, replace
 from functools import lru_cache, partial
@@ -205,16 +206,13 @@ def _alone(found: Sequence[Sequence[Placed]], numbers: Sequence[int], number: in
 
 
 def _placed(collation: Collation, w: int, groups: Sequence[VerbGroup]) -> Iterator[Placed]:
-    columns = {
-        at: number
-        for number, column in enumerate(collation.columns)
-        for at in range(column.spans[w].start, column.spans[w].stop)
-    }
+    starts = [column.spans[w].start for column in collation.columns]
     for group in groups:
-        own = [columns[at] for at in group.verbs]
+        own = [bisect_right(starts, at) - 1 for at in group.verbs]
+        finite, main = (bisect_right(starts, at) - 1 for at in (group.finite, group.main))
         if group.verbs[0] and _is_ne(collation.items[w].tokens[group.verbs[0] - 1]):
-            own.append(columns[group.verbs[0] - 1])
-        yield Placed(w, group, columns[group.finite], columns[group.main], min(own), max(own) + 1)
+            own.append(bisect_right(starts, group.verbs[0] - 1) - 1)
+        yield Placed(w, group, finite, main, min(own), max(own) + 1)
 
 
 def _is_ne(token: Token) -> bool:

@@ -27,13 +27,11 @@ from collate.analysis.tense_words import Role, Word
 from collate.lexicon.verbs import verb_classes, verb_forms
 
 
-def with_roles(words: Sequence[Word]) -> tuple[Word, ...]:
-    """Return the words with their roles, decided from left to right."""
-    done: list[Word] = []
+def with_roles(words: Sequence[Word]) -> Sequence[Word]:
+    """Return the words, each with its role written into it, decided from left to right."""
     for at, word in enumerate(words):
-        role, details = _role(Seat(words, done, at, word))
-        done.append(word.in_role(role, details))
-    return tuple(done)
+        word.role, word.details = _role(Seat(words, at, word))
+    return words
 
 
 def _role(seat: Seat) -> Found:
@@ -243,10 +241,10 @@ def _after_subject(seat: Seat, before: Word | None) -> bool:
 
 def _after_this(seat: Seat) -> bool:
     """Say whether *to þis*, *of þat* stands before what can be nothing but a finite verb."""
-    word, done = seat.word, seat.done
-    if word.nominal() or not word.may(*FINITE) or word.may("past-participle") or len(done) < 2:
+    word, at = seat.word, seat.at
+    if word.nominal() or not word.may(*FINITE) or word.may("past-participle") or at < 2:
         return False
-    return done[-2].role is Role.PREPOSITION and done[-1].key in ("this", "that")
+    return seat.words[at - 2].role is Role.PREPOSITION and seat.words[at - 1].key in ("this", "that")
 
 
 def _governs(seat: Seat) -> bool:

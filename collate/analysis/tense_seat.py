@@ -18,13 +18,12 @@ Found = tuple[Role, frozenset[str]]
 
 @dataclass(slots=True, eq=False)
 class Seat:
-    """A word in its place: those before it (`done`) have roles, those after it have none yet.
+    """A word in its place: those before it have roles, those after it have none yet.
 
     Nothing is written into it (it is not frozen: that would make it too dear to make).
     """
 
     words: Sequence[Word]
-    done: Sequence[Word]
     at: int
     word: Word
 
@@ -32,12 +31,12 @@ class Seat:
         """Return the word before, past those of the roles given; None where a sentence begins."""
         if self.word.opens:
             return None
-        done, at = self.done, self.at - 1
-        while done[at].role in skipped:
-            if done[at].opens:
+        words, at = self.words, self.at - 1
+        while words[at].role in skipped:
+            if words[at].opens:
                 return None
             at -= 1
-        return done[at]
+        return words[at]
 
     def role_before(self, *skipped: Role) -> Role | None:
         """Return the role of the word before."""
@@ -54,7 +53,7 @@ class Seat:
 
     def clause(self) -> Sequence[Word]:
         """Return the words before it as far as the beginning of the sentence, nearest first."""
-        return self.done[self.word.start :][::-1]
+        return self.words[self.word.start : self.at][::-1]
 
 
 Rule = Callable[[Seat], Found | None]

@@ -154,7 +154,9 @@ def _it(seat: Seat) -> Found | None:
         return Role.OBJECT, NO_DETAILS
     if before is not None and before.role is Role.VERB and not (seat.word.breaks and finite_follows(after)):
         if before.named("hauen") and not (after is not None and after.verbs) and seat.at > 1:
-            return (Role.OBJECT if seat.done[-2].role is Role.COORDINATOR else Role.SUBJECT), subject.details
+            return (
+                Role.OBJECT if seat.words[seat.at - 2].role is Role.COORDINATOR else Role.SUBJECT
+            ), subject.details
         if is_aux(before) or is_modal(before) or before.named("semen", "thinken", "liken", "lusten", "neden"):
             return Role.SUBJECT, subject.details
         return Role.OBJECT, NO_DETAILS
@@ -252,7 +254,8 @@ def _modal_wanted(seat: Seat) -> bool:
     bare = after is not None and after.may("infinitive") and not after.closed_as(Role.DETERMINER)
     if word.key in ("wel", "wil", "will", "wille", "moste", "most"):
         that = after is not None and after.closed_as(Role.RELATIVE) is not None
-        turned = len(seat.done) > 1 and seat.done[-2].role is Role.VERB and not seat.done[-1].breaks
+        at = seat.at
+        turned = at > 1 and seat.words[at - 2].role is Role.VERB and not seat.words[at - 1].breaks
         wanted = wanted and not (turned and before is not None and before.role is Role.SUBJECT)
         return wanted and (that or (bare and not rather_noun(after)))
     follows = seat.after()

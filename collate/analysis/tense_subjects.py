@@ -33,10 +33,8 @@ def clause_before(words: Sequence[Word], at: int) -> Clause:
     """Return the clause before a verb: its subject, and the word at which the clause begins."""
     chain: list[int] = []
     passed = False
-    for k in range(at - 1, -1, -1):
+    for k in range(at - 1, words[at].start - 1, -1):
         word = words[k]
-        if words[k + 1].opens:
-            return _ended(words, chain, None, passed=passed)
         if word.role is Role.OPENER and word.breaks and not word.opens:
             return _ended(words, chain, k, passed=True)
         if word.role in _PASSED and not (chain and word.role is Role.OBJECT):

@@ -52,7 +52,7 @@ Hints = Mapping[int, Hint]
 
 @dataclass(slots=True, eq=False)
 class Word:
-    """A word of a clause; nothing is written into it (it is not frozen: that would make it too dear to make).
+    """A word of a clause; nothing is written into it but its role, once (a frozen one is too dear to make).
 
     `at` is its token; `closed` what it may be among the small words; `verbs` its senses as a verb;
     `parts` are what it may be of those verbs, `uses` the classes of verbs they belong to,
@@ -81,30 +81,6 @@ class Word:
     verb_names: frozenset[str] = frozenset()
     start: int = 0
     form: FormReading = NO_READING
-
-    def in_role(self, role: Role, details: frozenset[str]) -> "Word":
-        """Return the word with its role (faster than `replace`, which every word of a text would pay)."""
-        return Word(
-            self.at,
-            self.text,
-            self.key,
-            self.senses,
-            self.kept,
-            self.verbs,
-            self.closed,
-            self.breaks,
-            self.opens,
-            self.surely,
-            role,
-            details,
-            self.parts,
-            self.uses,
-            self.classes,
-            self.names,
-            self.verb_names,
-            self.start,
-            self.form,
-        )
 
     def may(self, *features: str) -> bool:
         """Say whether the word, as a verb, may be any of these parts."""
