@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
-from typing import NamedTuple
 
 from collate.analysis.classify import BEYOND, LOST, MOVED, Verdict, beside_lost, classify, verdict
 from collate.analysis.moves import Moves, MovesAt, PrintedMove, Reworded, is_move, printed
@@ -12,8 +11,8 @@ from collate.analysis.runs import Run, runs
 from collate.analysis.tense_kinds import VerbKinds
 from collate.model.apparatus import Beside, Entry, Reading, Variant, VariantKind, Weight
 from collate.model.collation import Collation, Locus, Presence
-from collate.model.division import one_wording
-from collate.model.form import Judge
+from collate.model.division import one_text
+from collate.model.form import Form, Judge, form_of
 from collate.model.transcript import Mark
 from collate.model.witness import Token, TokenKind, beside, shown, without_points
 
@@ -40,38 +39,43 @@ def entries(bench: Bench) -> tuple[Entry, ...]:
     return tuple(_entry(bench, locus) for locus in bench.collation.loci)
 
 
-class _Key(NamedTuple):
-    """What the witnesses of one reading share: the words, their presence, a move, a slip."""
+_EXPANDED = (Mark.EXPANDED,)
 
-    text: str
+
+@dataclass(slots=True, eq=False)
+class _Group:
+    """The witnesses of one reading, and what they share: the words, their presence, a move (or a slip)."""
+
+    sigla: list[str]
+    words: tuple[Token, ...]
     presence: Presence
     moved: bool
-    slip: str
 
 
 def _entry(bench: Bench, locus: Locus) -> Entry:
     collation = bench.collation
-    groups: dict[_Key, list[str]] = {}
-    tokens: dict[_Key, tuple[Token, ...]] = {}
+    groups: dict[tuple[str, bool, bool, bool, str], _Group] = {}
     for w, siglum in enumerate(collation.sigla):
         words = collation.tokens(w, locus.first, locus.stop)
         moved = bool(bench.moves_at) and is_move(bench.moves_at, locus, siglum)
-        ground = "" if moved else _ground(_slip(bench, locus, siglum), words)
-        key = _Key(wording(words, (Mark.EXPANDED,)), _presence(collation, w, locus, words), moved, ground)
-        groups.setdefault(key, []).append(siglum)
-        tokens.setdefault(key, words)
-    ours = next(key for key, sigla in groups.items() if bench.base in sigla)
+        ground = _ground(_slip(bench, locus, siglum), words) if bench.slips and not moved else ""
+        lost = _lost(collation, w, locus)
+        key = (wording(words, _EXPANDED), lost, bool(words) and not lost, moved, ground)
+        if key not in groups:
+            groups[key] = _Group([], words, _presence(words, lost=lost), moved)
+        groups[key].sigla.append(siglum)
+    ours = next(group for group in groups.values() if bench.base in group.sigla)
     variants: list[Variant] = []
-    kinds: dict[str, tuple[Token, ...]] = {}
-    for key, sigla in groups.items():
-        if key != ours:
-            found = _found(bench, locus, sigla, key, (tokens[ours], tokens[key], ours.presence))
-            normal = _substance(tokens[key], kinds, bench.judge)
-            reading = Reading(wording(tokens[key]), normal, tuple(sigla), key.presence)
+    kinds: dict[str, list[Form]] = {}
+    for group in groups.values():
+        if group is not ours:
+            found = _found(bench, locus, ours, group)
+            normal = _substance(group.words, kinds, bench.judge)
+            reading = Reading(wording(group.words), normal, tuple(group.sigla), group.presence)
             variants.append(
                 Variant(reading, found.kind, found.weight, found.reason, found.cause, found.confusion)
             )
-    return Entry(locus, _reading(tokens[ours], groups[ours], ours.presence), tuple(variants))
+    return Entry(locus, _reading(ours.words, ours.sigla, ours.presence), tuple(variants))
 
 
 def _slip(bench: Bench, locus: Locus, siglum: str) -> Repeat | None:
@@ -100,22 +104,22 @@ def _ground(slip: Repeat | None, words: Sequence[Token]) -> str:
 def _found(
     bench: Bench,
     locus: Locus,
-    sigla: Sequence[str],
-    key: _Key,
-    held: tuple[Sequence[Token], Sequence[Token], Presence],
+    ours: _Group,
+    theirs: _Group,
 ) -> Verdict:
-    """Say what a reading is; `held` are the base's words, its own, and the base's presence."""
-    if key.moved:
+    """Say what a reading is beside the base's."""
+    if theirs.moved:
         return MOVED
-    ours, theirs, base_presence = held
-    found = classify(ours, theirs, key.presence, bench.judge, partial(_verbs, bench, sigla[0]))
+    sigla, verbs = theirs.sigla, partial(_verbs, bench, theirs.sigla[0])
+    found = classify(ours.words, theirs.words, theirs.presence, bench.judge, verbs)
     if found is LOST:
         return found if _marked(bench.collation, sigla[0]) else BEYOND
-    if base_presence is Presence.LACUNOSE:
-        return beside_lost(found, ours, theirs)
-    slips = [slip for siglum in sigla for slip in [_slip(bench, locus, siglum)] if slip is not None]
-    if slips and found.kind in (VariantKind.OMISSION, VariantKind.ADDITION):
-        return verdict(slips[0].kind, slips[0].reason)
+    if ours.presence is Presence.LACUNOSE:
+        return beside_lost(found, ours.words, theirs.words)
+    if bench.slips and found.kind in (VariantKind.OMISSION, VariantKind.ADDITION):
+        slips = (_slip(bench, locus, siglum) for siglum in sigla)
+        slip = next((slip for slip in slips if slip is not None), None)
+        return found if slip is None else verdict(slip.kind, slip.reason)
     return found
 
 
@@ -129,14 +133,15 @@ def _verbs(bench: Bench, siglum: str, ours: Token, theirs: Token) -> tuple[Varia
     return bench.verbs.between(bench.base, ours, siglum, theirs)
 
 
-def _substance(tokens: Sequence[Token], kinds: dict[str, tuple[Token, ...]], judge: Judge) -> str:
+def _substance(tokens: Sequence[Token], kinds: dict[str, list[Form]], judge: Judge) -> str:
     """Return the normal form of a reading, or of the first reading of the same words."""
     words = without_points(tokens)
+    forms = [*map(form_of, words)]
     for normal, others in kinds.items():
-        if one_wording(words, others, judge):
+        if one_text(forms, others, judge):
             return normal
-    normal = " ".join(token.normal for token in words)
-    kinds.setdefault(normal, words)
+    normal = " ".join([token.normal for token in words])
+    kinds.setdefault(normal, forms)
     return normal
 
 
@@ -145,15 +150,24 @@ def _reading(tokens: Sequence[Token], sigla: Sequence[str], presence: Presence) 
     return Reading(wording(tokens), normal, tuple(sigla), presence)
 
 
-def _presence(collation: Collation, w: int, locus: Locus, words: Sequence[Token]) -> Presence:
-    for column in collation.columns[locus.first : locus.stop]:
-        if column.spans[w].presence is Presence.LACUNOSE:
-            return Presence.LACUNOSE
+def _lost(collation: Collation, w: int, locus: Locus) -> bool:
+    """Say whether a witness is lost in any column of a place."""
+    if locus.stop == locus.first + 1:
+        return collation.columns[locus.first].spans[w].presence is Presence.LACUNOSE
+    columns = collation.columns[locus.first : locus.stop]
+    return any(column.spans[w].presence is Presence.LACUNOSE for column in columns)
+
+
+def _presence(words: Sequence[Token], *, lost: bool) -> Presence:
+    if lost:
+        return Presence.LACUNOSE
     return Presence.PRESENT if words else Presence.OMITTED
 
 
 def wording(tokens: Sequence[Token], marks: Sequence[Mark] = tuple(Mark)) -> str:
     """Return words as they are shown, blanks single and where the copy has them."""
+    if len(tokens) == 1:
+        return shown(tokens[0], marks).strip()
     parts = []
     for token in tokens:
         parts.append(shown(token, marks))
@@ -183,7 +197,7 @@ def substantive(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:
     for at, entry in enumerate(found):
         variants = tuple(_left(entry, at, taken, bench))
         if variants:
-            entries.append((replace(entry, variants=variants), 2))
+            entries.append((Entry(entry.locus, entry.lemma, variants), 2))
     entries.sort(key=lambda each: (each[0].locus.first, each[1]))
     return tuple(entry for entry, _ in entries)
 
@@ -225,7 +239,7 @@ def _all_reworded(bench: Bench) -> Iterator[Entry]:
         yield Entry(locus, _reading(words, agreeing, Presence.PRESENT), tuple(variants))
 
 
-def _run(run: Run, locus: Locus, kinds: dict[str, tuple[Token, ...]], bench: Bench) -> Entry:
+def _run(run: Run, locus: Locus, kinds: dict[str, list[Form]], bench: Bench) -> Entry:
     """Return the entry of a run: the base's words over all its places, and what is read for them."""
     collation = bench.collation
     words = _core(collation.tokens(collation.sigla.index(bench.base), locus.first, locus.stop))
@@ -240,7 +254,7 @@ def _run(run: Run, locus: Locus, kinds: dict[str, tuple[Token, ...]], bench: Ben
 def _together(told: Sequence[Run], found: Sequence[Entry], bench: Bench) -> Iterator[Entry]:
     """Yield the entries of runs, those of one place as one; a run that says nothing is left out."""
     held: dict[Locus, Entry] = {}
-    kinds: dict[Locus, dict[str, tuple[Token, ...]]] = {}
+    kinds: dict[Locus, dict[str, list[Form]]] = {}
     for run in told:
         locus = Locus(found[run.places[0]].locus.first, found[run.places[-1]].locus.stop)
         entry = _run(run, locus, kinds.setdefault(locus, {}), bench)
@@ -283,7 +297,9 @@ def _left(entry: Entry, at: int, taken: set[tuple[int, str]], bench: Bench) -> I
                 sigla = sigla if entry.lemma.text and variant.kind is not VariantKind.LACUNA else ()
             elif not entry.lemma.normal and variant.kind is VariantKind.LACUNA:
                 sigla = tuple(siglum for siglum in sigla if _apart(entry.locus, siglum, bench))
-            if sigla:
+            if len(sigla) == len(variant.reading.sigla):
+                yield variant
+            elif sigla:
                 yield replace(variant, reading=replace(variant.reading, sigla=sigla))
 
 
@@ -307,7 +323,7 @@ def accidental(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:
         single = entry.locus.stop == entry.locus.first + 1
         columns = range(entry.locus.first, entry.locus.stop)
         for each in [entry] if single else [_entry(bench, Locus(at, at + 1)) for at in columns]:
-            variants = tuple(v for v in each.variants if v.weight is Weight.ACCIDENTAL)
+            variants = tuple([v for v in each.variants if v.weight is Weight.ACCIDENTAL])
             if variants:
-                told.append(replace(each, variants=variants))
+                told.append(Entry(each.locus, each.lemma, variants))
     return tuple(told)

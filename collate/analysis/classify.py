@@ -87,21 +87,17 @@ def classify(
         return LOST
     ours, theirs = _words(lemma), _words(reading)
     if not ours and not theirs:
-        return verdict(VariantKind.PUNCTUATION, "only the punctuation differs")
+        return _POINTS
     if not theirs:
-        return verdict(VariantKind.OMISSION, "no word stands here")
+        return _LACKING
     if not ours:
-        return verdict(VariantKind.ADDITION, "the base has no word here")
-    groups = paired([*map(form_of, ours)], [*map(form_of, theirs)], judge)
-    if groups is None:
+        return _ADDED
+    if len(ours) == len(theirs) == 1:
+        gravest: Verdict | None = _of_pair(ours[0], theirs[0], judge, verbs)
+    else:
+        gravest = _of_several(ours, theirs, judge, verbs)
+    if gravest is None:
         return _of_unequal(ours, theirs, judge)
-    verdicts = [
-        _of_pair(ours[i], theirs[j], judge, verbs)
-        if i2 - i + j2 - j == 2
-        else _divided(ours[i:i2], theirs[j:j2])
-        for i, i2, j, j2 in groups
-    ]
-    gravest = max(verdicts, key=lambda each: (_GRAVITY.index(each.kind), each.weight))
     if gravest.kind is VariantKind.PUNCTUATION and len(lemma) == len(ours) and len(reading) == len(theirs):
         return verdict(VariantKind.SPELLING, gravest.reason)
     return gravest
@@ -113,6 +109,13 @@ BEYOND = verdict(
     "the copy breaks off, or takes up after a loss, within the item: nothing can be said",
 )
 """The verdict where a fragment has no words, the loss being marked in the item before or after."""
+
+
+_POINTS = verdict(VariantKind.PUNCTUATION, "only the punctuation differs")
+_LACKING = verdict(VariantKind.OMISSION, "no word stands here")
+_ADDED = verdict(VariantKind.ADDITION, "the base has no word here")
+_CAPITAL = verdict(VariantKind.SPELLING, "capital and small letter")
+_WRITTEN_OUT = verdict(VariantKind.ABBREVIATION, "the same word, abbreviated or written out")
 
 
 def beside_lost(found: Verdict, lemma: Sequence[Token], reading: Sequence[Token]) -> Verdict:
@@ -127,7 +130,21 @@ def beside_lost(found: Verdict, lemma: Sequence[Token], reading: Sequence[Token]
 
 
 def _words(tokens: Sequence[Token]) -> list[Token]:
-    return [token for token in tokens if token.kind in (TokenKind.WORD, TokenKind.NUMERAL)]
+    return [token for token in tokens if token.kind is TokenKind.WORD or token.kind is TokenKind.NUMERAL]
+
+
+def _of_several(ours: Sequence[Token], theirs: Sequence[Token], judge: Judge, verbs: Verbs) -> Verdict | None:
+    """Return the gravest verdict on words that answer to words, None where they do not go up."""
+    groups = paired([*map(form_of, ours)], [*map(form_of, theirs)], judge)
+    if groups is None:
+        return None
+    verdicts = [
+        _of_pair(ours[i], theirs[j], judge, verbs)
+        if i2 - i + j2 - j == 2
+        else _divided(ours[i:i2], theirs[j:j2])
+        for i, i2, j, j2 in groups
+    ]
+    return max(verdicts, key=lambda each: (_GRAVITY.index(each.kind), each.weight))
 
 
 def _divided(ours: Sequence[Token], theirs: Sequence[Token]) -> Verdict:
@@ -147,11 +164,10 @@ def _of_unequal(ours: Sequence[Token], theirs: Sequence[Token], judge: Judge) ->
 
 def _of_pair(ours: Token, theirs: Token, judge: Judge, verbs: Verbs) -> Verdict:
     if ours.expanded == theirs.expanded:
-        if shown(ours, (Mark.EXPANDED,)) == shown(theirs, (Mark.EXPANDED,)):
-            return verdict(VariantKind.PUNCTUATION, "only the punctuation differs")
-        return verdict(VariantKind.ABBREVIATION, "the same word, abbreviated or written out")
+        alike = shown(ours, (Mark.EXPANDED,)) == shown(theirs, (Mark.EXPANDED,))
+        return _POINTS if alike else _WRITTEN_OUT
     if ours.expanded.casefold() == theirs.expanded.casefold():
-        return verdict(VariantKind.SPELLING, "capital and small letter")
+        return _CAPITAL
     judgement = judge(form_of(ours), form_of(theirs))
     if judgement.relation is Relation.DIFFERENT and letters_fit(ours, theirs):
         return verdict(VariantKind.SPELLING, "letters are lacking; those that are left fit the other")

@@ -238,6 +238,8 @@ def by_column(found: Sequence[Move]) -> MovesAt:
 
 def is_move(found: MovesAt, locus: Locus, siglum: str) -> bool:
     """Say whether what a witness has at a place, beside the base, is told by a move."""
+    if locus.stop == locus.first + 1:
+        return (siglum, locus.first) in found
     return any((siglum, column) in found for column in range(locus.first, locus.stop))
 
 

@@ -37,6 +37,7 @@ class _Words:
 
     tokens: tuple[Token, ...]
     columns: tuple[int, ...]
+    held: frozenset[int]
 
     def at(self, column: int) -> int:
         """Return how many words stand left of a column."""
@@ -74,22 +75,21 @@ def repeats(collation: Collation, base: str, judge: Judge) -> tuple[Repeat, ...]
 def _words_of(collation: Collation, w: int) -> _Words:
     tokens: list[Token] = []
     columns: list[int] = []
-    for number in range(len(collation.columns)):
-        for token in collation.tokens(w, number, number + 1):
-            if token.kind in (TokenKind.WORD, TokenKind.NUMERAL):
+    every = collation.items[w].tokens
+    for number, column in enumerate(collation.columns):
+        span = column.spans[w]
+        for token in every[span.start : span.stop]:
+            if token.kind is TokenKind.WORD or token.kind is TokenKind.NUMERAL:
                 tokens.append(token)
                 columns.append(number)
-    return _Words(tuple(tokens), tuple(columns))
+    return _Words(tuple(tokens), tuple(columns), frozenset(columns))
 
 
 def _lacking(full: _Words, other: _Words) -> tuple[Locus, ...]:
     """Return the stretches of columns in which one has words and the other none."""
-    held = set(other.columns)
     found: list[Locus] = []
     last = -1
-    for column in dict.fromkeys(full.columns):
-        if column in held:
-            continue
+    for column in sorted(full.held - other.held):
         if found and other.at(column) == other.at(last):
             found[-1] = Locus(found[-1].first, column + 1)
         else:

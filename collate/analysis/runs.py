@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from collate.model.apparatus import Entry, Variant, VariantKind, Weight
-from collate.model.collation import Collation
+from collate.model.collation import Collation, Locus
 from collate.model.witness import Token, TokenKind, without_points
 
 _OPEN = frozenset({VariantKind.OMISSION, VariantKind.ADDITION, VariantKind.SUBSTITUTION})
@@ -61,13 +61,10 @@ def _of_witness(
         if held and _words(collation, ours, stop, entry.locus.first):
             yield from _long(held)
             held = []
-        variant = next((v for v in entry.variants if siglum in v.reading.sigla), None)
-        silent = not _words(collation, ours, entry.locus.first, entry.locus.stop) and not _words(
-            collation, theirs, entry.locus.first, entry.locus.stop
-        )
-        if held and silent:
+        if held and _silent(entry.locus, collation, (ours, theirs)):
             stop = entry.locus.stop
             continue
+        variant = _variant_of(entry, siglum)
         if variant is None or not _runs_on(variant, entry, collation, ours, theirs):
             yield from _long(held)
             held = []
@@ -78,6 +75,19 @@ def _of_witness(
         held.append(_Deed(at, variant))
         stop = entry.locus.stop
     yield from _long(held)
+
+
+def _silent(locus: Locus, collation: Collation, pair: tuple[int, int]) -> bool:
+    """Say whether neither of two witnesses has a word at a place."""
+    return not any(_words(collation, w, locus.first, locus.stop) for w in pair)
+
+
+def _variant_of(entry: Entry, siglum: str) -> Variant | None:
+    """Return the variant that a witness reads at a place, None where it has the lemma."""
+    for variant in entry.variants:
+        if siglum in variant.reading.sigla:
+            return variant
+    return None
 
 
 def _long(held: list[_Deed]) -> Iterator[list[_Deed]]:

@@ -7,6 +7,7 @@ from collate.analysis.tense_about import about
 from collate.analysis.tense_chains import Build, Chain, chain_at, is_be, is_have
 from collate.analysis.tense_context import Hangs, hangs_on, settings_of
 from collate.analysis.tense_finite import decide
+from collate.analysis.tense_forms import ENCLITIC
 from collate.analysis.tense_roles import with_roles
 from collate.analysis.tense_seat import is_modal
 from collate.analysis.tense_setting import PRESENTS, PRETERITES, Earlier, Finding, Setting
@@ -18,7 +19,7 @@ from collate.analysis.tense_subjects import (
     resumed_subject,
     subject_after,
 )
-from collate.analysis.tense_words import ENCLITIC, Hints, Role, Word, read_words
+from collate.analysis.tense_words import Hints, Role, Word, read_words
 from collate.lexicon.verbs import contracted_verbs
 from collate.lexicon.words import Lexicon
 from collate.model.tense import Subject, SubjectKind, Tense, VerbGroup
@@ -67,7 +68,7 @@ class _Part:
 
 
 def _part(words: Sequence[Word], at: int, parts: Sequence[_Part], *, instructs: bool) -> _Part:
-    clause = clause_before(words, at)
+    nearest = clause = clause_before(words, at)
     if _after_purpose(words, at, clause) or _turned_about(words, at, clause):
         clause = Clause(None, clause.stopper, bare=clause.bare)
     chain = chain_at(words, at, clause)
@@ -79,8 +80,7 @@ def _part(words: Sequence[Word], at: int, parts: Sequence[_Part], *, instructs: 
     if words[at].key.endswith(ENCLITIC):
         clause = Clause(Subject("þou", SubjectKind.PERSON, plural=False, third=False), clause.stopper)
     before = _before(words, at, clause, parts, instructs=instructs)
-    finite = {part.chain.verbs[0] for part in parts[-_LAST:] if part.tense not in _NOT_FINITE}
-    hangs = hangs_on(words, at, clause_before(words, at), finite)
+    hangs = hangs_on(words, at, nearest, _finite_since(words[at].start, parts))
     setting = Setting(words, at, clause, hangs, before, instructs)
     if before is not None and hangs is Hangs.NOTHING and (setting.joined() or _wish_goes_on(setting, before)):
         setting = Setting(words, at, clause, before.hangs, before, instructs)
@@ -89,6 +89,22 @@ def _part(words: Sequence[Word], at: int, parts: Sequence[_Part], *, instructs: 
         return _Part(chain, Tense.AMBIGUOUS, finding, finding.subject, hangs)
     finding = decide(setting) if chain.build is not Build.MODAL else _modal(words[at], setting)
     return _Part(chain, _built(chain, finding.tense), finding, finding.subject, setting.hangs)
+
+
+def _finite_since(start: int, parts: Sequence[_Part]) -> set[int]:
+    """Return the places of the finite verbs since the beginning of a sentence."""
+    return {part.chain.verbs[0] for part in _finite(start, parts)}
+
+
+def _finite(start: int, parts: Sequence[_Part]) -> list[_Part]:
+    """Return the finite verbs since the beginning of a sentence, the last first."""
+    found = []
+    for part in reversed(parts[-_LAST:]):
+        if part.chain.verbs[0] < start:
+            break
+        if part.tense not in _NOT_FINITE:
+            found.append(part)
+    return found
 
 
 def _wish_goes_on(setting: Setting, before: Earlier) -> bool:
@@ -108,10 +124,8 @@ def _resumed(words: Sequence[Word], at: int, clause: Clause, parts: Sequence[_Pa
     base = word.may("imperative", "infinitive") and not many
     if clause.of_noun and not _parted(word):
         return clause
-    start = next((k for k in range(at, -1, -1) if words[k].opens), 0)
-    since = [
-        part for part in parts[-_LAST:] if part.chain.verbs[0] >= start and part.tense not in _NOT_FINITE
-    ]
+    start = word.start
+    since = _finite(start, parts)
     hanging = all(part.hangs is Hangs.RELATIVE or _hangs(words, part, start) for part in since)
     waits = bool(since) or (word.breaks and words[stopper].only("past-participle", "preterite"))
     subject = resumed_subject(words, at) if waits and hanging and len(since) < 3 else None
@@ -233,7 +247,7 @@ def _after_phrase(words: Sequence[Word], at: int, stopper: int | None) -> bool:
         stays = words[stopper].role is Role.COORDINATOR and words[at].uses & {"motion", "posture"}
         if not stays:
             return False
-    start = next((k for k in range(at, -1, -1) if words[k].opens), 0) if stopper is None else stopper + 1
+    start = words[at].start if stopper is None else stopper + 1
     before = words[start:at]
     first = next((word for word in before if word.role not in (Role.ADVERB, Role.OPENER)), None)
     return bool(before) and (first is None or first.role is Role.PREPOSITION or _only_object(before))
@@ -243,23 +257,27 @@ def _before(
     words: Sequence[Word], at: int, clause: Clause, parts: Sequence[_Part], *, instructs: bool
 ) -> Earlier | None:
     """Return the verb before in the same sentence, past the verbs of clauses that hang on it."""
-    if not parts or any(words[k].opens for k in range(parts[-1].chain.verbs[-1] + 1, at + 1)):
+    if not parts or words[at].start > parts[-1].chain.verbs[-1]:
         return None
     near = parts[-1]
-    if instructs and words[at].may("imperative") and not words[at].may("present-3s"):
-        commands = [part for part in parts[-_LAST:] if part.tense is Tense.IMPERATIVE]
-        if commands and clause.subject is None:
-            return _earlier(commands[-1])
+    if instructs and clause.subject is None and _only_command(words[at]):
+        command = next((part for part in reversed(parts[-_LAST:]) if part.tense is Tense.IMPERATIVE), None)
+        if command is not None:
+            return _earlier(command)
     chosen = near
     finite = near.tense is Tense.INFINITIVE and not words[at].may("infinitive") and clause.subject is None
     if finite or (near.hangs is Hangs.RELATIVE and not _same_shape(words[at], near)):
-        outer = [
+        outer = (
             part
-            for part in parts[-_LAST:]
+            for part in reversed(parts[-_LAST:])
             if part.hangs is not Hangs.RELATIVE and part.tense not in _NOT_FINITE
-        ]
-        chosen = outer[-1] if outer else near
+        )
+        chosen = next(outer, near)
     return _earlier(chosen)
+
+
+def _only_command(word: Word) -> bool:
+    return word.may("imperative") and not word.may("present-3s")
 
 
 def _same_shape(word: Word, part: _Part) -> bool:

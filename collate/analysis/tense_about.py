@@ -46,7 +46,7 @@ def _of_text(
         *_ungoverned(words, range(last + 1, _end(words, last))),
     ]
     named = set(subject.text.split(" "))
-    back = next((k for k in range(first, -1, -1) if words[k].opens), 0)
+    back = words[first].start
     near += [k for k in range(back, start) if words[k].text in named]
     if any(_is_text(words[k]) for k in near):
         return True
@@ -110,8 +110,7 @@ def _ungoverned(words: Sequence[Word], places: range) -> Iterator[int]:
 def _these(words: Sequence[Word], k: int) -> bool:
     """Say whether *þise* stands here before a noun: *þise metes*."""
     word = words[k]
-    shown = any(sense.headword.name in ("this", "these", "thir") for sense in word.senses)
-    return shown and word.role is Role.DETERMINER
+    return word.role is Role.DETERMINER and not word.names.isdisjoint(("this", "these", "thir"))
 
 
 def _this(word: Word) -> bool:
@@ -119,7 +118,7 @@ def _this(word: Word) -> bool:
     if word.role not in (Role.SUBJECT, Role.OBJECT, Role.NOUN, Role.DETERMINER):
         return False
     alone = word.role is not Role.DETERMINER
-    return alone and any(sense.headword.name in ("this", "hit") for sense in word.senses)
+    return alone and ("this" in word.names or "hit" in word.names)
 
 
 def _thing_before(words: Sequence[Word], start: int, stop: int) -> bool:
@@ -207,5 +206,5 @@ def _concerned(words: Sequence[Word], k: int) -> bool:
     word = words[k]
     if word.role not in (Role.OBJECT, Role.SUBJECT, Role.DETERMINER, Role.NOUN):
         return False
-    named = any(sense.headword.name in _ONE for sense in word.senses)
+    named = not word.names.isdisjoint(_ONE)
     return named and (word.role is Role.OBJECT or word.key in ("me", "him", "hir", "hire", "the"))

@@ -4,9 +4,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+from collate.analysis.tense_forms import LATE_PARTICIPLE
 from collate.analysis.tense_seat import is_modal, pronoun_object
 from collate.analysis.tense_subjects import Clause
-from collate.analysis.tense_words import LATE_PARTICIPLE, Role, Word
+from collate.analysis.tense_words import Role, Word
 from collate.lexicon.verbs import verb_classes
 from collate.model.tense import Subject
 
@@ -283,7 +284,7 @@ def _passable(words: Sequence[Word], k: int, search: _Search, *, past_nouns: boo
             return True
     if past_nouns:
         if role is Role.SUBJECT and search.noun:
-            it = any(s.headword.name == "hit" for s in words[k].senses)
+            it = "hit" in words[k].names
             return it and k + 1 < len(words) and words[k + 1].role is Role.VERB
         search.noun = search.noun or role in (Role.NOUN, Role.ADJECTIVE)
         return True

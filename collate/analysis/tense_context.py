@@ -6,7 +6,7 @@ from enum import StrEnum
 from collate.analysis.tense_seat import names_person
 from collate.analysis.tense_subjects import Clause
 from collate.analysis.tense_words import Role, Word
-from collate.lexicon.verbs import authorities, verb_classes
+from collate.lexicon.verbs import authorities
 from collate.model.tense import VerbSetting
 
 
@@ -33,8 +33,8 @@ def hangs_on(words: Sequence[Word], at: int, clause: Clause, earlier: Set[int]) 
     The nearest conjunction decides, unless a finite verb stands between. A verb with its subject
     after it and nothing before (*were he hool*) makes a condition.
     """
-    for k in range(at - 1, -1, -1):
-        if words[k + 1].opens or k in earlier:
+    for k in range(at - 1, words[at].start - 1, -1):
+        if k in earlier:
             break
         word = words[k]
         if word.role is Role.RELATIVE:
@@ -46,7 +46,7 @@ def hangs_on(words: Sequence[Word], at: int, clause: Clause, earlier: Set[int]) 
 
 def _relative(words: Sequence[Word], k: int, earlier: Set[int]) -> Hangs:
     """Read *þat* straight after a verb of wishing as the conjunction it may be."""
-    that = any(sense.headword.name == "that" for sense in words[k].senses)
+    that = "that" in words[k].names
     wishes = that and k > 0 and words[k - 1].role is Role.VERB and _wishes(words[k - 1])
     return Hangs.WISH if wishes else Hangs.RELATIVE
 
@@ -91,14 +91,13 @@ def _wished(words: Sequence[Word], k: int) -> bool:
 
 def _wishes(word: Word) -> bool:
     """Say whether a verb asks for a wish after *þat*: *wolde*, *bad*; of some only the command: *loke*."""
-    classes = {kind for sense in word.verbs for kind in verb_classes().get(sense.headword.name, ())}
-    return "volition" in classes or ("watchfulness" in classes and word.may("imperative"))
+    return "volition" in word.uses or ("watchfulness" in word.uses and word.may("imperative"))
 
 
 def settings_of(words: Sequence[Word], verbs: Sequence[int], hangs: Hangs) -> Iterator[VerbSetting]:
     """Yield where a verb stands: after *here* or *as*, in a clause that hangs on another, with an agent."""
     first, last = verbs[0], max(verbs)
-    near = [words[k] for k in range(max(0, first - 3), first) if not _parted(words, k, first)]
+    near = words[max(words[first].start, first - 3) : first]
     if any(word.role is Role.OPENER and word.key in _HERE for word in near) or _ends_too(words, first):
         yield VerbSetting.HERE
     said = any(word.role is Role.SUBORDINATOR and word.key in ("as", "als") for word in near)
@@ -170,16 +169,13 @@ def _office(words: Sequence[Word], at: int) -> bool:
     return False
 
 
-def _parted(words: Sequence[Word], k: int, at: int) -> bool:
-    return any(words[j].opens for j in range(k + 1, at + 1))
-
-
 def _conjunction(words: Sequence[Word], at: int) -> int | None:
     """Return the conjunction before a verb, None where another verb stands between."""
-    for k in range(at - 1, -1, -1):
-        if words[k + 1].opens or words[k].role is Role.VERB:
+    for k in range(at - 1, words[at].start - 1, -1):
+        role = words[k].role
+        if role is Role.VERB:
             return None
-        if words[k].role in (Role.SUBORDINATOR, Role.RELATIVE):
+        if role is Role.SUBORDINATOR or role is Role.RELATIVE:
             return k
     return None
 

@@ -18,9 +18,6 @@ from collate.analysis.tense_words import Role, Word
 def here_role(seat: Seat) -> Found | None:
     """Decide *here*, *þer*: the adverb, or else *her*, *their*."""
     word, after, before = seat.word, seat.after(), seat.before()
-    opener, determiner = word.closed_as(Role.OPENER), word.closed_as(Role.DETERMINER)
-    if opener is None or determiner is None:
-        return None
     verb = before is not None and before.role is Role.VERB and not is_aux(before)
     if verb and after is not None and not nominal_first(after) and word.closed_as(Role.OBJECT):
         return Role.OBJECT, NO_DETAILS
@@ -48,9 +45,7 @@ def determiner_role(seat: Seat) -> Found | None:
     """Decide *þis*, *al*, *many*: before a noun a determiner, else the subject or object itself."""
     word, after = seat.word, seat.after()
     found = word.closed_as(Role.DETERMINER)
-    relative = seat.role_before() is Role.RELATIVE and word.may(*FINITE)
-    relative = relative or (fell(seat) and not nominal_first(after))
-    if found is None or (word.verbs and (relative or word.surely or verb_wanted(seat))):
+    if found is None or (word.verbs and _is_rather_verb(seat, after)):
         return None
     if word.key == "this" and after is not None and after.surely and _governs(seat):
         return Role.SUBJECT, frozenset({"singular", "thing"})
@@ -85,6 +80,13 @@ def determiner_role(seat: Seat) -> Found | None:
     if itself and (verb or _several_act(seat, found.details)) and seat.role_before() is not Role.PREPOSITION:
         return Role.SUBJECT, found.details
     return Role.DETERMINER, found.details
+
+
+def _is_rather_verb(seat: Seat, after: Word | None) -> bool:
+    """Say whether what may be a determiner or a verb is the verb: the others tell, or what stands before."""
+    word = seat.word
+    relative = seat.role_before() is Role.RELATIVE and word.may(*FINITE)
+    return relative or (fell(seat) and not nominal_first(after)) or word.surely or verb_wanted(seat)
 
 
 def _governs(seat: Seat) -> bool:
@@ -133,7 +135,7 @@ def _noun_wanted_by_verb(seat: Seat) -> bool:
 
 def _several_act(seat: Seat, details: frozenset[str]) -> bool:
     """Say whether *many*, *other* has its verb after it, and that its object: *many token it*."""
-    other = any(sense.headword.name == "other" for sense in seat.word.senses)
+    other = "other" in seat.word.names
     if other and seat.role_before() is Role.DETERMINER and _ends(seat):
         return True
     return (other or "plural" in details) and _acts_on(seat)

@@ -4,7 +4,7 @@ from collate.analysis.tense_context import Hangs
 from collate.analysis.tense_participles import participle_after_noun, takes_object
 from collate.analysis.tense_setting import PRESENTS, PRETERITES, Earlier, Finding, Setting
 from collate.analysis.tense_words import Role, Word
-from collate.lexicon.verbs import verb_classes, verb_forms
+from collate.lexicon.verbs import verb_forms
 from collate.model.tense import Subject, SubjectKind, Tense
 
 _WISHED = (Hangs.CONDITION, Hangs.WISH, Hangs.UNTIL, Hangs.RESULT, Hangs.QUESTION)
@@ -68,7 +68,7 @@ def _governed(setting: Setting) -> Finding | None:
 
 
 def _takes_infinitive(word: Word) -> bool:
-    return any("causative" in verb_classes().get(sense.headword.name, ()) for sense in word.verbs)
+    return "causative" in word.uses
 
 
 def _alike(word: Word, subject: Subject | None = None) -> bool:
@@ -76,7 +76,7 @@ def _alike(word: Word, subject: Subject | None = None) -> bool:
 
     Of one person only the forms listed as alike are so: the present would have an ending.
     """
-    if any("alike" in verb_classes().get(sense.headword.name, ()) for sense in word.verbs):
+    if "alike" in word.uses:
         return True
     if _listed_past(word.key) or not word.may(*PRETERITES):
         return False
@@ -304,7 +304,7 @@ def _without_subject(setting: Setting) -> Finding:
         Role.VERB,
     )
     commands = word.may("imperative", "imperative-plural")
-    impersonal = any("impersonal" in verb_classes().get(s.headword.name, ()) for s in word.verbs)
+    impersonal = "impersonal" in word.uses
     if impersonal and word.may("present-3s") and not word.may(*PRETERITES):
         return Finding(Tense.PRESENT, f"{word.text} is a present that needs no subject")
     if word.may(*PRETERITES) and not _alike(word) and not word.may("past-participle"):

@@ -4,7 +4,6 @@ from collate.analysis.tense_context import Hangs
 from collate.analysis.tense_seat import object_follows, pronoun_object
 from collate.analysis.tense_setting import PRETERITES, Finding, Setting
 from collate.analysis.tense_words import Role, Word
-from collate.lexicon.verbs import verb_classes
 from collate.model.tense import Subject, SubjectKind, Tense
 
 
@@ -24,7 +23,7 @@ def participle_after_noun(setting: Setting, subject: Subject) -> Finding | None:
         return Finding(Tense.AMBIGUOUS, f"{word.text} after a noun may be a participle", subject, free=True)
     if not _has_own(setting) and _finite_ahead(setting):
         return Finding(Tense.PAST_PARTICIPLE, f"{word.text} belongs to {subject.text}, whose verb follows")
-    naming = any("naming" in verb_classes().get(s.headword.name, ()) for s in word.verbs)
+    naming = "naming" in word.uses
     hangs = stopper is not None and words[stopper].role is Role.SUBORDINATOR
     if hangs and stopper is not None and words[stopper].key in _WHEN:
         return None
@@ -70,7 +69,7 @@ def takes_object(after: Word) -> bool:
 def _finite_ahead(setting: Setting) -> bool:
     """Say whether another finite verb follows in the same clause."""
     before, after = setting.word, setting.after()
-    naming = any("naming" in verb_classes().get(s.headword.name, ()) for s in before.verbs)
+    naming = "naming" in before.uses
     stopper = setting.clause.stopper
     hanging = stopper is not None and setting.words[stopper].role is Role.SUBORDINATOR
     if hanging and not naming and after is not None and after.role is Role.DETERMINER:

@@ -1,12 +1,14 @@
 """A collation in, its verbs brought together: which verbs of the witnesses stand at one place."""
 
-from collections.abc import Callable, Iterator, Sequence
+from bisect import bisect_right
+from collections.abc import Callable, Iterator, Sequence, Set
 from dataclasses import dataclass, replace
-from functools import partial
+from functools import lru_cache, partial
 from itertools import pairwise
 
 from collate.analysis.tense import verb_groups
-from collate.analysis.tense_words import Hint, further_verbs, voiced
+from collate.analysis.tense_forms import further_verbs, voiced
+from collate.analysis.tense_words import Hint
 from collate.lexicon.words import Lexicon, Sense, key_of, senses
 from collate.model.collation import Collation
 from collate.model.tense import Tense, VerbGroup, VerbSetting
@@ -59,19 +61,25 @@ def _hints(collation: Collation, lexicon: Lexicon) -> list[dict[int, Hint]]:
                     found.append((w, span.start, verbs))
         shared = frozenset.intersection(*(verbs for _, _, verbs in found)) if len(found) > 1 else frozenset()
         if shared:
-            tokens = [collation.items[w].tokens[at] for w, at, _ in found]
-            surely = any(_surely(token, lexicon) for token in tokens) or _only_as_verbs(tokens, lexicon)
+            forms = {collation.items[w].tokens[at].expanded for w, at, _ in found}
+            surely = any(_surely(form, lexicon) for form in forms) or _only_as_verbs(forms, lexicon)
+            hint = Hint(shared, surely)
             for w, at, _ in found:
-                hints[w][at] = Hint(shared, surely)
+                hints[w][at] = hint
     return hints
 
 
 def _verbs(token: Token, lexicon: Lexicon) -> frozenset[str]:
     if token.kind is not TokenKind.WORD or token.language != "en":
         return frozenset()
-    found = _senses(token, lexicon)
-    if token.expanded[:1] in _VOICED or token.expanded[-1:] in _ENDS:
-        found = (*found, *further_verbs(key_of(token.expanded), lexicon))
+    return _verbs_of(token.expanded, lexicon)
+
+
+@lru_cache(maxsize=16384)
+def _verbs_of(form: str, lexicon: Lexicon) -> frozenset[str]:
+    found = _senses(form, lexicon)
+    if form[:1] in _VOICED or form[-1:] in _ENDS:
+        found = (*found, *further_verbs(key_of(form), lexicon))
     return frozenset(s.headword.identity for s in found if s.headword.word_class == "verb")
 
 
@@ -80,16 +88,16 @@ _ENDS = frozenset("shþ")
 """With what letters a form begins or ends that may be a verb though no table says so."""
 
 
-def _senses(token: Token, lexicon: Lexicon) -> tuple[Sense, ...]:
-    found = senses(token.expanded.casefold(), lexicon)
-    return voiced(key_of(token.expanded), found, lexicon) if token.expanded[:1] in _VOICED else found
+def _senses(form: str, lexicon: Lexicon) -> tuple[Sense, ...]:
+    found = senses(form.casefold(), lexicon)
+    return voiced(key_of(form), found, lexicon) if form[:1] in _VOICED else found
 
 
-def _only_as_verbs(tokens: Sequence[Token], lexicon: Lexicon) -> bool:
+def _only_as_verbs(forms: Set[str], lexicon: Lexicon) -> bool:
     """Say whether several forms are one word only if they are verbs, and finite ones: *rit*, *rood*."""
-    if len({key_of(token.expanded) for token in tokens}) == 1:
+    if len({key_of(form) for form in forms}) == 1:
         return False
-    found = [_senses(token, lexicon) for token in tokens]
+    found = [_senses(form, lexicon) for form in forms]
     other = [{s.headword.identity for s in each if s.headword.word_class != "verb"} for each in found]
     parts = [{f for s in each if s.headword.word_class == "verb" for f in s.features} for each in found]
     past = [not each.isdisjoint(("preterite", "preterite-plural")) for each in parts]
@@ -97,8 +105,9 @@ def _only_as_verbs(tokens: Sequence[Token], lexicon: Lexicon) -> bool:
     return finite and any(past) and not all(past) and not set.intersection(*other)
 
 
-def _surely(token: Token, lexicon: Lexicon) -> bool:
-    found = _senses(token, lexicon)
+@lru_cache(maxsize=16384)
+def _surely(form: str, lexicon: Lexicon) -> bool:
+    found = _senses(form, lexicon)
     finite = any(f in _FINITE for s in found for f in s.features)
     return finite and all(s.headword.word_class == "verb" for s in found)
 
@@ -197,16 +206,13 @@ def _alone(found: Sequence[Sequence[Placed]], numbers: Sequence[int], number: in
 
 
 def _placed(collation: Collation, w: int, groups: Sequence[VerbGroup]) -> Iterator[Placed]:
-    columns = {
-        at: number
-        for number, column in enumerate(collation.columns)
-        for at in range(column.spans[w].start, column.spans[w].stop)
-    }
+    starts = [column.spans[w].start for column in collation.columns]
     for group in groups:
-        own = [columns[at] for at in group.verbs]
+        own = [bisect_right(starts, at) - 1 for at in group.verbs]
+        finite, main = (bisect_right(starts, at) - 1 for at in (group.finite, group.main))
         if group.verbs[0] and _is_ne(collation.items[w].tokens[group.verbs[0] - 1]):
-            own.append(columns[group.verbs[0] - 1])
-        yield Placed(w, group, columns[group.finite], columns[group.main], min(own), max(own) + 1)
+            own.append(bisect_right(starts, group.verbs[0] - 1) - 1)
+        yield Placed(w, group, finite, main, min(own), max(own) + 1)
 
 
 def _is_ne(token: Token) -> bool:
@@ -218,8 +224,13 @@ def _home(
     found: Sequence[list[Placed]], placed: Placed, meets: Callable[[Placed, Placed], bool]
 ) -> list[Placed] | None:
     for place in found:
-        free = all(other.witness != placed.witness for other in place)
-        if free and any(meets(other, placed) for other in place):
+        met = False
+        for other in place:
+            if other.witness == placed.witness:
+                met = False
+                break
+            met = met or meets(other, placed)
+        if met:
             return place
     return None
 
@@ -243,7 +254,9 @@ _SAME_LETTER = {"k": "c", "v": "f", "y": "g", "i": "g", "q": "w"}
 
 def _together(a: Placed, b: Placed) -> bool:
     """Say whether two verbs are one, in columns they share, or begin with one auxiliary in one column."""
-    if _one_verb(a.group, b.group) and a.first < b.stop and b.first < a.stop:
+    if a.first >= b.stop or b.first >= a.stop:
+        return False
+    if _one_verb(a.group, b.group):
         return True
     if a.finite == b.finite and a.main == b.main and _unlisted_pair(a.group, b.group):
         return True
@@ -253,7 +266,7 @@ def _together(a: Placed, b: Placed) -> bool:
 
 def _moved(collation: Collation, a: Placed, b: Placed) -> bool:
     """Say whether a verb stands a few columns off, each witness having nothing where the other has it."""
-    if not _one_verb(a.group, b.group) or abs(a.finite - b.finite) > NEAR:
+    if abs(a.finite - b.finite) > NEAR or not _one_verb(a.group, b.group):
         return False
     spans = collation.columns[b.finite].spans[a.witness], collation.columns[a.finite].spans[b.witness]
     return all(span.start == span.stop for span in spans)

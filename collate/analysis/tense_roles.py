@@ -1,12 +1,15 @@
 """Words in, words with their roles out: each decided by what stands before it and after it."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import lru_cache
 
+from collate.analysis.tense_forms import FormReading, number_of
 from collate.analysis.tense_seat import (
     BASE,
     FINITE,
     NO_DETAILS,
     Found,
+    Rule,
     Seat,
     is_aux,
     is_for,
@@ -19,22 +22,20 @@ from collate.analysis.tense_seat import (
     turned,
     verbal,
 )
-from collate.analysis.tense_small import LARGE_WORDS, SMALL_WORDS
+from collate.analysis.tense_small import RULES
 from collate.analysis.tense_words import Role, Word
 from collate.lexicon.verbs import verb_classes, verb_forms
 
 
-def with_roles(words: Sequence[Word]) -> tuple[Word, ...]:
-    """Return the words with their roles, decided from left to right."""
-    done: list[Word] = []
+def with_roles(words: Sequence[Word]) -> Sequence[Word]:
+    """Return the words, each with its role written into it, decided from left to right."""
     for at, word in enumerate(words):
-        role, details = _role(Seat(words, done, at, word))
-        done.append(word.in_role(role, details))
-    return tuple(done)
+        word.role, word.details = _role(Seat(words, at, word))
+    return words
 
 
 def _role(seat: Seat) -> Found:
-    for rule in (_god, _apposed, _so_is, *(SMALL_WORDS if seat.word.closed else LARGE_WORDS)):
+    for rule in _rules_of(seat.word.form):
         found = rule(seat)
         if found is not None:
             return found
@@ -80,12 +81,13 @@ def _noun_or_adjective(word: Word, after: Word | None) -> Found:
 
 def _god(seat: Seat) -> Found | None:
     """*God*, and the wish that follows: *God graunte vs*."""
-    word, before = seat.word, seat.before(Role.ADVERB)
-    if word.key == "god" and (word.text[:1].isupper() and not word.opens):
+    word = seat.word
+    if word.key == "god" and word.text[:1].isupper() and not (word.opens and nominal_first(seat.after())):
         return Role.NOUN, frozenset({"singular", "person"})
-    if word.key == "god" and word.text[:1].isupper() and not nominal_first(seat.after()):
-        return Role.NOUN, frozenset({"singular", "person"})
-    if before is not None and before.key in ("god", "crist", "lord", "ihesu") and word.may(*BASE):
+    if not word.may(*BASE):
+        return None
+    before = seat.before(Role.ADVERB)
+    if before is not None and before.key in ("god", "crist", "lord", "ihesu"):
         wish = _wishes(word, seat.after())
         return (Role.VERB, NO_DETAILS) if wish and not is_aux(word) else None
     return None
@@ -94,7 +96,7 @@ def _god(seat: Seat) -> Found | None:
 def _apposed(seat: Seat) -> Found | None:
     """Decide the name after *I*, whatever small word it may be: *I, Wille of þe Wawes*."""
     word = seat.word
-    if not word.closed or word.opens or not word.text[:1].isupper():
+    if word.opens or not word.text[:1].isupper():
         return None
     before = seat.before()
     first = before is not None and before.role is Role.SUBJECT and "first" in before.details
@@ -105,14 +107,29 @@ def _apposed(seat: Seat) -> Found | None:
 
 def _so_is(seat: Seat) -> Found | None:
     """Decide the adjective between *þat* and *is*: *þat deed is*."""
-    word = seat.word
-    if not seat.done or seat.done[-1].role is not Role.RELATIVE or word.opens:
+    before, after = seat.before(), seat.after()
+    if before is None or before.role is not Role.RELATIVE:
         return None
-    after = seat.after()
-    if after is None or not after.named("ben", "nis"):
-        return None
-    listed = word.key in verb_forms("adjective") or (word.is_class("adjective") and not word.verbs)
-    return (Role.ADJECTIVE, NO_DETAILS) if listed and not word.closed else None
+    return (Role.ADJECTIVE, NO_DETAILS) if after is not None and after.named("ben", "nis") else None
+
+
+_RULES: tuple[tuple[Rule, Callable[[FormReading], bool]], ...] = (
+    (_god, lambda form: form.key == "god" or not form.parts.isdisjoint(BASE)),
+    (_apposed, lambda form: bool(form.closed)),
+    (_so_is, lambda form: not form.closed and _is_adjective(form)),
+    *RULES,
+)
+
+
+@lru_cache(maxsize=16384)
+def _rules_of(form: FormReading) -> tuple[Rule, ...]:
+    """Return the rules that a form asks, in order: of most words of a text none."""
+    return tuple(rule for rule, asks in _RULES if asks(form))
+
+
+def _is_adjective(form: FormReading) -> bool:
+    """Say whether a form is listed as an adjective after *be*, or is one and no verb."""
+    return form.key in verb_forms("adjective") or ("adjective" in form.classes and not form.verbs)
 
 
 def _wishes(word: Word, after: Word | None) -> bool:
@@ -140,17 +157,7 @@ def _numbers(word: Word) -> bool:
 
 
 def _number(word: Word) -> frozenset[str]:
-    names = [s for s in word.senses if s.headword.word_class == "name"]
-    nouns = names or [s for s in word.senses if s.headword.word_class == "noun"]
-    parts = {f for s in nouns if s.headword == nouns[0].headword for f in s.features}
-    if "plural" in parts and "singular" not in parts:
-        return frozenset({"plural"})
-    if "singular" in parts:
-        return frozenset({"singular"})
-    if any(s.headword.word_class == "numeral" for s in word.senses):
-        return frozenset({"singular"} if word.key in ("on", "oon", "o", "a") else {"plural"})
-    ends = word.key.endswith(("es", "is", "us")) and not word.text[:1].isupper()
-    return frozenset({"plural"} if ends else {"singular"})
+    return number_of(word.form, capital=word.text[:1].isupper())
 
 
 def _is_verb(seat: Seat) -> bool:
@@ -234,10 +241,10 @@ def _after_subject(seat: Seat, before: Word | None) -> bool:
 
 def _after_this(seat: Seat) -> bool:
     """Say whether *to þis*, *of þat* stands before what can be nothing but a finite verb."""
-    word, done = seat.word, seat.done
-    if word.nominal() or not word.may(*FINITE) or word.may("past-participle") or len(done) < 2:
+    word, at = seat.word, seat.at
+    if word.nominal() or not word.may(*FINITE) or word.may("past-participle") or at < 2:
         return False
-    return done[-2].role is Role.PREPOSITION and done[-1].key in ("this", "that")
+    return seat.words[at - 2].role is Role.PREPOSITION and seat.words[at - 1].key in ("this", "that")
 
 
 def _governs(seat: Seat) -> bool:

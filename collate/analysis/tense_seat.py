@@ -1,8 +1,10 @@
 """A word in its place, and what is asked of it and of its neighbours."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
+from collate.analysis.tense_forms import FormReading
 from collate.analysis.tense_words import Role, Word
 
 NO_DETAILS = frozenset[str]()
@@ -14,25 +16,27 @@ Found = tuple[Role, frozenset[str]]
 """A role, and what more is said of it."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False)
 class Seat:
-    """A word in its place: those before it (`done`) have roles, those after it have none yet."""
+    """A word in its place: those before it have roles, those after it have none yet.
+
+    Nothing is written into it (it is not frozen: that would make it too dear to make).
+    """
 
     words: Sequence[Word]
-    done: Sequence[Word]
     at: int
     word: Word
 
     def before(self, *skipped: Role) -> Word | None:
         """Return the word before, past those of the roles given; None where a sentence begins."""
-        word = self.word
-        for other in reversed(self.done):
-            if word.opens:
+        if self.word.opens:
+            return None
+        words, at = self.words, self.at - 1
+        while words[at].role in skipped:
+            if words[at].opens:
                 return None
-            if other.role not in skipped:
-                return other
-            word = other
-        return None
+            at -= 1
+        return words[at]
 
     def role_before(self, *skipped: Role) -> Role | None:
         """Return the role of the word before."""
@@ -44,22 +48,16 @@ class Seat:
         words, last = self.words, self.at + distance
         if last >= len(words):
             return None
-        for k in range(self.at + 1, last):
-            if words[k].opens:
-                return None
         after = words[last]
-        return None if distance and after.opens else after
+        return after if after.start == self.word.start else None
 
     def clause(self) -> Sequence[Word]:
         """Return the words before it as far as the beginning of the sentence, nearest first."""
-        found: list[Word] = []
-        word = self.word
-        for other in reversed(self.done):
-            if word.opens:
-                break
-            found.append(other)
-            word = other
-        return found
+        return self.words[self.word.start : self.at][::-1]
+
+
+Rule = Callable[[Seat], Found | None]
+"""What decides the role of a word in its seat, None where it has nothing to say."""
 
 
 def is_aux(word: Word) -> bool:
@@ -74,15 +72,23 @@ def is_modal(word: Word) -> bool:
 
 def nominal_first(word: Word | None) -> bool:
     """Say whether a word is rather a noun, name or adjective than a verb or a small word."""
-    if word is None or word.closed_as(Role.SUBJECT) or word.closed_as(Role.DETERMINER):
+    return word is not None and _nominal_first(word.form)
+
+
+_NOMINAL = frozenset({"noun", "name", "adjective"})
+
+
+@lru_cache(maxsize=16384)
+def _nominal_first(form: FormReading) -> bool:
+    if any(small.role in (Role.SUBJECT, Role.DETERMINER) for small in form.closed):
         return False
-    if not word.senses:
-        return not word.only(*FINITE) or word.key.endswith(("es", "is"))
-    if not word.nominal():
+    if not form.senses:
+        return not form.parts or not form.parts.issubset(FINITE) or form.key.endswith(("es", "is"))
+    if form.classes.isdisjoint(_NOMINAL) and "numeral" not in form.classes:
         return False
-    if word.verbs and (is_aux(word) or is_modal(word) or word.key in _DO):
+    if form.verbs and ("auxiliary" in form.uses or "modal" in form.uses or form.key in _DO):
         return False
-    return not (word.closed and not word.is_class("noun", "name", "adjective"))
+    return not form.closed or not form.classes.isdisjoint(_NOMINAL)
 
 
 def verbal(word: Word | None) -> bool:
@@ -92,15 +98,19 @@ def verbal(word: Word | None) -> bool:
 
 def is_for(word: Word | None) -> bool:
     """Say whether a word is *for*."""
-    return word is not None and any(sense.headword.name == "for" for sense in word.senses)
+    return word is not None and "for" in word.names
 
 
 def rather_noun(word: Word | None) -> bool:
     """Say whether context has kept a noun of a word that may be a noun or a verb, and no verb."""
     if word is None:
         return False
-    kept = {s.headword.word_class for s in word.senses if s.headword.identity in word.kept}
-    return "verb" not in kept
+    return _no_verb_kept(word.form, word.kept)
+
+
+@lru_cache(maxsize=16384)
+def _no_verb_kept(form: FormReading, kept: frozenset[str]) -> bool:
+    return not any(s.headword.word_class == "verb" and s.headword.identity in kept for s in form.senses)
 
 
 def finite_follows(after: Word | None) -> bool:
@@ -112,7 +122,7 @@ def object_follows(after: Word | None) -> bool:
     """Say whether a word begins an object: *hem*, *it*, *þe*, *ij*."""
     if after is None:
         return False
-    it = any(sense.headword.name == "hit" for sense in after.senses)
+    it = "hit" in after.names
     number = after.is_class("numeral") or not (after.senses or after.verbs)
     return it or number or bool(after.closed_as(Role.OBJECT) or after.closed_as(Role.DETERMINER))
 
@@ -121,7 +131,7 @@ def pronoun_object(word: Word | None) -> bool:
     """Say whether a word is a pronoun that may be an object, and nothing else: *hem*, *it*; not *her*."""
     if word is None or word.breaks or word.closed_as(Role.DETERMINER):
         return False
-    return word.closed_as(Role.OBJECT) is not None or any(s.headword.name == "hit" for s in word.senses)
+    return word.closed_as(Role.OBJECT) is not None or "hit" in word.names
 
 
 def turned(seat: Seat, distance: int) -> bool:

@@ -4,10 +4,13 @@ import re
 from collections.abc import Callable
 
 from collate.analysis.tense_determiners import determiner_role, fell, here_role, verb_wanted
+from collate.analysis.tense_forms import FormReading
+from collate.analysis.tense_keyed import KEYED, keyed_role
 from collate.analysis.tense_seat import (
     FINITE,
     NO_DETAILS,
     Found,
+    Rule,
     Seat,
     finite_follows,
     impersonal,
@@ -25,20 +28,20 @@ from collate.analysis.tense_words import Role, Word
 
 def _prefix(seat: Seat) -> Found | None:
     """*y made*, *y nogh*: the prefix of a participle written apart; *who so*."""
-    word, after, before = seat.word, seat.after(), seat.before(Role.ADVERB)
+    word = seat.word
+    after, before = seat.after(), seat.before(Role.ADVERB)
     if word.key == "i" and after is not None and after.may("past-participle") and not after.breaks:
         aux = before is not None and before.role is Role.VERB and (is_aux(before) or is_modal(before))
         if aux and word.text != "I" and not _awaits_subject(seat):
             return Role.PREFIX, NO_DETAILS
         if before is not None and before.role is Role.COORDINATOR and after.only("past-participle"):
             return Role.PREFIX, NO_DETAILS
-    if (
-        word.key in ("so", "sum", "euer")
-        and before is not None
-        and before.key in ("who", "what", "which", "ho")
-    ):
+    if word.key != "i" and before is not None and before.key in ("who", "what", "which", "ho"):
         return Role.PREFIX, NO_DETAILS
     return None
+
+
+_PREFIXES = ("i", "so", "sum", "euer")
 
 
 def _awaits_subject(seat: Seat) -> bool:
@@ -55,20 +58,22 @@ _TOGETHER = re.compile("(ged|gid|gad)(er|ir|re|ur)")
 
 def _together(seat: Seat) -> Found | None:
     """Decide *to geder*: one adverb in two words."""
-    word, before, after = seat.word, seat.before(), seat.after()
-    if word.key == "to" and after is not None and _TOGETHER.match(after.key):
-        second = seat.after(2)
-        if not (second is not None and (object_follows(second) or nominal_first(second))):
-            return Role.ADVERB, NO_DETAILS
-    if before is not None and before.key == "to" and before.role is Role.ADVERB and _TOGETHER.match(word.key):
-        return Role.ADVERB, NO_DETAILS
-    return None
+    word = seat.word
+    if word.key == "to":
+        after, second = seat.after(), seat.after(2)
+        if after is not None and _TOGETHER.match(after.key):
+            noun = second is not None and (object_follows(second) or nominal_first(second))
+            return None if noun else (Role.ADVERB, NO_DETAILS)
+        return None
+    before = seat.before()
+    joined = before is not None and before.key == "to" and before.role is Role.ADVERB
+    return (Role.ADVERB, NO_DETAILS) if joined else None
 
 
 def _be(seat: Seat) -> Found | None:
     """*be*: the verb, or *by* spelled so."""
     word = seat.word
-    if not (word.closed_as(Role.PREPOSITION) and word.named("ben")):
+    if not word.closed_as(Role.PREPOSITION):
         return None
     after, before = seat.after(), seat.before(Role.ADVERB, Role.OBJECT, Role.PREFIX)
     noun_follows = after is not None and bool(
@@ -107,8 +112,9 @@ def _awaits_verb(seat: Seat) -> bool:
 
 def _for_to(seat: Seat) -> Found | None:
     """*to*, *for to* before an infinitive; *for* before a clause."""
-    word, after = seat.word, seat.after()
+    word = seat.word
     if word.closed_as(Role.TO):
+        after = seat.after()
         if after is not None and after.closed_as(Role.ADVERB) and not after.verbs:
             after = seat.after(2)
         infinitive = after is not None and after.may("infinitive") and not after.closed_as(Role.DETERMINER)
@@ -119,6 +125,7 @@ def _for_to(seat: Seat) -> Found | None:
             return Role.TO, NO_DETAILS
         return Role.PREPOSITION, NO_DETAILS
     if is_for(word):
+        after = seat.after()
         if after is not None and after.closed_as(Role.SUBJECT) and not after.closed_as(Role.DETERMINER):
             return Role.SUBORDINATOR, frozenset({"plain"})
         if word.breaks or word.opens or _clause_follows(seat):
@@ -137,44 +144,19 @@ def _clause_follows(seat: Seat) -> bool:
     return False
 
 
-def _ne(seat: Seat) -> Found | None:
-    """*ne* between two nouns: *þe lord ne his men*."""
-    after = seat.after()
-    if seat.role_before() is not Role.NOUN or after is None:
-        return None
-    if after.closed_as(Role.DETERMINER) or (nominal_first(after) and not after.verbs):
-        return Role.COORDINATOR, NO_DETAILS
-    return None
-
-
-def _such_as(seat: Seat) -> Found | None:
-    """Decide *as* after *such*, with a verb straight after it: a relative, the subject of that verb."""
-    after, clause = seat.after(), seat.clause()[:3]
-    verb = after is not None and bool(after.verbs) and (is_aux(after) or not after.nominal())
-    such = any(sense.headword.name == "such" for word in clause for sense in word.senses)
-    return (Role.RELATIVE, NO_DETAILS) if verb and such else None
-
-
-def _an(seat: Seat) -> Found | None:
-    """Decide *an*: and, or the article."""
-    after = seat.after()
-    verb = after is not None and bool(after.verbs) and object_follows(seat.after(2))
-    if after is not None and after.key[:1] in "aeiouh" and nominal_first(after) and not verb:
-        return Role.DETERMINER, frozenset({"singular"})
-    return Role.COORDINATOR, NO_DETAILS
-
-
 def _it(seat: Seat) -> Found | None:
     """Decide *it*, *hit*: the object of a verb before it, or else the subject of one after it."""
     subject = seat.word.closed_as(Role.SUBJECT)
-    if subject is None or not any(sense.headword.name == "hit" for sense in seat.word.senses):
+    if subject is None:
         return None
     before, after = seat.before(), seat.after()
     if before is not None and before.role is Role.PREPOSITION:
         return Role.OBJECT, NO_DETAILS
     if before is not None and before.role is Role.VERB and not (seat.word.breaks and finite_follows(after)):
         if before.named("hauen") and not (after is not None and after.verbs) and seat.at > 1:
-            return (Role.OBJECT if seat.done[-2].role is Role.COORDINATOR else Role.SUBJECT), subject.details
+            return (
+                Role.OBJECT if seat.words[seat.at - 2].role is Role.COORDINATOR else Role.SUBJECT
+            ), subject.details
         if is_aux(before) or is_modal(before) or before.named("semen", "thinken", "liken", "lusten", "neden"):
             return Role.SUBJECT, subject.details
         return Role.OBJECT, NO_DETAILS
@@ -185,10 +167,11 @@ def _it(seat: Seat) -> Found | None:
 
 def _men(seat: Seat) -> Found | None:
     """*men*: people in general, or the plural of *man*; *me*: the same people, or the object."""
-    word, after, before = seat.word, seat.after(), seat.role_before()
+    word = seat.word
     subject = word.closed_as(Role.SUBJECT)
-    if subject is None or not any(sense.headword.name == "men" for sense in word.senses):
+    if subject is None:
         return None
+    after, before = seat.after(), seat.role_before()
     if word.key == "me":
         general = after is not None and after.may("present-3s", "preterite") and not impersonal(after)
         if before in (None, Role.COORDINATOR, Role.SUBORDINATOR, Role.RELATIVE, Role.OPENER) and general:
@@ -201,10 +184,8 @@ def _men(seat: Seat) -> Found | None:
 
 def _small_or_verb(seat: Seat) -> Found | None:
     """Small words that may be verbs too (*wel*, *saue*, *seche*, *are*): as the word before asks."""
-    word, after = seat.word, seat.after()
-    if not word.verbs or not word.closed:
-        return None
-    before = seat.before(Role.ADVERB)
+    word = seat.word
+    after, before = seat.after(), seat.before(Role.ADVERB)
     if _give(seat):
         return Role.VERB, NO_DETAILS
     told = word.surely and before is not None
@@ -273,7 +254,8 @@ def _modal_wanted(seat: Seat) -> bool:
     bare = after is not None and after.may("infinitive") and not after.closed_as(Role.DETERMINER)
     if word.key in ("wel", "wil", "will", "wille", "moste", "most"):
         that = after is not None and after.closed_as(Role.RELATIVE) is not None
-        turned = len(seat.done) > 1 and seat.done[-2].role is Role.VERB and not seat.done[-1].breaks
+        at = seat.at
+        turned = at > 1 and seat.words[at - 2].role is Role.VERB and not seat.words[at - 1].breaks
         wanted = wanted and not (turned and before is not None and before.role is Role.SUBJECT)
         return wanted and (that or (bare and not rather_noun(after)))
     follows = seat.after()
@@ -309,8 +291,6 @@ def _noun_wanted(seat: Seat) -> bool:
 def _small(seat: Seat) -> Found | None:
     """Small words that are nothing else; before a noun what may be both is the adjective."""
     word = seat.word
-    if not word.closed or word.verbs:
-        return None
     role, details = _closed_role(word)
     if role is Role.ADVERB and word.is_class("adjective") and nominal_first(seat.after()):
         return Role.ADJECTIVE, NO_DETAILS
@@ -323,63 +303,18 @@ def _small(seat: Seat) -> Found | None:
     return role, details
 
 
-def _many_on(seat: Seat) -> Found | None:
-    """Decide *on* after *many*: many a one."""
-    before = seat.before()
-    many = before is not None and before.role is Role.DETERMINER and before.key in ("many", "mani", "moni")
-    return (Role.NOUN, frozenset({"singular", "person"})) if many else None
-
-
-def _which(seat: Seat) -> Found | None:
-    """Decide *which* after a preposition, a noun and its clause after it: *of which boke he drow it*."""
-    after, second = seat.after(), seat.after(2)
-    if seat.role_before() is not Role.PREPOSITION or after is None or second is None:
-        return None
-    subject = second.closed_as(Role.SUBJECT) is not None or second.closed_as(Role.DETERMINER) is not None
-    return (Role.DETERMINER, NO_DETAILS) if after.is_class("noun") and subject else None
-
-
-def _since(seat: Seat) -> Found | None:
-    """Decide *sen* in *long sen*: an adverb."""
-    before = seat.before()
-    long = before is not None and before.key in ("long", "longe", "lang", "lange") and not seat.word.breaks
-    return (Role.ADVERB, NO_DETAILS) if long else None
-
-
-def _over_all(seat: Seat) -> Found | None:
-    """Decide *oueral* before an article: *oueral þe lond*."""
-    after = seat.after()
-    article = after is not None and after.closed_as(Role.DETERMINER) is not None
-    return (Role.PREPOSITION, NO_DETAILS) if article else None
-
-
-_KEYED = {"on": _many_on, "as": _such_as, "als": _such_as, "an": _an, "ne": _ne}
-_KEYED |= dict.fromkeys(("which", "whiche", "wich", "wiche", "quiche", "whilk"), _which)
-_KEYED |= dict.fromkeys(("oueral", "ouerall", "ouer-al"), _over_all)
-_KEYED |= dict.fromkeys(("sen", "sin", "sith", "sithen"), _since)
-
-
-def _keyed(seat: Seat) -> Found | None:
-    """Decide the words that have a rule of their own: *as*, *an*, *ne*."""
-    rule = _KEYED.get(seat.word.key)
-    return rule(seat) if rule is not None else None
-
-
-SMALL_WORDS: tuple[Callable[[Seat], Found | None], ...] = (
-    _prefix,
-    _together,
-    that_role,
-    _be,
-    _for_to,
-    _keyed,
-    _it,
-    _men,
-    here_role,
-    determiner_role,
-    _small_or_verb,
-    _small,
+RULES: tuple[tuple[Rule, Callable[[FormReading], bool]], ...] = (
+    (_prefix, lambda form: form.key in _PREFIXES),
+    (_together, lambda form: form.key == "to" or _TOGETHER.match(form.key) is not None),
+    (that_role, lambda form: "that" in form.names and bool(form.closed)),
+    (_be, lambda form: "ben" in form.verb_names and bool(form.closed)),
+    (_for_to, lambda form: bool(form.closed)),
+    (keyed_role, lambda form: form.key in KEYED and bool(form.closed)),
+    (_it, lambda form: "hit" in form.names and bool(form.closed)),
+    (_men, lambda form: "men" in form.names and bool(form.closed)),
+    (here_role, lambda form: {"opener", "determiner"} <= {small.role for small in form.closed}),
+    (determiner_role, lambda form: "determiner" in {small.role for small in form.closed}),
+    (_small_or_verb, lambda form: bool(form.closed and form.verbs)),
+    (_small, lambda form: bool(form.closed and not form.verbs)),
 )
-"""The rules for small words, in the order in which they are asked."""
-
-LARGE_WORDS = (_prefix, _together)
-"""Those of them that words in no table of small words ask."""
+"""The rules for small words, in the order in which they are asked, each with the forms that ask it."""

@@ -33,10 +33,8 @@ def clause_before(words: Sequence[Word], at: int) -> Clause:
     """Return the clause before a verb: its subject, and the word at which the clause begins."""
     chain: list[int] = []
     passed = False
-    for k in range(at - 1, -1, -1):
+    for k in range(at - 1, words[at].start - 1, -1):
         word = words[k]
-        if words[k + 1].opens:
-            return _ended(words, chain, None, passed=passed)
         if word.role is Role.OPENER and word.breaks and not word.opens:
             return _ended(words, chain, k, passed=True)
         if word.role in _PASSED and not (chain and word.role is Role.OBJECT):
@@ -213,7 +211,7 @@ def _kind(
 def _certain_one(words: Sequence[Word], cluster: Sequence[int]) -> bool:
     """Say whether nouns name persons who are not cited: *þe clerk of þe spicerie*, *two clerkes*."""
     last = cluster[-1]
-    learned = any(s.headword.name == "clerk" for s in words[last].senses)
+    learned = "clerk" in words[last].names
     if not learned:
         return False
     of = last + 1 < len(words) and words[last + 1].key == "of" and not words[last + 1].opens
@@ -265,7 +263,7 @@ def resumed_subject(words: Sequence[Word], at: int) -> Subject | None:
 
     *þe boke, as it is founden here, lakketh a lef*; *he þat made it first called it so*.
     """
-    start = next((k for k in range(at, -1, -1) if words[k].opens), 0)
+    start = words[at].start
     while start < at and words[start].role in (Role.COORDINATOR, Role.OPENER, Role.ADVERB):
         start += 1
     stop = start
@@ -284,7 +282,7 @@ def resumed_subject(words: Sequence[Word], at: int) -> Subject | None:
 
 def _of_object(word: Word) -> Subject:
     thing = word.key in ("hit", "it")
-    plural = any(s.headword.name in ("hem", "them", "us") for s in word.senses)
+    plural = not word.names.isdisjoint(("hem", "them", "us"))
     kind = SubjectKind.PEOPLE if plural else SubjectKind.PERSON
     return Subject(word.text, SubjectKind.THING if thing else kind, plural)
 
@@ -359,7 +357,7 @@ def _and_another(words: Sequence[Word], at: int) -> bool:
 def person_after_it(words: Sequence[Word], at: int) -> Subject | None:
     """Return the person who follows *it* after a verb as its subject: *so smyt it þe keruer*."""
     after = words[at + 1] if at + 1 < len(words) else None
-    if after is None or after.opens or not any(s.headword.name == "hit" for s in after.senses):
+    if after is None or after.opens or "hit" not in after.names:
         return None
     cluster: list[int] = []
     for k in range(at + 2, min(at + 7, len(words))):

@@ -18,9 +18,7 @@ from collate.lexicon.verbs import verb_forms
 
 def that_role(seat: Seat) -> Found | None:
     """*þat*: a determiner, a conjunction, or the subject of what follows."""
-    word, after = seat.word, seat.after()
-    if not any(sense.headword.name == "that" for sense in word.senses):
-        return None
+    after = seat.after()
     if seat.role_before() is Role.PREPOSITION or after is None:
         return (Role.DETERMINER if after is not None and nominal_first(after) else Role.NOUN), NO_DETAILS
     if _there_is(seat):
@@ -133,4 +131,4 @@ def _states(word: Word) -> bool:
 
 
 def _same(word: Word) -> bool:
-    return any(sense.headword.name in ("same", "ilke", "oon", "other") for sense in word.senses)
+    return not word.names.isdisjoint(("same", "ilke", "oon", "other"))

@@ -41,7 +41,9 @@ class Judge:
 
     def __call__(self, a: Form, b: Form) -> Judgement:
         """Judge two forms; the order makes no difference."""
-        if (b.folded, b.headwords, b.language) < (a.folded, a.headwords, a.language):
+        if b.folded < a.folded or (
+            b.folded == a.folded and (b.headwords, b.language) < (a.headwords, a.language)
+        ):
             a, b = b, a
         return _judged(self, a, b)
 

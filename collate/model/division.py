@@ -152,10 +152,10 @@ def _onward(
 
 def one_text(one: Sequence[Form], other: Sequence[Form], judge: Judge) -> bool:
     """Say whether two runs are the same words: spelled, ended or divided otherwise at most."""
+    if len(one) < 2 and len(other) < 2:
+        return same_forms(one, other, judge)
     if same_forms(one, other, judge):
         return True
-    if len(one) < 2 and len(other) < 2:
-        return False
     groups = _by_division(one, other, judge)
     return groups is not None and all(
         i2 - i + j2 - j > 2 or one_word(judge(one[i], other[j])) for i, i2, j, j2 in groups

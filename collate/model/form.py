@@ -62,6 +62,8 @@ def one_word(judgement: Judgement) -> bool:
 
 def same_forms(one: Sequence[Form], other: Sequence[Form], judge: "Judge") -> bool:
     """Say whether two runs of forms are, one by one, the same words, spelled or ended otherwise at most."""
+    if len(one) == len(other) == 1:
+        return one_word(judge(one[0], other[0]))
     return len(one) == len(other) and all(one_word(judge(a, b)) for a, b in zip(one, other, strict=True))
 
 

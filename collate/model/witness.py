@@ -161,6 +161,8 @@ _LACKING = re.compile("…{2,}")
 def shown(token: Token, marks: Collection[Mark] = tuple(_SHOWN)) -> str:
     """Return a word written out, with the signs of the given marks about the letters they are over."""
     told = token.expanded
+    if not token.marks:
+        return _LACKING.sub("…", told) if "……" in told else told
     signs: dict[int, str] = {}
     for mark, start, stop in _stretches(token.marks, marks):
         opener, closer = _SHOWN[mark]
@@ -207,7 +209,7 @@ def _nested(stretches: list[tuple[Mark, int, int]]) -> list[tuple[Mark, int, int
 
 def without_points(tokens: Iterable[Token]) -> tuple[Token, ...]:
     """Return tokens less the punctuation: words, numerals and gaps."""
-    return tuple(token for token in tokens if token.kind is not TokenKind.PUNCTUATION)
+    return tuple([token for token in tokens if token.kind is not TokenKind.PUNCTUATION])
 
 
 def folio(place: Place) -> str:
