@@ -9,6 +9,7 @@ from functools import lru_cache
 from collate.lexicon.numerals import read_numeral
 from collate.model.source import Place
 from collate.model.transcript import ASIDE, Mark, Part, Run
+from collate.model.value import value
 from collate.model.witness import Aside, TokenKind
 
 LOST = "\ufffc"
@@ -36,7 +37,7 @@ _QUOTES = frozenset("'’‘ʼ")
 _A_LETTER = re.compile(rf"[{_LETTER}]")
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Piece:
     """A word as cut: `text` its letters, `marks` over [start, stop) of them, `breaks` before some."""
 
