@@ -1,6 +1,6 @@
 """Homographs in their context: a word's neighbours narrow the headwords it may be."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
@@ -21,6 +21,12 @@ STOP = ""
 """What stands in a sequence of words for punctuation: a clause may end there."""
 
 _OPENERS = frozenset({"and", "than", "then", "or", "ac", "but"})
+
+Answer = tuple[str, str]
+"""What is asked of the words about a word, and said of each: a kind, a class or a headword of that name."""
+
+_THERE: frozenset[Answer] = frozenset({("place", "")})
+"""The answer where a word stands at the beginning or end of a clause, and a cue asks that."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,38 +55,54 @@ def narrowed(words: Sequence[str], at: int, words_of: Lexicon) -> tuple[str, ...
     `words` holds STOP for punctuation. A headword is kept if as many cues speak for it as for any
     other; where no cue speaks, all are kept: the word is open.
     """
-    found = _may_be(words[at], words_of).identities
-    told = cues()
-    if len(found) < 2 or not any(identity in told for identity in found):
-        return found
-    votes = {identity: _votes(told.get(identity, ()), words, at, words_of) for identity in found}
-    best = max(votes.values())
-    return tuple(identity for identity in found if votes[identity] == best)
+    return all_narrowed(words, words_of)[at]
 
 
-def _votes(rows: Sequence[Cue], words: Sequence[str], at: int, words_of: Lexicon) -> int:
-    return sum(_speaks(row, words, at, words_of) for row in rows)
+def all_narrowed(words: Sequence[str], words_of: Lexicon) -> list[tuple[str, ...]]:
+    """Return the identities that each word may be, as `narrowed` does for one."""
+    read = [_may_be(word, words_of) for word in words]
+    return [_kept(read, at) if each.cues else each.identities for at, each in enumerate(read)]
 
 
-def _speaks(row: Cue, words: Sequence[str], at: int, words_of: Lexicon) -> bool:
-    if row.where == "start":
-        return at == 0 or words[at - 1] == STOP or words[at - 1].casefold() in _OPENERS
-    if row.where == "end":
-        return at + 1 == len(words) or words[at + 1] == STOP
-    first, stop = _REACH[row.where]
-    named = _named(row.what, row.text)
-    for k in range(max(0, at + first), min(len(words), at + stop)):
-        if k != at and words[k] != STOP and not named.isdisjoint(_may_be(words[k], words_of).answers):
-            return True
-    return False
+def _kept(read: Sequence["_MayBe"], at: int) -> tuple[str, ...]:
+    """Return the identities of a word for which as many cues speak as for any other."""
+    answers = {where: _answers(read, at, where) for where in read[at].places}
+    votes = [_votes(cues, answers) for cues in read[at].cues]
+    best = max(votes)
+    return tuple(
+        identity for identity, count in zip(read[at].identities, votes, strict=True) if count == best
+    )
+
+
+def _votes(cues: Sequence[tuple[str, frozenset[Answer]]], answers: Mapping[str, frozenset[Answer]]) -> int:
+    return sum([not named.isdisjoint(answers[where]) for where, named in cues])
+
+
+def _answers(read: Sequence["_MayBe"], at: int, where: str) -> frozenset[Answer]:
+    """Return all that the words at a place about a word answer to cues."""
+    if where == "start":
+        return _THERE if at == 0 or read[at - 1].opens else frozenset()
+    if where == "end":
+        return _THERE if at + 1 == len(read) or read[at + 1].stops else frozenset()
+    first, stop = _REACH[where]
+    near = [*read[max(0, at + first) : at], *read[at + 1 : max(0, at + stop)]]
+    return frozenset().union(*[each.answers for each in near])
 
 
 @dataclass(frozen=True, slots=True)
 class _MayBe:
-    """What a word may be: its identities; and its answers to cues (these, its kinds, its first classes)."""
+    """What a word may be: its identities, and its answers to cues (these, its kinds, its first classes).
+
+    `cues` are those for each identity, none where there is nothing to tell apart, and `places` where they
+    look; `opens` and `stops` say that a clause may begin after the word, or end before it.
+    """
 
     identities: tuple[str, ...]
-    answers: frozenset[tuple[str, str]]
+    answers: frozenset[Answer]
+    cues: tuple[tuple[tuple[str, frozenset[Answer]], ...], ...]
+    places: frozenset[str]
+    opens: bool
+    stops: bool
 
 
 @lru_cache(maxsize=131072)
@@ -89,12 +111,22 @@ def _may_be(word: str, words_of: Lexicon) -> _MayBe:
     identities = tuple(dict.fromkeys(sense.headword.identity for sense in found))
     kinds = {("kind", sense.headword.kind) for sense in found}
     classes = {("class", sense.headword.word_class) for sense in found[:2]}
-    return _MayBe(identities, frozenset({("word", identity) for identity in identities} | kinds | classes))
+    told = [cues().get(identity, ()) for identity in identities] if len(identities) > 1 else []
+    return _MayBe(
+        identities,
+        frozenset({("word", identity) for identity in identities} | kinds | classes),
+        tuple(tuple((row.where, _named(row)) for row in rows) for rows in told) if any(told) else (),
+        frozenset(row.where for rows in told for row in rows),
+        word == STOP or word.casefold() in _OPENERS,
+        word == STOP,
+    )
 
 
 @lru_cache(maxsize=4096)
-def _named(what: str, text: str) -> frozenset[tuple[str, str]]:
+def _named(cue: Cue) -> frozenset[Answer]:
     """Return the answers of which a cue asks one: for a word all that it may be."""
-    if what != "word":
-        return frozenset({(what, text)})
-    return frozenset(("word", sense.headword.identity) for sense in senses(text, lexicon()))
+    if cue.where in ("start", "end"):
+        return _THERE
+    if cue.what != "word":
+        return frozenset({(cue.what, cue.text)})
+    return frozenset(("word", sense.headword.identity) for sense in senses(cue.text, lexicon()))

@@ -1,6 +1,7 @@
 """Which language a run of words is in, told by its function words."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from collate.lexicon.spelling import fold
@@ -14,6 +15,14 @@ _WINDOW = 3
 
 _SURE = 3
 """The weight at which a single word tells its language."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Voice:
+    """How strongly a word speaks for each language, and whether it tells one that is not English."""
+
+    weights: Mapping[str, int]
+    tells: bool
 
 
 @cache
@@ -30,36 +39,41 @@ def languages(words: Sequence[str], lexicon: Lexicon) -> tuple[str, ...]:
     A word is Latin or French where its neighbourhood (three words on each side, itself doubly) speaks
     more for that language than for English, and something in it speaks strongly. Ties are English.
     """
-    own = [_voices(fold(word), lexicon) for word in words]
-    if all(voice.keys() <= {ENGLISH} for voice in own):
-        return (ENGLISH,) * len(words)
-    return tuple(_heard(own, at) for at in range(len(words)))
+    own = [_voice(word, lexicon) for word in words]
+    found = [ENGLISH] * len(words)
+    telling = [at for at, voice in enumerate(own) if voice.tells]
+    near = {at for told in telling for at in range(told - _WINDOW, told + _WINDOW + 1)}
+    for at in near.intersection(range(len(words))):
+        found[at] = _heard(own, at)
+    return tuple(found)
 
 
 @lru_cache(maxsize=131072)
-def _voices(form: str, lexicon: Lexicon) -> Mapping[str, int]:
-    """Return how strongly a word speaks for each language."""
-    voices = dict(_weights().get(form, {}))
+def _voice(word: str, lexicon: Lexicon) -> _Voice:
+    form = fold(word)
+    weights = dict(_weights().get(form, {}))
     found = senses(form, lexicon)
     if any(not sense.headword.gloss.startswith("Latin: ") for sense in found):
-        voices[ENGLISH] = 2
+        weights[ENGLISH] = 2
     elif found:
-        voices["la"] = max(voices.get("la", 0), 2)
-    return voices
+        weights["la"] = max(weights.get("la", 0), 2)
+    foreign = (weight for language, weight in weights.items() if language != ENGLISH)
+    return _Voice(weights, max(foreign, default=0) >= _SURE)
 
 
-def _heard(own: Sequence[Mapping[str, int]], at: int) -> str:
-    if own[at].keys() == {ENGLISH}:
+def _heard(own: Sequence[_Voice], at: int) -> str:
+    ours = own[at].weights
+    if ours.keys() == {ENGLISH}:
         return ENGLISH
     totals = dict.fromkeys((ENGLISH, "la", "fr"), 0)
     strongest = dict.fromkeys(("la", "fr"), 0)
     for index in range(max(0, at - _WINDOW), min(len(own), at + _WINDOW + 1)):
-        for language, weight in own[index].items():
+        for language, weight in own[index].weights.items():
             totals[language] += weight * (2 if index == at else 1)
             if language in strongest:
                 strongest[language] = max(strongest[language], weight)
     foreign = max(("la", "fr"), key=lambda language: totals[language])
-    if ENGLISH in own[at] and foreign not in own[at]:
+    if ENGLISH in ours and foreign not in ours:
         return ENGLISH
     if strongest[foreign] >= _SURE and totals[foreign] > totals[ENGLISH]:
         return foreign

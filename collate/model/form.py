@@ -1,7 +1,7 @@
 """A form as it is compared, and what a judge may say of two."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from functools import lru_cache
 from typing import Protocol
@@ -9,7 +9,7 @@ from typing import Protocol
 from collate.model.witness import Token, TokenKind
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Form:
     """All that a comparison needs of a token: how it is spelled, and what it may be."""
 
@@ -19,10 +19,34 @@ class Form:
     headwords: tuple[str, ...] = ()
     value: float | None = None
     language: str = "en"
+    _hash: int = field(init=False, repr=False)
+
+    def __post_init__(self) -> None:
+        """Keep the hash: that of the spellings alone, which tell nearly all forms apart."""
+        object.__setattr__(self, "_hash", hash((self.folded, self.normal)))
 
     def __hash__(self) -> int:
-        """Return a hash of the spellings alone: they tell nearly all forms apart, and it is soon made."""
-        return hash((self.folded, self.normal))
+        """Return the hash that was kept."""
+        return self._hash
+
+    def __eq__(self, other: object) -> bool:
+        """Say whether two forms are equal in all their parts, as they are where they are one object."""
+        if self is other:
+            return True
+        if not isinstance(other, Form) or self._hash != other._hash:
+            return False
+        return _parts(self) == _parts(other)
+
+    def __reduce__(self) -> tuple[type["Form"], "_Parts"]:
+        """Return how it is made again in another process, where hashes differ."""
+        return Form, _parts(self)
+
+
+_Parts = tuple[str, str, TokenKind, tuple[str, ...], float | None, str]
+
+
+def _parts(form: Form) -> _Parts:
+    return form.folded, form.normal, form.kind, form.headwords, form.value, form.language
 
 
 class Relation(StrEnum):

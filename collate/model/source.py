@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from collate.model.value import value
+
 
 @dataclass(frozen=True, slots=True)
 class Source:
@@ -11,7 +13,7 @@ class Source:
     data: bytes
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Place:
     """A point in a source: `line` and `column` count from 1; 0 means the whole file.
 

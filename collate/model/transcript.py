@@ -6,6 +6,7 @@ from enum import StrEnum
 from collate.model.edition import Witness
 from collate.model.notice import Notice
 from collate.model.source import Place
+from collate.model.value import value
 
 
 class Mark(StrEnum):
@@ -41,7 +42,7 @@ class Part(StrEnum):
     GAP = "gap"
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Run:
     """A stretch under the same marks. The `raw`s of all runs, joined, give the source text back.
 

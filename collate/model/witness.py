@@ -10,6 +10,7 @@ from collate.model.edition import Witness
 from collate.model.notice import Notice
 from collate.model.source import Place
 from collate.model.transcript import Mark
+from collate.model.value import value
 
 
 class TokenKind(StrEnum):
@@ -34,7 +35,7 @@ class ItemKind(StrEnum):
     TEXT = "text"
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Marked:
     """A mark over the letters [start, stop) of a token's `expanded` form."""
 
@@ -44,7 +45,7 @@ class Marked:
     reason: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Broken:
     """A page, line or hand that begins inside a word, before letter `at` of its `expanded` form."""
 
@@ -52,7 +53,7 @@ class Broken:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Token:
     """One word, numeral, punctuation or gap.
 

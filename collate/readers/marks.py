@@ -59,6 +59,9 @@ _SPECIAL = re.compile(
     | (?P<newline>\n)""",
     re.VERBOSE | re.MULTILINE,
 )
+_BEGINNING = re.compile(r"[\\\[|¬@(<{`)>}\]´+#\n]")
+"""The signs with which what is special begins (but for a page's number right after a bar)."""
+
 _MISTYPED = (
     "this looks like a page mark or a line's number and is none: write |f. 7v|, |f. 7va|, |p. 12| or |l. 12|,"
     " between two bars, the number in one to six plain figures; if it is no mark put a backslash before"
@@ -133,7 +136,7 @@ class Scanner:
         self._runs, self._stack, self._joining = [], [], False
         self._line, self._line_start = line, 1 - column
         position = 0
-        while match := _SPECIAL.search(text, position):
+        while match := _special(text, position):
             if match.start() > position:
                 self._text(text[position : match.start()], position)
             position = self._special(match)
@@ -154,20 +157,21 @@ class Scanner:
 
     def place(self, offset: int) -> Place:
         """Return the place of `offset` in the text under the scanner."""
-        settled = offset - self._line_start + 1
-        shifts = self._shifts.get(self._line, ())
-        column = settled + sum(extra for at, extra in shifts if at < settled)
+        column = settled = offset - self._line_start + 1
+        if shifts := self._shifts.get(self._line):
+            column += sum(extra for at, extra in shifts if at < settled)
         ms_line = self._ms_line if self._counts_lines and self._ms_line else None
         return Place(self._source, self._line, column, self._folio, ms_line, self._hand)
 
     def _marks(self) -> tuple[Mark, ...]:
-        return tuple(entry.mark for entry in self._stack if entry.mark is not None)
+        return tuple([entry.mark for entry in self._stack if entry.mark is not None])
 
     def _note(self) -> str:
         return next((entry.note for entry in reversed(self._stack) if entry.note), "")
 
     def _emit(self, raw: str, text: str, offset: int, part: Part = Part.TEXT) -> None:
-        self._runs.append(Run(raw, text, self.place(offset), self._marks(), part, self._note()))
+        marks, note = (self._marks(), self._note()) if self._stack else ((), "")
+        self._runs.append(Run(raw, text, self.place(offset), marks, part, note))
 
     def _text(self, raw: str, offset: int) -> None:
         if self._joining and raw[0] in " \t":
@@ -334,9 +338,18 @@ class Scanner:
         self._runs[start:] = [replace(run, text="", part=Part.BREAK) for run in self._runs[start:]]
 
 
+def _special(text: str, position: int) -> re.Match[str] | None:
+    """Return the first special stretch from a position on."""
+    match = _SPECIAL.match(text, position)
+    while match is None and (begins := _BEGINNING.search(text, position)):
+        match = _SPECIAL.match(text, begins.start())
+        position = begins.end()
+    return match
+
+
 def has_line_marks(text: str) -> bool:
     """Say whether manuscript line ends are marked by bars in `text`."""
-    return any(match.lastgroup == "line" for match in _SPECIAL.finditer(text))
+    return "|" in text and any(match.lastgroup == "line" for match in _SPECIAL.finditer(text))
 
 
 def is_aside(run: Run) -> bool:

@@ -161,7 +161,7 @@ def _drafts(text: str) -> Iterator[_Draft]:
     head_line = 0
     body: list[str] = []
     for number, line in enumerate(text.split("\n"), 1):
-        if _HEAD.match(line):
+        if line.startswith("##") and _HEAD.match(line):
             yield _Draft(head, head_line, "".join(body))
             head, head_line, body = line + "\n", number, []
         else:

@@ -1,13 +1,15 @@
 """Runs in, words out: the joined text is cut, and every cut remembers its raw text."""
 
 import re
-from bisect import bisect_left, bisect_right
+from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from collate.lexicon.numerals import read_numeral
 from collate.model.source import Place
 from collate.model.transcript import ASIDE, Mark, Part, Run
+from collate.model.value import value
 from collate.model.witness import Aside, TokenKind
 
 LOST = "\ufffc"
@@ -22,7 +24,7 @@ _ROMAN = "ivxlcdmjuIVXLCDMJU"
 _WORD = re.compile(
     rf"""(?P<pointed>[.·][{_ROMAN}]+(?:\^?[a-zþ0-9{_MARKS}ªº°¹ᵃᶜᵈᵉʰⁱˡᵐⁿᵒʳˢᵗᵘˣ]*[{_ROMAN}]*)[.·](?![{_LETTER}]))
     | (?P<fraction>\d+[/⁄]\d+(?![{_LETTER}]))
-    | (?P<word>[{_LETTER}](?:[{_LETTER}^'’ʼ]|[-‐‑⸗](?=[{_LETTER}]))*)
+    | (?P<word>[{_LETTER}][{_LETTER}^'’ʼ]*(?:[-‐‑⸗](?=[{_LETTER}])[{_LETTER}^'’ʼ]*)*)
     | (?P<section>[¶⸿])
     | (?P<points>(?:[^\s{_LETTER}¶⸿.·]|[.·](?![{_ROMAN}]+[.·]))+ | [.·])""",
     re.VERBOSE,
@@ -35,7 +37,7 @@ _QUOTES = frozenset("'’‘ʼ")
 _A_LETTER = re.compile(rf"[{_LETTER}]")
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Piece:
     """A word as cut: `text` its letters, `marks` over [start, stop) of them, `breaks` before some."""
 
@@ -76,19 +78,12 @@ def cut(runs: Sequence[Run]) -> Cut:
     """Cut runs into words. `lead`, every `written` and `trail`, joined, give the runs' raw text back."""
     joined = _join(runs)
     spans = list(_spans(joined.letters))
-    edges = [_edges(joined, start, stop) for start, stop, _ in spans]
+    held = list(_holders(joined, spans))
+    edges = [_edges(joined, index, start, stop) for index, (start, stop, _) in zip(held, spans, strict=True)]
     ends = [*(begin for begin, _ in edges[1:]), len(joined.raw)][: len(edges)]
     pieces = tuple(
-        Piece(
-            joined.raw[begin:end],
-            joined.raw[end:after],
-            joined.letters[start:stop],
-            kind,
-            _place(joined, start),
-            _marks(joined, start, stop),
-            tuple(_breaks(joined, start, stop)),
-        )
-        for (start, stop, kind), (begin, end), after in zip(spans, edges, ends, strict=True)
+        _piece(joined, index, span, edge, after)
+        for index, span, edge, after in zip(held, spans, edges, ends, strict=True)
     )
     lead = joined.raw[: edges[0][0]] if edges else joined.raw
     return Cut(lead, pieces, tuple(_asides(joined, spans)))
@@ -122,12 +117,13 @@ def _spans(text: str) -> Iterator[_Span]:
             yield start, stop, TokenKind.PUNCTUATION
         else:
             if found[-1] in _QUOTES and text[start - 1 : start] in _QUOTES:
-                found = found.rstrip("".join(_QUOTES))
+                found = found.rstrip("".join(_QUOTES)) or found
                 stop = start + len(found)
             yield start, stop, _kind(match.lastgroup or "", found)
         at = stop
 
 
+@lru_cache(maxsize=65536)
 def _kind(group: str, found: str) -> TokenKind:
     if group in ("section", "points"):
         return TokenKind.PUNCTUATION
@@ -136,64 +132,85 @@ def _kind(group: str, found: str) -> TokenKind:
     return TokenKind.GAP if found.strip(LOST) == "" else TokenKind.WORD
 
 
-def _run_at(joined: _Joined, letter: int) -> int:
-    """Return the index of the run that holds a letter (the last that begins at or before it)."""
-    index = bisect_right(joined.letter_starts, letter) - 1
+def _holders(joined: _Joined, spans: Sequence[_Span]) -> Iterator[int]:
+    """Yield for each word the index of the run that holds its first letter."""
+    index, stop = -1, 0
+    for start, _, _ in spans:
+        while stop <= start:
+            index += 1
+            stop = joined.letter_starts[index] + len(joined.texts[index])
+        yield index
+
+
+def _last(joined: _Joined, first: int, stop: int) -> int:
+    """Return the index of the run that holds the last letter of a word which begins in run `first`."""
+    if stop <= joined.letter_starts[first] + len(joined.texts[first]):
+        return first
+    index = bisect_left(joined.letter_starts, stop) - 1
     while not joined.texts[index]:
         index -= 1
     return index
 
 
-def _raw_at(joined: _Joined, index: int, letter: int) -> int:
-    """Return where a letter of run `index` begins in the raw text."""
-    run = joined.runs[index]
-    offset = letter - joined.letter_starts[index]
-    return joined.raw_starts[index] + (offset if len(run.raw) == len(run.text) else 0)
+def _piece(joined: _Joined, index: int, span: _Span, edge: tuple[int, int], after: int) -> Piece:
+    """Return a word that begins in run `index`, has the `edge` of the raw text, and a trail up to `after`."""
+    start, stop, kind = span
+    begin, end = edge
+    run, offset = joined.runs[index], start - joined.letter_starts[index]
+    many = offset + stop - start > len(run.text)
+    return Piece(
+        joined.raw[begin:end],
+        joined.raw[end:after],
+        joined.letters[start:stop],
+        kind,
+        _place(run.place, offset),
+        _marks(joined, index, start, stop) if many or run.marks else (),
+        tuple(_breaks(joined, index, start, stop)) if many else (),
+    )
 
 
-def _edges(joined: _Joined, start: int, stop: int) -> tuple[int, int]:
+def _edges(joined: _Joined, first: int, start: int, stop: int) -> tuple[int, int]:
     """Return the raw span of a word, with the marks that open or close right at its edges."""
-    first, last = _run_at(joined, start), _run_at(joined, stop - 1)
-    run = joined.runs[last]
-    begin = _raw_at(joined, first, start)
-    if len(run.raw) == len(run.text):
-        end = _raw_at(joined, last, stop - 1) + 1
-    else:
-        end = joined.raw_starts[last] + len(run.raw)
-    if begin == joined.raw_starts[first]:
-        while first and joined.runs[first - 1].part is Part.OPEN:
+    runs, last = joined.runs, _last(joined, first, stop)
+    begin = whole = joined.raw_starts[first]
+    if len(runs[first].raw) == len(runs[first].text):
+        begin += start - joined.letter_starts[first]
+    whole_end = joined.raw_starts[last] + len(runs[last].raw)
+    end = whole_end
+    if len(runs[last].raw) == len(runs[last].text):
+        end = joined.raw_starts[last] + stop - joined.letter_starts[last]
+    if begin == whole:
+        while first and runs[first - 1].part is Part.OPEN:
             first -= 1
             begin = joined.raw_starts[first]
-    if end == joined.raw_starts[last] + len(run.raw):
-        end += sum(len(r.raw) for r in _closing(joined.runs[last + 1 :]))
+    if end == whole_end and last + 1 < len(runs):
+        end += sum(len(run.raw) for run in _closing(runs, last + 1))
     return begin, end
 
 
-def _closing(runs: Sequence[Run]) -> Iterator[Run]:
-    """Yield the runs right after a word that belong to it: closing marks, and letters struck out."""
+def _closing(runs: Sequence[Run], at: int) -> Iterator[Run]:
+    """Yield the runs from `at`, right after a word, that belong to it: closing marks, letters struck out."""
     held: list[Run] = []
-    for run in runs:
-        aside = not ASIDE.isdisjoint(run.marks)
+    for index in range(at, len(runs)):
+        run = runs[index]
         if run.part is Part.CLOSE:
             yield from (*held, run)
             held = []
-        elif aside and not any(character.isspace() for character in run.raw):
+        elif run.marks and not ASIDE.isdisjoint(run.marks) and not any(map(str.isspace, run.raw)):
             held.append(run)
         else:
             return
 
 
-def _place(joined: _Joined, start: int) -> Place:
-    index = _run_at(joined, start)
-    run, offset = joined.runs[index], start - joined.letter_starts[index]
-    place = run.place
+def _place(place: Place, offset: int) -> Place:
+    """Return the place so many letters after another in its line."""
     if not offset:
         return place
     return Place(place.source, place.line, place.column + offset, place.folio, place.ms_line, place.hand)
 
 
-def _marks(joined: _Joined, start: int, stop: int) -> tuple[tuple[Mark, int, int], ...]:
-    index = _run_at(joined, start)
+def _marks(joined: _Joined, index: int, start: int, stop: int) -> tuple[tuple[Mark, int, int], ...]:
+    """Return the marks over the letters of a word that begins in run `index`."""
     marks: list[tuple[Mark, int, int]] = []
     while index < len(joined.runs) and joined.letter_starts[index] < stop:
         run = joined.runs[index]
@@ -205,9 +222,8 @@ def _marks(joined: _Joined, start: int, stop: int) -> tuple[tuple[Mark, int, int
     return tuple(marks)
 
 
-def _breaks(joined: _Joined, start: int, stop: int) -> Iterator[tuple[int, Place]]:
+def _breaks(joined: _Joined, index: int, start: int, stop: int) -> Iterator[tuple[int, Place]]:
     """Yield each place that begins inside a word, with the letters of the word before it."""
-    index = _run_at(joined, start)
     last = joined.runs[index].place
     for at in range(index + 1, bisect_left(joined.letter_starts, stop)):
         run = joined.runs[at]
@@ -276,10 +292,13 @@ def _beside(joined: _Joined) -> Iterator[tuple[Run, list[int]]]:
     """Yield the runs from the opening of each mark of an aside to its end, with the run that opens it."""
     group: list[int] = []
     for index, run in enumerate(joined.runs):
-        if not ASIDE.isdisjoint(run.marks):
+        aside = bool(run.marks) and not ASIDE.isdisjoint(run.marks)
+        if not aside and not group:
+            continue
+        if aside:
             group.append(index)
         closes = run.part is Part.CLOSE and ASIDE.isdisjoint(run.marks[:-1])
-        if group and (closes or ASIDE.isdisjoint(run.marks)):
+        if group and (closes or not aside):
             yield joined.runs[group[0]], group
             group = []
     if group:

@@ -258,10 +258,10 @@ def _assemble(
 def count_written_out(words: Sequence[str], otiose: Sequence[str]) -> Counter[str]:
     """Count the words that are written without any sign but strokes stated to be otiose, by folded form."""
     counts: Counter[str] = Counter()
-    for word in words:
+    for word, times in Counter(words).items():
         bare = without_otiose(word, otiose) if otiose and not word.isascii() else word
         if not has_signs(bare):
-            counts[fold(bare)] += 1
+            counts[fold(bare)] += times
     return counts
 
 

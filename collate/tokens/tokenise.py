@@ -2,10 +2,10 @@
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from collate.errors import InputError
-from collate.lexicon.context import STOP, narrowed
+from collate.lexicon.context import STOP, all_narrowed
 from collate.lexicon.items import item_key, item_kind
 from collate.lexicon.languages import ENGLISH, languages
 from collate.lexicon.numerals import figures, read_numeral
@@ -43,7 +43,7 @@ class _Cut:
             for piece in part.pieces
             if piece.kind is TokenKind.WORD
             and (hand is None or piece.place.hand == hand)
-            and not any(mark is Mark.EXPANDED for mark, _, _ in piece.marks)
+            and not (piece.marks and any(mark is Mark.EXPANDED for mark, _, _ in piece.marks))
         ]
 
     def otiose(self, hand: str = "1") -> tuple[str, ...]:
@@ -53,12 +53,31 @@ class _Cut:
 
 
 @dataclass(frozen=True, slots=True)
+class _Word:
+    """What depends only on the letters of a word, its hand and its language.
+
+    `seen` is the word as its neighbours are told by it, `heard` as it tells of a language.
+    """
+
+    expansion: Expansion
+    seen: str
+    heard: str
+    expanded: str
+    normal: str
+    kind: TokenKind
+    value: float | None
+    letters: str
+    open: bool
+
+
+@dataclass(frozen=True, slots=True)
 class _Reader:
-    """All that turns the pieces of one witness into tokens."""
+    """All that turns the pieces of one witness into tokens; `known` keeps each distinct word read so far."""
 
     evidence: Mapping[str, Evidence]
     lexicon: Lexicon
     rules: Rules
+    known: dict[tuple[str, TokenKind, str, str], _Word] = field(default_factory=dict)
 
 
 def tokenise(
@@ -153,7 +172,7 @@ def _aside(aside: Aside, pieces: Sequence[Piece], tokens: Sequence[Token], reade
     """Return an aside whose `letter` counts the letters of the word written out."""
     if aside.letter is None:
         return aside
-    offsets = _expansion(pieces[aside.at - 1], tokens[aside.at - 1].language, reader).offsets
+    offsets = _word(pieces[aside.at - 1], tokens[aside.at - 1].language, reader).expansion.offsets
     return replace(aside, letter=offsets[aside.letter])
 
 
@@ -164,60 +183,77 @@ def spaced(tokens: Sequence[Token]) -> str:
 
 
 def _tokens(pieces: Sequence[Piece], reader: _Reader) -> Iterator[Token]:
-    expansions = [_expansion(piece, ENGLISH, reader) for piece in pieces]
-    words = [
-        expansion.text if piece.kind is not TokenKind.PUNCTUATION else STOP
-        for expansion, piece in zip(expansions, pieces, strict=True)
-    ]
-    told = ["" if piece.text in _EVERYWHERE else word for word, piece in zip(words, pieces, strict=True)]
-    tongues = languages(told, reader.lexicon)
+    words = [_word(piece, ENGLISH, reader) for piece in pieces]
+    tongues = languages([word.heard for word in words], reader.lexicon)
+    headwords = all_narrowed([word.seen for word in words], reader.lexicon)
     line, count = None, 0
     for index, piece in enumerate(pieces):
         here = (piece.place.folio, piece.place.ms_line)
         line, count = here, count + 1 if here == line else 1
-        language = tongues[index]
-        expansion = expansions[index] if language == ENGLISH else _expansion(piece, language, reader)
-        english = piece.kind is TokenKind.WORD and language == ENGLISH
-        headwords = narrowed(words, index, reader.lexicon) if english else ()
-        number = count if here[1] is not None else None
-        yield _token(index, piece, expansion, language, headwords, number, reader.rules)
+        language, found = tongues[index], headwords[index]
+        word = words[index] if language == ENGLISH else _word(piece, language, reader)
+        if piece.kind is not TokenKind.WORD or language != ENGLISH:
+            found = ()
+        yield _token(index, piece, word, language, found, count if here[1] is not None else None)
 
 
-def _expansion(piece: Piece, language: str, reader: _Reader) -> Expansion:
-    if piece.kind is TokenKind.WORD:
-        return expand(piece.text, language, reader.evidence[piece.place.hand])
-    return Expansion(piece.text, (), tuple(range(len(piece.text) + 1)))
+def _word(piece: Piece, language: str, reader: _Reader) -> _Word:
+    """Read a word by its letters; each distinct one is read once."""
+    key = (piece.text, piece.kind, piece.place.hand, language)
+    word = reader.known.get(key)
+    if word is None:
+        word = reader.known[key] = _read(*key, reader)
+    return word
+
+
+def _read(written: str, kind: TokenKind, hand: str, language: str, reader: _Reader) -> _Word:
+    expansion = Expansion(written, (), tuple(range(len(written) + 1)))
+    if kind is TokenKind.WORD:
+        expansion = expand(written, language, reader.evidence[hand])
+    seen = expansion.text if kind is not TokenKind.PUNCTUATION else STOP
+    text = expansion.text.replace(LOST, LACK)
+    number = read_numeral(text) if kind is TokenKind.NUMERAL else None
+    value = number.value if number else None
+    kind = TokenKind.WORD if kind is TokenKind.NUMERAL and value is None else kind
+    return _Word(
+        expansion,
+        seen,
+        "" if written in _EVERYWHERE else seen,
+        text,
+        _normal(text, kind, value, language, reader.rules),
+        kind,
+        value,
+        written.replace(LOST, LACK),
+        expansion.open and language == ENGLISH,
+    )
 
 
 def _token(
     index: int,
     piece: Piece,
-    expansion: Expansion,
+    word: _Word,
     language: str,
     headwords: tuple[str, ...],
     word_in_line: int | None,
-    rules: Rules,
 ) -> Token:
-    text = expansion.text.replace(LOST, LACK)
-    number = read_numeral(text) if piece.kind is TokenKind.NUMERAL else None
-    value = number.value if number else None
-    kind = TokenKind.WORD if piece.kind is TokenKind.NUMERAL and value is None else piece.kind
+    expansion = word.expansion
+    marked = piece.marks or expansion.spans or expansion.uncertain
     return Token(
         index,
         piece.written,
         piece.trail,
-        text,
-        _normal(text, kind, value, language, rules),
-        kind,
+        word.expanded,
+        word.normal,
+        word.kind,
         piece.place,
-        tuple(_marks(piece, expansion)),
-        value,
+        tuple(_marks(piece, expansion)) if marked else (),
+        word.value,
         headwords,
         word_in_line,
         language,
-        expansion.open and language == ENGLISH,
-        piece.text.replace(LOST, LACK),
-        tuple(Broken(expansion.offsets[at], place) for at, place in piece.breaks),
+        word.open,
+        word.letters,
+        tuple(Broken(expansion.offsets[at], place) for at, place in piece.breaks) if piece.breaks else (),
     )
 
 

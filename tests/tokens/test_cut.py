@@ -202,6 +202,7 @@ def test_a_mark_stands_over_its_letters_though_dots_fall_out(word: str) -> None:
         ("th'abbot' and", ["th'abbot'", "and"]),
         ("ale' and", ["ale'", "and"]),
         ("'tis", ["'", "tis"]),
+        ("mayd'‘ ale", ["mayd'", "‘", "ale"]),
     ],
 )
 def test_signs_on_both_sides_of_a_word_are_quotation_marks(typed: str, words: list[str]) -> None:
