@@ -13,7 +13,8 @@ from heapq import heapify, heappop, heappush
 from itertools import combinations
 
 from collate.align.likeness import Corpus
-from collate.align.pairing import LEAST, Link, Pair
+from collate.align.links import LEAST, Link
+from collate.align.told import Pair
 
 BASE = 0
 

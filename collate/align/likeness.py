@@ -5,7 +5,7 @@ is its inverse item frequency (K. Sparck Jones, "A statistical interpretation of
 application in retrieval", Journal of Documentation 28 (1972) 11-21): a word in every item says nothing.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import log
 
@@ -37,7 +37,8 @@ class Corpus:
 
     `owner[i]` is the witness of item i and `place[i]` where it stands there; `sizes[w]` is how many items
     witness w has. `weights[w]` is what word w weighs, `totals[i]` what all words of item i weigh,
-    `once[i]` what they weigh each taken once. `open_ended[i]` says that it begins or ends in a gap.
+    `once[i]` what they weigh each taken once, `rarest` what the rarest word weighs. `open_ended[i]` says that
+    it begins or ends in a gap.
     """
 
     items: tuple[Item, ...]
@@ -47,6 +48,7 @@ class Corpus:
     words: tuple[tuple[int, ...], ...]
     sets: tuple[frozenset[int], ...]
     weights: tuple[float, ...]
+    rarest: float
     totals: tuple[float, ...]
     once: tuple[float, ...]
     open_ended: tuple[bool, ...]
@@ -71,6 +73,7 @@ def corpus(texts: Sequence[WitnessText]) -> Corpus:
     )
     weights = _weights(words, len(numbers), len(items) / max(len(texts), 1))
     sets = tuple(frozenset(held) for held in words)
+    weigh = weights.__getitem__
     return Corpus(
         items,
         tuple(number for number, text in enumerate(texts) for _ in text.items),
@@ -79,8 +82,9 @@ def corpus(texts: Sequence[WitnessText]) -> Corpus:
         words,
         sets,
         weights,
-        tuple(round(sum(weights[word] for word in held), 9) for held in words),
-        tuple(round(sum(weights[word] for word in sorted(held)), 9) for held in sets),
+        max(weights, default=0.0),
+        tuple(round(sum(map(weigh, held)), 9) for held in words),
+        tuple(round(sum(map(weigh, sorted(held))), 9) for held in sets),
         tuple(_open_ended(item.tokens) for item in items),
     )
 
@@ -114,25 +118,35 @@ def quick(book: Corpus, a: int, b: int) -> float:
     return shared / least if least else 0.0
 
 
-def compare(book: Corpus, a: int, b: int) -> Likeness:
+def compare(book: Corpus, a: int, b: int) -> float:
     """Say how like two items are."""
-    return compare_all(book, (a,), (b,))
+    ours, theirs = book.words[a], book.words[b]
+    if len(ours) * len(theirs) > LONG:
+        return compare_all(book, (a,), (b,)).value
+    shared: list[int] = []
+    for block in LCSseq.opcodes(ours, theirs).as_matching_blocks():
+        shared.extend(ours[block.a : block.a + block.size])
+    fragment = book.open_ended[a] or book.open_ended[b]
+    return _value(book, shared, book.totals[a], book.totals[b], fragment=fragment)
 
 
 def compare_all(book: Corpus, ours: Sequence[int], theirs: Sequence[int]) -> Likeness:
-    """Say how like some items, one after the other, are to others.
-
-    It is twice the weight of the words in common order, over the weight of both. Of what begins or ends in a
-    gap, only what is left is held against the other.
-    """
+    """Say how like some items, one after the other, are to others."""
     mine = [word for number in ours for word in book.words[number]]
     yours = [word for number in theirs for word in book.words[number]]
     here, there = common(mine, yours)
-    shared = sum(map(book.weights.__getitem__, map(mine.__getitem__, here)))
     totals = [sum(book.totals[number] for number in numbers) for numbers in (ours, theirs)]
     fragment = any(book.open_ended[number] for number in (*ours, *theirs))
-    whole = 2 * (min(totals) + SCANT * max(book.weights, default=0.0)) if fragment else sum(totals)
-    return Likeness(round(min(2 * shared / whole, 1.0), 4) if whole else 0.0, here, there)
+    return Likeness(_value(book, map(mine.__getitem__, here), *totals, fragment=fragment), here, there)
+
+
+def _value(book: Corpus, shared: Iterable[int], ours: float, theirs: float, *, fragment: bool) -> float:
+    """Return twice the weight of the words in common order, over the weight of all words of both.
+
+    Of what begins or ends in a gap, only what is left is held against the other.
+    """
+    whole = 2 * (min(ours, theirs) + SCANT * book.rarest) if fragment else ours + theirs
+    return round(min(2 * sum(map(book.weights.__getitem__, shared)) / whole, 1.0), 4) if whole else 0.0
 
 
 def common(ours: Sequence[int], theirs: Sequence[int]) -> tuple[tuple[int, ...], tuple[int, ...]]:
