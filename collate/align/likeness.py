@@ -5,14 +5,16 @@ is its inverse item frequency (K. Sparck Jones, "A statistical interpretation of
 application in retrieval", Journal of Documentation 28 (1972) 11-21): a word in every item says nothing.
 """
 
+from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import count
 from math import log
 
 from rapidfuzz.distance import LCSseq
 
 from collate.align.anchor import anchors
-from collate.align.divide import bones, is_word
+from collate.align.divide import bones
 from collate.model.witness import Item, Token, TokenKind, WitnessText
 
 LONG = 4_000_000
@@ -29,6 +31,10 @@ SCANT = 1.0
 
 LEAST_WEIGHT = 0.1
 """What a word weighs that stands in every item."""
+
+
+WORDS = (TokenKind.WORD, TokenKind.NUMERAL)
+"""What counts as a word."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,13 +72,12 @@ class Likeness:
 def corpus(texts: Sequence[WitnessText]) -> Corpus:
     """Weigh the words of every item of some witnesses, taken in the order given."""
     items = tuple(item for text in texts for item in text.items)
-    numbers: dict[str, int] = {}
+    numbers: dict[str, int] = defaultdict(count().__next__)
     words = tuple(
-        tuple(numbers.setdefault(identity(token), len(numbers)) for token in item.tokens if is_word(token))
-        for item in items
+        tuple([numbers[identity(token)] for token in item.tokens if token.kind in WORDS]) for item in items
     )
-    weights = _weights(words, len(numbers), len(items) / max(len(texts), 1))
-    sets = tuple(frozenset(held) for held in words)
+    sets = tuple(map(frozenset, words))
+    weights = _weights(sets, len(numbers), len(items) / max(len(texts), 1))
     weigh = weights.__getitem__
     return Corpus(
         items,
@@ -96,11 +101,11 @@ def identity(token: Token) -> str:
     return bones(token.normal) if token.kind is TokenKind.WORD else f"={token.normal}"
 
 
-def _weights(words: Sequence[Sequence[int]], count: int, per_witness: float) -> tuple[float, ...]:
+def _weights(words: Sequence[frozenset[int]], size: int, per_witness: float) -> tuple[float, ...]:
     """Return the weight of each word: the log of the items of a book over the items that have it."""
-    often = [0] * count
+    often = [0] * size
     for held in words:
-        for word in set(held):
+        for word in held:
             often[word] += 1
     share = per_witness / max(len(words), 1)
     return tuple(max(LEAST_WEIGHT, log((per_witness + 1) / (times * share + 0.5))) for times in often)

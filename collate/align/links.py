@@ -13,7 +13,7 @@ from itertools import takewhile
 from collate.align.candidates import candidates
 from collate.align.divide import is_word
 from collate.align.likeness import Corpus, compare, identity, quick
-from collate.align.overlap import ROUNDING, Overlap, overlaps
+from collate.align.overlap import ROUNDING, overlaps
 from collate.align.told import BARE, OF_A_KIND, SCANT, Heading, Pair, alike, heading_of, same_label, told
 from collate.model.witness import Token
 
@@ -163,27 +163,26 @@ def links(book: Corpus, key: Key, others: Iterable[Pair] = ()) -> Links:
         pair for pair in by_label - seen - grounds.keys() if pair not in asked or quick(book, *pair) >= FAINT
     }
     scales = _Scales(book, labels, headings, grounds, unseen)
+    pairs = sorted({*asked, *seen, *by_label})
     shared: list[tuple[Pair, float]] = []
     strong: dict[Pair, Link] = {}
     weak: dict[int, list[int]] = defaultdict(list)
-    pairs = sorted({*asked, *seen, *by_label})
-    for pair, overlap in zip(pairs, overlaps(book, pairs), strict=True):
-        if pair not in asked and not _is_seen(book, pair, overlap):
+    found = overlaps(book, pairs)
+    for pair, sets, most in zip(pairs, found.sets, found.most, strict=True):
+        if pair not in asked and not _is_seen(book, pair, sets):
             continue
-        shared.append((pair, overlap.sets))
-        if pair in asked or overlap.most + scales.beside(pair) >= LEAST - CLOSE:
+        shared.append((pair, sets))
+        if pair in asked or most >= LEAST or most + scales.beside(pair) >= LEAST - CLOSE:
             strong[pair] = scales.link(pair)
         else:
-            for number, other in (pair, pair[::-1]):
-                weak[number].append(other)
+            weak[pair[0]].append(pair[1])
+            weak[pair[1]].append(pair[0])
     return Links(strong, _near(strong.values()), weak, shared, scales)
 
 
-def _is_seen(book: Corpus, pair: Pair, overlap: Overlap) -> bool:
+def _is_seen(book: Corpus, pair: Pair, sets: float) -> bool:
     """Say whether two items have enough words in common to be looked at."""
-    if abs(overlap.sets - FAINT) < ROUNDING:
-        return quick(book, *pair) >= FAINT
-    return overlap.sets >= FAINT
+    return quick(book, *pair) >= FAINT if abs(sets - FAINT) < ROUNDING else sets >= FAINT
 
 
 def _near(links: Iterable[Link]) -> dict[int, list[Link]]:

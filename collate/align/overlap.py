@@ -4,10 +4,9 @@ What two items have in common in one order is never more than what they have in 
 that has too little of that need not be compared word by word.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import chain, groupby
-from operator import itemgetter
+from itertools import chain
 
 import numpy as np
 import numpy.typing as npt
@@ -21,15 +20,19 @@ ROUNDING = 1e-9
 """By how much a sum may differ from the same sum in another order."""
 
 
+CELLS = 1_000_000
+"""How many words of items are held against others at a time, at most."""
+
+
 @dataclass(frozen=True, slots=True)
-class Overlap:
-    """What two items have in common: how like their sets of words are, and how like they can be in order.
+class Overlaps:
+    """What each of some pairs has in common: how like the sets of words are, how like they can be in order.
 
     Either is right to within ROUNDING.
     """
 
-    sets: float
-    most: float
+    sets: tuple[float, ...]
+    most: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,36 +58,45 @@ class _Bags:
         before = np.cumsum(sizes) - sizes
         return (self.starts[items] - before)[rows] + np.arange(len(rows)), rows
 
-    def wholes(self, one: int, others: Numbers) -> Weights:
+    def wholes(self, ours: Numbers, theirs: Numbers) -> Weights:
         """Return what twice the weight of the words in common is held against, as `compare` does."""
-        ours, theirs = self.totals[one], self.totals[others]
-        left = 2 * (np.minimum(ours, theirs) + SCANT * self.rarest)
-        whole: Weights = np.where(self.open_ended[one] | self.open_ended[others], left, ours + theirs)
+        mine, yours = self.totals[ours], self.totals[theirs]
+        left = 2 * (np.minimum(mine, yours) + SCANT * self.rarest)
+        whole: Weights = np.where(self.open_ended[ours] | self.open_ended[theirs], left, mine + yours)
         return whole
 
+    def held(self, items: Numbers) -> Numbers:
+        """Return how often each of some items has each word there is."""
+        at, rows = self.places(items)
+        held = np.zeros((len(items), len(self.weights)), dtype=np.int64)
+        held[rows, self.words[at]] = self.times[at]
+        return held
 
-def overlaps(book: Corpus, pairs: Sequence[tuple[int, int]]) -> Iterator[Overlap]:
-    """Yield what each of some pairs has in common; the pairs are sorted."""
+
+def overlaps(book: Corpus, pairs: Sequence[tuple[int, int]]) -> Overlaps:
+    """Return what each of some pairs has in common; the pairs are sorted."""
     bags = _bags(book)
-    have = np.zeros(len(book.weights), dtype=np.int64)
-    for one, held in groupby(pairs, itemgetter(0)):
-        own = slice(bags.starts[one], bags.starts[one + 1])
-        have[bags.words[own]] = bags.times[own]
-        shares = _of_one(bags, have, one, np.array([other for _, other in held]))
-        yield from map(Overlap, *shares)
-        have[bags.words[own]] = 0
+    sets: list[float] = []
+    most: list[float] = []
+    step = max(CELLS // max(len(book.weights), 1), 1)
+    for start in range(0, len(pairs), step):
+        ours, theirs = np.array(pairs[start : start + step]).T
+        once, often = _together(bags, ours, theirs)
+        sets.extend(_share(once, np.minimum(bags.once[ours], bags.once[theirs])))
+        most.extend(_share(2 * often, bags.wholes(ours, theirs)))
+    return Overlaps(tuple(sets), tuple(most))
 
 
-def _of_one(bags: _Bags, have: Numbers, one: int, others: Numbers) -> tuple[list[float], list[float]]:
-    """Return what one item, the words of which we `have`, has in common with each of some others."""
-    at, rows = bags.places(others)
+def _together(bags: _Bags, ours: Numbers, theirs: Numbers) -> tuple[Weights, Weights]:
+    """Return what the words weigh that two items of each pair have in common: each once, and all."""
+    items, which = np.unique(ours, return_inverse=True)
+    at, rows = bags.places(theirs)
     words = bags.words[at]
-    here = have[words]
+    here = bags.held(items)[which[rows], words]
     weights = np.where(here > 0, bags.weights[words], 0.0)
-    once = np.bincount(rows, weights, len(others)).astype(np.float64)
-    often = np.bincount(rows, weights * np.minimum(here, bags.times[at]), len(others)).astype(np.float64)
-    least = np.minimum(bags.once[one], bags.once[others])
-    return _share(once, least), _share(2 * often, bags.wholes(one, others))
+    once = np.bincount(rows, weights, len(ours))
+    often = np.bincount(rows, weights * np.minimum(here, bags.times[at]), len(ours))
+    return once.astype(np.float64), often.astype(np.float64)
 
 
 def _share(part: Weights, whole: Weights) -> list[float]:

@@ -8,6 +8,9 @@ from collate.align.likeness import Corpus
 from collate.align.links import LEAST, Link
 from collate.align.told import Pair
 
+SMALL = 8
+"""Up to how many links that compete every way to choose among them is looked at."""
+
 MOST = 200
 """Up to how many links that compete are matched by the best whole; of more, the likest first."""
 
@@ -80,13 +83,30 @@ def _competing(held: Sequence[Link]) -> Iterator[list[Link]]:
 def _best_whole(held: Sequence[Link]) -> list[Link]:
     if len(held) > MOST:
         return _likest_first(held)
+    weights = [round(link.weight * 10**6) for link in held]
+    ways = _ways(held, weights) if len(held) <= SMALL else []
+    best = max(ways, default=(0, ()))
+    if [weight for weight, _ in ways].count(best[0]) == 1:
+        return [held[at] for at in best[1]]
     import networkx as nx  # here, because it takes long to load and is seldom wanted
 
     graph: nx.Graph[int] = nx.Graph()
-    for link in held:
-        graph.add_edge(*link.pair, weight=round(link.weight * 10**6))
+    for link, weight in zip(held, weights, strict=True):
+        graph.add_edge(*link.pair, weight=weight)
     chosen = {(min(pair), max(pair)) for pair in nx.max_weight_matching(graph)}
     return [link for link in held if link.pair in chosen]
+
+
+def _ways(held: Sequence[Link], weights: Sequence[int]) -> list[tuple[int, tuple[int, ...]]]:
+    """Return every way to choose links that have no item in common: its weight, and where the links are."""
+    ways: list[tuple[int, tuple[int, ...], frozenset[int]]] = [(0, (), frozenset())]
+    for at, link in enumerate(held):
+        ways.extend(
+            (weight + weights[at], (*chosen, at), taken.union(link.pair))
+            for weight, chosen, taken in tuple(ways)
+            if taken.isdisjoint(link.pair)
+        )
+    return [(weight, chosen) for weight, chosen, _ in ways]
 
 
 def _likest_first(held: Sequence[Link]) -> list[Link]:
