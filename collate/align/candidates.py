@@ -7,6 +7,7 @@ tell anything are thrown away, and the rest vote, each by its rarity.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import chain, pairwise
 
 import numpy as np
 import numpy.typing as npt
@@ -14,6 +15,7 @@ import numpy.typing as npt
 from collate.align.likeness import Corpus
 
 Numbers = npt.NDArray[np.int64]
+Weights = npt.NDArray[np.float64]
 
 NEAREST = 4
 """How many items of each other witness are compared with an item."""
@@ -22,7 +24,13 @@ CROWD = 16
 """How many items of each witness may share a word before it is too common to vote."""
 
 _BATCH = 256
-"""How many items are looked up at a time."""
+"""How many items are looked up at a time, at most."""
+
+_BALLOTS = 200_000
+"""How many votes are counted at a time, at most, unless one item has more."""
+
+TELLING = 0.6
+"""The weight from which on a word counts as one of the neighbours."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,86 +41,109 @@ class _Index:
     item_starts: Numbers
     holders: Numbers
     feature_starts: Numbers
-    votes: npt.NDArray[np.float64]
+    votes: Weights
+
+    def batches(self) -> Iterator[tuple[int, int]]:
+        """Yield from which item to which votes are counted together."""
+        sizes = np.diff(self.feature_starts)[self.features]
+        ballots = np.concatenate(([0], np.cumsum(sizes)))[self.item_starts]
+        start, count = 0, len(self.item_starts) - 1
+        while start < count:
+            full = int(np.searchsorted(ballots, ballots[start] + _BALLOTS, side="right")) - 1
+            stop = min(max(full, start + 1), start + _BATCH, count)
+            yield start, stop
+            start = stop
 
 
 def candidates(book: Corpus) -> tuple[tuple[int, int], ...]:
-    """Return the pairs of items of different witnesses, the lower number first, that may be alike."""
+    """Return the pairs of items of different witnesses, the lower number first, that may be alike; sorted."""
     witnesses = max(book.owner, default=0) + 1
     if witnesses < 2:
         return ()
+    count, owner = len(book.items), np.array(book.owner)
     index = _index(book, CROWD * (witnesses + 1))
-    bounds = np.searchsorted(np.array(book.owner), np.arange(witnesses + 1))
-    pairs: set[tuple[int, int]] = set()
-    for start in range(0, len(book.items), _BATCH):
-        votes = _votes(index, start, min(start + _BATCH, len(book.items)), len(book.items))
-        for witness in range(witnesses):
-            first, stop = int(bounds[witness]), int(bounds[witness + 1])
-            for row, other in _best(votes[:, first:stop]):
-                if book.owner[start + row] != witness:
-                    a, b = sorted((start + row, first + other))
-                    pairs.add((a, b))
-    return tuple(sorted(pairs))
+    bounds = np.searchsorted(owner, np.arange(witnesses + 1)).tolist()
+    found = [np.zeros(0, dtype=np.int64)]
+    for start, stop in index.batches():
+        votes = _votes(index, start, stop, count)
+        for witness, (first, end) in enumerate(pairwise(bounds)):
+            rows, columns = _best(votes[:, first:end])
+            across = owner[start + rows] != witness
+            a, b = start + rows[across], first + columns[across]
+            found.append(np.minimum(a, b) * count + np.maximum(a, b))
+    pairs = _once(np.concatenate(found))
+    return tuple(zip((pairs // count).tolist(), (pairs % count).tolist(), strict=True))
 
 
-def _best(votes: npt.NDArray[np.float64]) -> Iterator[tuple[int, int]]:
-    """Yield (row, column) of the highest votes of each row that are more than nothing."""
-    count = min(NEAREST, votes.shape[1])
-    if not count:
-        return
-    ranked = np.argsort(-votes, axis=1, kind="stable")[:, :count]
-    for row, columns in enumerate(ranked.tolist()):
-        for column in columns:
-            if votes[row, column] > 0:
-                yield row, column
+def _best(votes: Weights) -> tuple[Numbers, Numbers]:
+    """Return (rows, columns) of the highest votes of each row, the first of equals; none that are nothing.
+
+    They are struck out of the votes.
+    """
+    every = np.arange(len(votes))
+    rows, columns = [every[:0]], [every[:0]]
+    for _ in range(min(NEAREST, votes.shape[1])):
+        best = votes.argmax(axis=1)
+        given = votes[every, best] > 0
+        rows.append(every[given])
+        columns.append(best[given])
+        votes[every, best] = 0.0
+    return np.concatenate(rows), np.concatenate(columns)
 
 
 def _index(book: Corpus, crowd: int) -> _Index:
+    """Index the features that more items than one have, and not too many."""
     features, holders = _features(book)
-    _, at, often = np.unique(features, return_inverse=True, return_counts=True)
-    keep = (often[at] > 1) & (often[at] <= crowd)
-    _, at = np.unique(features[keep], return_inverse=True)
-    holders = holders[keep]
-    count = int(at.max()) + 1 if len(at) else 0
-    sizes = np.bincount(at, minlength=count)
-    by_feature = np.argsort(at, kind="stable")
+    starts = np.flatnonzero(np.diff(features, prepend=-1))
+    often = np.diff(starts, append=len(features))
+    told = (often > 1) & (often <= crowd)
+    sizes, holders = often[told], holders[np.repeat(told, often)]
     by_item = np.argsort(holders, kind="stable")
     return _Index(
-        at[by_item].astype(np.int64),
-        np.searchsorted(holders[by_item], np.arange(len(book.items) + 1)).astype(np.int64),
-        holders[by_feature],
-        np.concatenate(([0], np.cumsum(sizes))).astype(np.int64),
-        np.log(1 + len(book.items) / np.maximum(sizes, 1)),
+        np.repeat(np.arange(len(sizes)), sizes)[by_item],
+        _starts(np.bincount(holders, minlength=len(book.items))),
+        holders,
+        _starts(sizes),
+        np.log(1 + len(book.items) / sizes),
     )
 
 
+def _starts(sizes: Numbers) -> Numbers:
+    """Return where each of some rows of these sizes begins, and where the last ends."""
+    return np.concatenate((np.zeros(1, dtype=np.int64), np.cumsum(sizes)))
+
+
 def _features(book: Corpus) -> tuple[Numbers, Numbers]:
-    """Return the words and the neighbouring words of all items, once each: (feature, item) as two rows."""
+    """Return the words and the neighbouring words of all items, once each: (feature, item) as two rows.
+
+    They are sorted by the feature, then by the item.
+    """
     size, count = len(book.weights), len(book.items)
-    words = np.array([word for held in book.words for word in held], dtype=np.int64)
-    items = np.repeat(np.arange(count, dtype=np.int64), [len(held) for held in book.words])
+    words = np.fromiter(chain.from_iterable(book.words), np.int64)
+    items = np.repeat(np.arange(count), np.fromiter(map(len, book.words), np.int64))
     if not len(words):
         return words, items
     telling = np.array(book.weights)[words] >= min(TELLING, max(book.weights) / 2)
     words, items = words[telling], items[telling]
     together = items[1:] == items[:-1]
     shingles = size + words[:-1][together] * size + words[1:][together]
-    both = np.concatenate((words, shingles)) * count + np.concatenate((items, items[1:][together]))
-    once = np.unique(both)
-    return once // count, once % count
+    both = _once(np.concatenate((words, shingles)) * count + np.concatenate((items, items[1:][together])))
+    return both // count, both % count
 
 
-TELLING = 0.6
-"""The weight from which on a word counts as one of the neighbours."""
+def _once(numbers: Numbers) -> Numbers:
+    """Return numbers sorted, each once: to sort them costs less than what numpy has for it."""
+    ordered = np.sort(numbers)
+    return ordered[np.diff(ordered, prepend=-1) > 0]
 
 
-def _votes(index: _Index, start: int, stop: int, count: int) -> npt.NDArray[np.float64]:
+def _votes(index: _Index, start: int, stop: int, count: int) -> Weights:
     """Return, for the items [start, stop), how strongly their words point to every item."""
-    found = np.zeros((stop - start, count))
-    for item in range(start, stop):
-        features = index.features[index.item_starts[item] : index.item_starts[item + 1]].tolist()
-        if features:
-            rows = [index.holders[index.feature_starts[f] : index.feature_starts[f + 1]] for f in features]
-            weights = np.repeat(index.votes[features], [len(row) for row in rows])
-            found[item - start] = np.bincount(np.concatenate(rows), weights, minlength=count)
-    return found
+    own = np.diff(index.item_starts[start : stop + 1])
+    features = index.features[index.item_starts[start] : index.item_starts[stop]]
+    sizes = index.feature_starts[features + 1] - index.feature_starts[features]
+    before = np.cumsum(sizes) - sizes
+    held = index.holders[np.repeat(index.feature_starts[features] - before, sizes) + np.arange(sizes.sum())]
+    rows = np.repeat(np.repeat(np.arange(stop - start) * count, own), sizes)
+    votes = np.bincount(rows + held, np.repeat(index.votes[features], sizes), (stop - start) * count)
+    return votes.astype(np.float64).reshape(stop - start, count)

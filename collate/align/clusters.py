@@ -13,7 +13,8 @@ from heapq import heapify, heappop, heappush
 from itertools import combinations
 
 from collate.align.likeness import Corpus
-from collate.align.pairing import LEAST, Link, Pair
+from collate.align.links import LEAST, Link
+from collate.align.told import Pair
 
 BASE = 0
 
@@ -127,11 +128,14 @@ class _Near:
             self.weights[a][b] = self.weights[b][a] = self.weights[a].get(b, 0.0) + weight
 
     def entry(self, a: int, b: int) -> Entry:
-        """Return two groups with their average; items that were not worth comparing count nothing."""
-        low, high = sorted((a, b))
-        ours, theirs = self.found.groups[low], self.found.groups[high]
-        average = round(self.weights[low][high] / (len(ours) * len(theirs)), 9)
-        return -average, all(self.book.owner[number] != BASE for number in (*ours, *theirs)), low, high
+        """Return two groups with their average; items that were not worth comparing count nothing.
+
+        An item of the base is the lowest of its group.
+        """
+        low, high = (a, b) if a < b else (b, a)
+        groups = self.found.groups
+        average = round(self.weights[low][high] / (len(groups[low]) * len(groups[high])), 9)
+        return -average, self.book.owner[low] != BASE, low, high
 
     def is_current(self, entry: Entry) -> bool:
         """Say whether both groups of an entry are still what they were."""

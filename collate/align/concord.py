@@ -5,7 +5,8 @@ from collections.abc import Sequence
 from collate.align.clusters import Clusters, clusters
 from collate.align.grounds import Grounds, members, unlike
 from collate.align.likeness import Corpus, corpus
-from collate.align.pairing import Key, links, matched, near
+from collate.align.links import Key, links
+from collate.align.pairing import matched
 from collate.align.parted import with_parts
 from collate.align.rulings import fixed_by
 from collate.align.twins import told_apart
@@ -29,12 +30,11 @@ def concord(
     book = corpus(ranked)
     fixed = fixed_by(book, ranked, key, rulings)
     known = links(book, key, fixed.pairs(book))
-    kept = matched((link for link in known.values() if fixed.allows(link.pair, book)), book)
-    nearest = near(known)
-    found = told_apart(book, clusters(book, kept, known, fixed), nearest, fixed)
+    kept = matched((link for link in known.strong.values() if fixed.allows(link.pair, book)), book)
+    found = told_apart(book, clusters(book, kept, known.strong, fixed), known.near, fixed)
     found = with_parts(book, found, known, fixed)
     sigla = tuple(text.siglum for text in ranked)
-    grounds = Grounds(book, sigla, found, fixed, nearest)
+    grounds = Grounds(book, sigla, found, fixed, known)
     order = [sigla.index(text.siglum) for text in texts]
     groups = _ordered(book, found, order)
     rows = [members(grounds, group, order) for group in groups]

@@ -1,13 +1,15 @@
 """What a match rests on: each member of a group beside its first, with the likeness and the ground."""
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import islice
 
 from collate.align.clusters import Clusters, Fixed
 from collate.align.likeness import Corpus, compare, compare_all, quick
-from collate.align.pairing import FEW, LEAST, SAFE, Link
+from collate.align.links import LEAST, SAFE, Link, Links
 from collate.align.parted import in_order, joined
+from collate.align.told import FEW
 from collate.model.concordance import Certainty, Likest, Member
 
 RIVAL = 0.05
@@ -16,16 +18,13 @@ RIVAL = 0.05
 
 @dataclass(frozen=True, slots=True)
 class Grounds:
-    """All that is known of the items: their words, the groups they are in, the links between them.
-
-    `near[i]` are the links of item i, the likest first.
-    """
+    """All that is known of the items: their words, the groups they are in, the links between them."""
 
     book: Corpus
     sigla: tuple[str, ...]
     found: Clusters
     fixed: Fixed
-    near: Mapping[int, Sequence[Link]]
+    links: Links
 
     def named(self, numbers: Sequence[int]) -> str:
         """Return items as they are cited: "B 12+12b"."""
@@ -58,9 +57,8 @@ def _member(grounds: Grounds, parts: Sequence[int], head: Sequence[int]) -> Memb
     if parts == head:
         reason = "the base has it" if book.owner[head[0]] == 0 else "the first witness that has it"
         return Member(siglum, item, places, None, Certainty.CERTAIN, reason)
-    value = compare_all(book, head, parts).value
-    if len(parts) == len(head) == 1 and (link := _link(grounds, parts[0], head[0])) is not None:
-        value = link.likeness
+    link = grounds.links.between(parts[0], head[0]) if len(parts) == len(head) == 1 else None
+    value = link.likeness if link else compare_all(book, head, parts).value
     certainty, reason = _ground(grounds, parts, head, value)
     return Member(siglum, item, places, value, certainty, reason)
 
@@ -107,19 +105,13 @@ def _of_parts(
 
 def _best(grounds: Grounds, number: int, group: int, head: int) -> Link | None:
     """Return the likest link of an item within its group, one to the head before one to others as like."""
-    inside = [link for link in grounds.near.get(number, ()) if _all_in(grounds, link, group)]
-    direct = _link(grounds, number, head)
+    direct = grounds.links.between(number, head)
     if direct is not None and direct.weight >= LEAST:
         return direct
-    return inside[0] if inside else None
-
-
-def _link(grounds: Grounds, number: int, other: int) -> Link | None:
-    return next((link for link in grounds.near.get(number, ()) if other in link.pair), None)
-
-
-def _all_in(grounds: Grounds, link: Link, group: int) -> bool:
-    return all(grounds.found.of[number] == group for number in link.pair)
+    inside = grounds.found.groups[group]
+    return next(
+        (link for link in grounds.links.of(number) if link.pair[0] in inside and link.pair[1] in inside), None
+    )
 
 
 def _rival(grounds: Grounds, link: Link) -> str | None:
@@ -133,9 +125,7 @@ def _rival(grounds: Grounds, link: Link) -> str | None:
     rivals = []
     for mine, other in (link.pair, link.pair[::-1]):
         for third, likeness in _others(grounds, link, mine, other):
-            same_book = book.owner[third] == book.owner[other]
-            outside = found.of[third] != found.of[other]
-            if same_book and outside and likeness > link.likeness - RIVAL:
+            if book.owner[third] == book.owner[other] and found.of[third] != found.of[other]:
                 answered = book.owner[mine] in found.witnesses(found.of[third], book)
                 rivals.append((answered, -likeness, third))
     if not rivals:
@@ -152,18 +142,19 @@ def _beside(likeness: float, other: float) -> str:
 
 
 def _others(grounds: Grounds, link: Link, mine: int, other: int) -> Iterator[tuple[int, float]]:
-    """Yield the items that one item is like, with the likeness: those known first.
+    """Yield the items that one item is nearly as like, or liker, with the likeness: those known first.
 
     If only its number brought the other to it, all items of that book are looked at.
     """
-    for rival in grounds.near.get(mine, ()):
+    near = link.likeness - RIVAL
+    for rival in grounds.links.of(mine, near):
         yield rival.pair[0] if rival.pair[1] == mine else rival.pair[1], rival.likeness
     if link.by_label:
         book = grounds.book
         first, least = other - book.place[other], quick(book, mine, other) - RIVAL
         for third in range(first, first + book.sizes[book.owner[other]]):
-            if quick(book, mine, third) > least:
-                yield third, compare(book, mine, third).value
+            if quick(book, mine, third) > least and (likeness := compare(book, mine, third)) > near:
+                yield third, likeness
 
 
 def unlike(grounds: Grounds) -> Iterator[Likest]:
@@ -173,7 +164,7 @@ def unlike(grounds: Grounds) -> Iterator[Likest]:
         if len({book.owner[number] for number in held}) > 1:
             continue
         for number in held:
-            for link in grounds.near.get(number, ())[:1]:
+            for link in islice(grounds.links.of(number), 1):
                 other = link.pair[0] if link.pair[1] == number else link.pair[1]
                 yield Likest(
                     grounds.sigla[book.owner[number]],

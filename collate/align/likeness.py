@@ -5,14 +5,16 @@ is its inverse item frequency (K. Sparck Jones, "A statistical interpretation of
 application in retrieval", Journal of Documentation 28 (1972) 11-21): a word in every item says nothing.
 """
 
-from collections.abc import Sequence
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import count
 from math import log
 
 from rapidfuzz.distance import LCSseq
 
 from collate.align.anchor import anchors
-from collate.align.divide import bones, is_word
+from collate.align.divide import bones
 from collate.model.witness import Item, Token, TokenKind, WitnessText
 
 LONG = 4_000_000
@@ -31,13 +33,18 @@ LEAST_WEIGHT = 0.1
 """What a word weighs that stands in every item."""
 
 
+WORDS = (TokenKind.WORD, TokenKind.NUMERAL)
+"""What counts as a word."""
+
+
 @dataclass(frozen=True, slots=True)
 class Corpus:
     """All items of all witnesses in one row, their words as numbers.
 
     `owner[i]` is the witness of item i and `place[i]` where it stands there; `sizes[w]` is how many items
     witness w has. `weights[w]` is what word w weighs, `totals[i]` what all words of item i weigh,
-    `once[i]` what they weigh each taken once. `open_ended[i]` says that it begins or ends in a gap.
+    `once[i]` what they weigh each taken once, `rarest` what the rarest word weighs. `open_ended[i]` says that
+    it begins or ends in a gap.
     """
 
     items: tuple[Item, ...]
@@ -47,6 +54,7 @@ class Corpus:
     words: tuple[tuple[int, ...], ...]
     sets: tuple[frozenset[int], ...]
     weights: tuple[float, ...]
+    rarest: float
     totals: tuple[float, ...]
     once: tuple[float, ...]
     open_ended: tuple[bool, ...]
@@ -64,13 +72,13 @@ class Likeness:
 def corpus(texts: Sequence[WitnessText]) -> Corpus:
     """Weigh the words of every item of some witnesses, taken in the order given."""
     items = tuple(item for text in texts for item in text.items)
-    numbers: dict[str, int] = {}
+    numbers: dict[str, int] = defaultdict(count().__next__)
     words = tuple(
-        tuple(numbers.setdefault(identity(token), len(numbers)) for token in item.tokens if is_word(token))
-        for item in items
+        tuple([numbers[identity(token)] for token in item.tokens if token.kind in WORDS]) for item in items
     )
-    weights = _weights(words, len(numbers), len(items) / max(len(texts), 1))
-    sets = tuple(frozenset(held) for held in words)
+    sets = tuple(map(frozenset, words))
+    weights = _weights(sets, len(numbers), len(items) / max(len(texts), 1))
+    weigh = weights.__getitem__
     return Corpus(
         items,
         tuple(number for number, text in enumerate(texts) for _ in text.items),
@@ -79,8 +87,9 @@ def corpus(texts: Sequence[WitnessText]) -> Corpus:
         words,
         sets,
         weights,
-        tuple(round(sum(weights[word] for word in held), 9) for held in words),
-        tuple(round(sum(weights[word] for word in sorted(held)), 9) for held in sets),
+        max(weights, default=0.0),
+        tuple(round(sum(map(weigh, held)), 9) for held in words),
+        tuple(round(sum(map(weigh, sorted(held))), 9) for held in sets),
         tuple(_open_ended(item.tokens) for item in items),
     )
 
@@ -92,11 +101,11 @@ def identity(token: Token) -> str:
     return bones(token.normal) if token.kind is TokenKind.WORD else f"={token.normal}"
 
 
-def _weights(words: Sequence[Sequence[int]], count: int, per_witness: float) -> tuple[float, ...]:
+def _weights(words: Sequence[frozenset[int]], size: int, per_witness: float) -> tuple[float, ...]:
     """Return the weight of each word: the log of the items of a book over the items that have it."""
-    often = [0] * count
+    often = [0] * size
     for held in words:
-        for word in set(held):
+        for word in held:
             often[word] += 1
     share = per_witness / max(len(words), 1)
     return tuple(max(LEAST_WEIGHT, log((per_witness + 1) / (times * share + 0.5))) for times in often)
@@ -114,25 +123,35 @@ def quick(book: Corpus, a: int, b: int) -> float:
     return shared / least if least else 0.0
 
 
-def compare(book: Corpus, a: int, b: int) -> Likeness:
+def compare(book: Corpus, a: int, b: int) -> float:
     """Say how like two items are."""
-    return compare_all(book, (a,), (b,))
+    ours, theirs = book.words[a], book.words[b]
+    if len(ours) * len(theirs) > LONG:
+        return compare_all(book, (a,), (b,)).value
+    shared: list[int] = []
+    for block in LCSseq.opcodes(ours, theirs).as_matching_blocks():
+        shared.extend(ours[block.a : block.a + block.size])
+    fragment = book.open_ended[a] or book.open_ended[b]
+    return _value(book, shared, book.totals[a], book.totals[b], fragment=fragment)
 
 
 def compare_all(book: Corpus, ours: Sequence[int], theirs: Sequence[int]) -> Likeness:
-    """Say how like some items, one after the other, are to others.
-
-    It is twice the weight of the words in common order, over the weight of both. Of what begins or ends in a
-    gap, only what is left is held against the other.
-    """
+    """Say how like some items, one after the other, are to others."""
     mine = [word for number in ours for word in book.words[number]]
     yours = [word for number in theirs for word in book.words[number]]
     here, there = common(mine, yours)
-    shared = sum(map(book.weights.__getitem__, map(mine.__getitem__, here)))
     totals = [sum(book.totals[number] for number in numbers) for numbers in (ours, theirs)]
     fragment = any(book.open_ended[number] for number in (*ours, *theirs))
-    whole = 2 * (min(totals) + SCANT * max(book.weights, default=0.0)) if fragment else sum(totals)
-    return Likeness(round(min(2 * shared / whole, 1.0), 4) if whole else 0.0, here, there)
+    return Likeness(_value(book, map(mine.__getitem__, here), *totals, fragment=fragment), here, there)
+
+
+def _value(book: Corpus, shared: Iterable[int], ours: float, theirs: float, *, fragment: bool) -> float:
+    """Return twice the weight of the words in common order, over the weight of all words of both.
+
+    Of what begins or ends in a gap, only what is left is held against the other.
+    """
+    whole = 2 * (min(ours, theirs) + SCANT * book.rarest) if fragment else ours + theirs
+    return round(min(2 * sum(map(book.weights.__getitem__, shared)) / whole, 1.0), 4) if whole else 0.0
 
 
 def common(ours: Sequence[int], theirs: Sequence[int]) -> tuple[tuple[int, ...], tuple[int, ...]]:

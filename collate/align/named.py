@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from difflib import get_close_matches
 
-from collate.align.pairing import Key
+from collate.align.links import Key
 from collate.errors import UsageError
 from collate.model.concordance import Concordance, Match
 

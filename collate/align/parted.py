@@ -5,13 +5,16 @@ one after the other, are much liker to it than those of the first alone, and eac
 words there. A twin of the first, whose words would be found in the same place, adds nothing.
 """
 
+from bisect import bisect_left
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
 
 from collate.align.clusters import Clusters, Fixed, is_apart
 from collate.align.likeness import Corpus, compare_all, quick
-from collate.align.pairing import Link, Pair
+from collate.align.links import Links
+from collate.align.overlap import ROUNDING
+from collate.align.told import Pair
 from collate.model.witness import Item, Token
 
 GAIN = 0.06
@@ -32,22 +35,23 @@ class _Whole:
     has, `kept` the share of what it had in common with the others that is left.
     """
 
-    groups: Pair
     gain: float
     held: float
     kept: float
 
 
-def with_parts(book: Corpus, found: Clusters, links: Mapping[Pair, Link], fixed: Fixed) -> Clusters:
+def with_parts(book: Corpus, found: Clusters, links: Links, fixed: Fixed) -> Clusters:
     """Make groups one that hold the parts of one item, as long as there are any; the clearest first.
 
     What counts is the average over all items that may hold the parts.
     """
-    told = frozenset(number for group in fixed.groups for number in group)
+    ruled = frozenset(number for group in fixed.groups for number in group)
+    pairs = [pair for pair, shared in links.shared if shared >= HELD - ROUNDING]
+    laid = _Laid(book)
     while True:
         tested: dict[Pair, list[_Whole]] = defaultdict(list)
-        for whole in _wholes(book, found, links, told):
-            tested[whole.groups].append(whole)
+        for groups, whole in _wholes(laid, found, pairs, ruled):
+            tested[groups].append(whole)
         gained = {groups: gain for groups, held in tested.items() if (gain := _gain(held)) >= GAIN}
         touched: set[int] = set()
         for a, b in sorted(gained, key=lambda groups: (-gained[groups], groups)):
@@ -67,33 +71,31 @@ def _gain(held: Sequence[_Whole]) -> float:
 
 
 def _wholes(
-    book: Corpus, found: Clusters, links: Mapping[Pair, Link], told: frozenset[int]
-) -> Iterator[_Whole]:
+    laid: "_Laid", found: Clusters, pairs: Sequence[Pair], ruled: frozenset[int]
+) -> Iterator[tuple[Pair, _Whole]]:
     """Yield every test of a left-over item against an item whose group has another of its witness.
 
     Left over is an item in whose group the other's witness has nothing. An item that the editor has matched
     is all that its witness has of the group.
     """
-    for pair in links:
+    book, home = laid.book, found.of
+    for pair in pairs:
+        if home[pair[0]] == home[pair[1]]:
+            continue
         for part, host in (pair, pair[::-1]):
-            ours, theirs = found.of[part], found.of[host]
-            if ours == theirs or book.owner[host] in found.witnesses(ours, book):
+            ours, theirs = found.groups[home[part]], found.groups[home[host]]
+            siblings = _of_witness(book, theirs, part)
+            if not siblings or _of_witness(book, ours, host) or not ruled.isdisjoint((part, *siblings)):
                 continue
-            siblings = _of_witness(book, found.groups[theirs], part)
-            if siblings and told.isdisjoint((part, *siblings)) and quick(book, part, host) >= HELD:
-                hosts = _of_witness(book, found.groups[theirs], host)
-                yield _tested(book, hosts, siblings, part, (min(ours, theirs), max(ours, theirs)))
+            if quick(book, part, host) >= HELD:
+                groups = min(home[part], home[host]), max(home[part], home[host])
+                yield groups, laid.tested(_of_witness(book, theirs, host), siblings, part)
 
 
-def _of_witness(book: Corpus, group: Sequence[int], number: int) -> list[int]:
+def _of_witness(book: Corpus, group: Sequence[int], number: int) -> tuple[int, ...]:
     """Return the items of a group that are of the witness of a given item, in the order of its book."""
-    return [n for n in group if book.owner[n] == book.owner[number]]
-
-
-def _tested(book: Corpus, hosts: Sequence[int], siblings: Sequence[int], part: int, groups: Pair) -> _Whole:
-    before, after = _parts(book, hosts, siblings), _parts(book, hosts, (*siblings, part))
-    kept = min(after.shares[number] / max(before.shares[number], 1e-9) for number in siblings)
-    return _Whole(groups, after.value - before.value, after.shares[part], min(kept, 1.0))
+    owner, witness = book.owner, book.owner[number]
+    return tuple([n for n in group if owner[n] == witness])
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,15 +106,38 @@ class _Parts:
     shares: dict[int, float]
 
 
+@dataclass(frozen=True, slots=True)
+class _Laid:
+    """Items laid along others, each but once: what is found of some of a witness along some of another."""
+
+    book: Corpus
+    along: dict[tuple[tuple[int, ...], tuple[int, ...]], _Parts] = field(default_factory=dict)
+
+    def tested(self, hosts: tuple[int, ...], siblings: tuple[int, ...], part: int) -> _Whole:
+        """Test whether a part stands beside its siblings in the items that may hold them all."""
+        before, after = self.parts(hosts, siblings), self.parts(hosts, (*siblings, part))
+        kept = min(after.shares[number] / max(before.shares[number], 1e-9) for number in siblings)
+        return _Whole(after.value - before.value, after.shares[part], min(kept, 1.0))
+
+    def parts(self, hosts: tuple[int, ...], numbers: tuple[int, ...]) -> _Parts:
+        """Return how some items stand along their hosts."""
+        found = self.along.get((hosts, numbers))
+        if found is None:
+            found = self.along[hosts, numbers] = _parts(self.book, hosts, numbers)
+        return found
+
+
 def _parts(book: Corpus, hosts: Sequence[int], numbers: Sequence[int]) -> _Parts:
     order = in_order(book, hosts, numbers)
     found = compare_all(book, order, hosts)
-    held = set(found.ours)
-    shares, at = {}, 0
+    weigh = book.weights.__getitem__
+    shares, start, at = {}, 0, 0
     for number in order:
-        shared = sum(book.weights[word] for place, word in enumerate(book.words[number], at) if place in held)
+        words = book.words[number]
+        stop = bisect_left(found.ours, at + len(words), start)
+        shared = sum(weigh(words[place - at]) for place in found.ours[start:stop])
         shares[number] = shared / book.totals[number] if book.totals[number] else 0.0
-        at += len(book.words[number])
+        start, at = stop, at + len(words)
     return _Parts(found.value, shares)
 
 

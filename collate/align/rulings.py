@@ -6,7 +6,7 @@ from itertools import combinations
 from collate.align.clusters import Fixed
 from collate.align.groups import Groups
 from collate.align.likeness import Corpus
-from collate.align.pairing import Key
+from collate.align.links import Key
 from collate.errors import InputError
 from collate.model.edition import FixedMatch
 from collate.model.witness import WitnessText

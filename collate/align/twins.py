@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from collate.align.clusters import Clusters, Fixed, is_apart
 from collate.align.likeness import Corpus
-from collate.align.pairing import LEAST, Link
+from collate.align.links import LEAST, Link
 
 MOST_HAVE, FEW_HAVE = 0.5, 0.25
 """The shares of a group's items, from which on and up to which a word tells groups apart."""
@@ -31,8 +31,7 @@ class _Telling:
 
     def leans(self, book: Corpus, number: int) -> float:
         """Return how much more of the second group's telling words an item has than of the first's."""
-        most = max(book.weights, default=0.0)
-        if sum(book.weights[word] for word in self.ours | self.theirs) < ENOUGH * most:
+        if sum(book.weights[word] for word in self.ours | self.theirs) < ENOUGH * book.rarest:
             return 0.0
         return _share(book, number, self.theirs) - _share(book, number, self.ours)
 
