@@ -2,23 +2,19 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from lxml.etree import _Element
-
 from collate.model.apparatus import VariantKind, Weight
 from collate.model.collation import Locus, columns_of
 from collate.model.findings import ItemFindings
 from collate.reports.tei_app import Entries, Key, Link
 from collate.reports.tei_attach import Attaching
 from collate.reports.tei_blanks import blanks
-from collate.reports.tei_mixed import XML_ID, Mixed, element
+from collate.reports.tei_mixed import XML_ID, Mixed
 from collate.reports.tei_segments import Offer, Segment, heading, segments
 from collate.reports.tei_words import Scribe
 from collate.reports.tei_write import write
 
 
-def division(
-    found: ItemFindings, number: int, scribes: Mapping[str, Scribe], attaching: Attaching
-) -> _Element:
+def division(found: ItemFindings, number: int, scribes: Mapping[str, Scribe], attaching: Attaching) -> str:
     """Return the division of an item, the `number`th of the document, its entries attached to it."""
     collation = found.collation
     members = dict(zip(collation.sigla, collation.items, strict=True))
@@ -28,7 +24,7 @@ def division(
     }
     bodies = {siglum: scribes[siglum].words(item.tokens, item.asides) for siglum, item in members.items()}
     attributes = {XML_ID: f"item-{number}", "type": str(found.kind), "n": collation.key}
-    mixed = Mixed(element("div", attributes))
+    mixed = Mixed("div", attributes)
     attaching.begin(found, number)
     mixed.text("\n")
     if any(len(words) > 1 for words in heads.values()):
@@ -44,7 +40,7 @@ def division(
     attaching.end_block(mixed, found)
     mixed.end()
     mixed.text("\n")
-    return mixed.root
+    return mixed.done()
 
 
 def _heading(mixed: Mixed, offers: Sequence[Offer], attaching: Attaching) -> None:
