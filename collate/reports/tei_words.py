@@ -2,7 +2,7 @@
 
 import re
 import unicodedata
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from collate.model.source import Place
@@ -94,19 +94,23 @@ class Scribe:
 
     def words(self, tokens: Sequence[Token], asides: Sequence[Aside] = ()) -> tuple[Written, ...]:
         """Return each word, and at the end what stands after the last, even if that is nothing."""
-        found = tuple(self._word(tokens, index, asides) for index in range(len(tokens)))
+        there: dict[int, list[Aside]] = {}
+        for aside in asides:
+            there.setdefault(aside.at, []).append(aside)
+        found = tuple(self._word(tokens, index, there) for index in range(len(tokens)))
         last = [aside for aside in asides if aside.at >= len(tokens) and aside.letter is None]
         insets = tuple(inset for aside in last for inset in self._beside(aside, 0))
         return (*found, Written(apart=_is_apart(tokens, len(tokens)), insets=insets))
 
-    def _word(self, tokens: Sequence[Token], index: int, asides: Sequence[Aside]) -> Written:
+    def _word(self, tokens: Sequence[Token], index: int, asides: Mapping[int, Sequence[Aside]]) -> Written:
+        """Return the word of a token; `asides` are those of the item, by their places."""
         token, apart = tokens[index], _is_apart(tokens, index)
-        before = [aside for aside in asides if aside.at == index and aside.letter is None]
+        before = [aside for aside in asides.get(index, ()) if aside.letter is None]
         unlined = [a for a in before if a.place.ms_line is None and token.place.ms_line is not None]
         insets = [inset for a in before if a not in unlined for inset in self._beside(a, 0, apart=apart)]
         insets.extend(self._move(token.place, 0, apart=apart))
         insets.extend(_inset(aside, 0, self) for aside in unlined)
-        insets.extend(self._inside(token, [a for a in asides if a.at == index + 1]))
+        insets.extend(self._inside(token, asides.get(index + 1, ())))
         return Written(
             tuple(_letters(token)),
             _signs(token),
