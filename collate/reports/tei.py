@@ -13,7 +13,7 @@ from collate.reports.tei_header import header
 from collate.reports.tei_mixed import XML_ID, Mixed
 from collate.reports.tei_names import Names, names
 from collate.reports.tei_places import Course
-from collate.reports.tei_words import Scribe
+from collate.reports.tei_words import Letter, Scribe
 from collate.settings import Attachment
 
 NAMESPACE = "http://www.tei-c.org/ns/1.0"
@@ -28,7 +28,8 @@ def tei(findings: Findings, attachment: Attachment = Attachment.INLINE) -> Itera
     items = tuple(findings.items)
     sigla = [witness.siglum for witness in findings.edition.witnesses]
     named = names(sigla, _hands(items))
-    scribes = {siglum: Scribe(siglum, Course(named.pointers((siglum,))), named) for siglum in sigla}
+    bare: dict[str, tuple[Letter, ...]] = {}
+    scribes = {siglum: Scribe(siglum, Course(named.pointers((siglum,))), named, bare) for siglum in sigla}
     tied = attaching(attachment, Entries(named))
     yield f'<?xml version="1.0" encoding="UTF-8"?>\n<TEI xmlns="{NAMESPACE}">\n'
     yield header(findings.edition, named, attachment) + "\n"
