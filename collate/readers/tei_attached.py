@@ -59,7 +59,9 @@ def attached(root: _Element, text: _Element, source: Source) -> Attached:
     apps = [app for app in find(root, "app") if is_attached(app) or not _is_inner(app)]
     positions = Positions(source.data, root)
     places = {app: _place(source, app, positions) for app in apps}
-    outside = {app: _is_outside(app, root, text) for app in apps}
+    stated = (each.get("location") for each in find(root, "variantEncoding") if each.get("method") == METHOD)
+    apart = "external" in stated
+    outside = {app: apart or _is_outside(app, text) for app in apps}
     detach(text)
     whole, found = marked(text), []
     for app in apps:
@@ -77,11 +79,10 @@ def _is_inner(app: _Element) -> bool:
     return any(name(each) == "app" for each in app.iterancestors())
 
 
-def _is_outside(app: _Element, root: _Element, text: _Element) -> bool:
+def _is_outside(app: _Element, text: _Element) -> bool:
     """Say whether an entry stands apart from the text, so that its own place says nothing."""
     about = tuple(app.iterancestors())
-    stated = (each.get("location") for each in find(root, "variantEncoding") if each.get("method") == METHOD)
-    return text not in about or any(name(each) == _LISTS for each in about) or "external" in stated
+    return text not in about or any(name(each) == _LISTS for each in about)
 
 
 def _place(source: Source, app: _Element, positions: Positions) -> Place:

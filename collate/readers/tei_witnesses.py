@@ -110,16 +110,23 @@ def witness_of(listed: Listed, source: Source) -> tuple[Witness, tuple[Notice, .
 class Pointers:
     """What each name that a pointer may use means: identities of witnesses.
 
-    `hands` are those witnesses that a hand, by its xml:id, is said to be one of (@corresp).
+    `hands` are those witnesses that a hand, by its xml:id, is said to be one of (@corresp). `known` is
+    what has been read so far.
     """
 
     meaning: Mapping[str, frozenset[str]]
     hands: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    known: dict[str, frozenset[str]] = field(default_factory=dict)
 
     def read(self, value: str | None) -> frozenset[str]:
         """Return the witnesses that an attribute's pointers name, groups taken apart."""
         none: frozenset[str] = frozenset()
-        return none.union(*(self.meaning.get(self._named(word), none) for word in _words(value)))
+        if not value:
+            return none
+        if value not in self.known:
+            named = (self.meaning.get(self._named(word), none) for word in _words(value))
+            self.known[value] = none.union(*named)
+        return self.known[value]
 
     def writes(self, hand: str | None) -> frozenset[str]:
         """Return the witnesses in which a hand that an attribute points to is said to write."""

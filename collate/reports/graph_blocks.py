@@ -55,16 +55,24 @@ def _columns(graph: "Graph") -> Iterator[list[Slot]]:
     columns: dict[int, list[str]] = {}
     for node, told in graph.nodes(data=True):
         columns.setdefault(told["column"], []).append(node)
+    passing = _passing(graph)
     for column in sorted(columns):
         slots = []
         for node in sorted(columns[column], key=lambda name: numbers[name]):
             told = graph.nodes[node]
             text = told["text"] if told["kind"] not in ("start", "end") else told["kind"]
             slots.append(Slot(text + marks.get(node, ""), told["sigla"], told["kind"]))
-        for before, after, passing in graph.edges(data=True):
-            if graph.nodes[before]["column"] < column < graph.nodes[after]["column"]:
-                slots.append(Slot("", passing["sigla"], "pass"))
+        slots.extend(Slot("", sigla, "pass") for sigla in passing.get(column, ()))
         yield sorted(slots, key=lambda slot: order[slot.sigla[0]])
+
+
+def _passing(graph: "Graph") -> Mapping[int, Sequence[tuple[str, ...]]]:
+    """Return the sigla of the ways that go past each column."""
+    passing: dict[int, list[tuple[str, ...]]] = {}
+    for before, after, told in graph.edges(data=True):
+        for column in range(graph.nodes[before]["column"] + 1, graph.nodes[after]["column"]):
+            passing.setdefault(column, []).append(told["sigla"])
+    return passing
 
 
 def _marks(graph: "Graph") -> Mapping[str, str]:

@@ -10,10 +10,10 @@ from collate.reports.tei_app import Entries
 from collate.reports.tei_attach import Attaching, attaching
 from collate.reports.tei_body import division
 from collate.reports.tei_header import header
-from collate.reports.tei_mixed import XML_ID, Mixed, element, serialised
+from collate.reports.tei_mixed import XML_ID, Mixed
 from collate.reports.tei_names import Names, names
 from collate.reports.tei_places import Course
-from collate.reports.tei_words import Scribe
+from collate.reports.tei_words import Letter, Scribe
 from collate.settings import Attachment
 
 NAMESPACE = "http://www.tei-c.org/ns/1.0"
@@ -28,15 +28,16 @@ def tei(findings: Findings, attachment: Attachment = Attachment.INLINE) -> Itera
     items = tuple(findings.items)
     sigla = [witness.siglum for witness in findings.edition.witnesses]
     named = names(sigla, _hands(items))
-    scribes = {siglum: Scribe(siglum, Course(named.pointers((siglum,))), named) for siglum in sigla}
+    bare: dict[str, tuple[Letter, ...]] = {}
+    scribes = {siglum: Scribe(siglum, Course(named.pointers((siglum,))), named, bare) for siglum in sigla}
     tied = attaching(attachment, Entries(named))
     yield f'<?xml version="1.0" encoding="UTF-8"?>\n<TEI xmlns="{NAMESPACE}">\n'
-    yield serialised(header(findings.edition, named, attachment)) + "\n"
+    yield header(findings.edition, named, attachment) + "\n"
     yield '<text xml:lang="enm">\n<body>\n'
     if not items:
         yield "<p/>\n"
     for number, found in enumerate(items, 1):
-        yield serialised(division(found, number, scribes, tied)) + "\n"
+        yield division(found, number, scribes, tied) + "\n"
     yield "</body>\n</text>\n"
     yield from _aside(findings.edition, items, named, tied)
     yield "</TEI>\n"
@@ -67,10 +68,10 @@ def _hands_of(item: Item) -> Iterator[str]:
 def _aside(edition: Edition, items: Sequence[ItemFindings], named: Names, tied: Attaching) -> Iterator[str]:
     """Yield what stands off the text: entries, labels that differ from the item's, grounds of judgements."""
     grounds = tied.entries.grounds
-    mixed = Mixed(element("standOff", {}))
+    mixed = Mixed("standOff", {})
     for entries in tied.lists():
         mixed.text("\n")
-        mixed.root.append(entries)
+        mixed.put(entries)
     _labels(mixed, edition, items, named)
     if grounds.numbers:
         mixed.text("\n")
@@ -81,8 +82,8 @@ def _aside(edition: Edition, items: Sequence[ItemFindings], named: Names, tied: 
         mixed.text("\n")
         mixed.end()
     mixed.text("\n")
-    if len(mixed.root):
-        yield serialised(mixed.root) + "\n"
+    if mixed.is_filled:
+        yield mixed.done() + "\n"
 
 
 def _labels(mixed: Mixed, edition: Edition, items: Sequence[ItemFindings], named: Names) -> None:

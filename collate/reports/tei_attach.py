@@ -4,13 +4,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Protocol
 
-from lxml.etree import _Element
-
 from collate.model.findings import ItemFindings
 from collate.model.transcript import Mark
 from collate.model.witness import TokenKind
 from collate.reports.tei_app import ABSENT, Entries, Key, Link
-from collate.reports.tei_mixed import XML_ID, Attributes, Mixed, element
+from collate.reports.tei_mixed import XML_ID, Attributes, Mixed
 from collate.reports.tei_segments import Offer, Segment, Words
 from collate.reports.tei_words import Letter
 from collate.reports.tei_write import write
@@ -39,7 +37,7 @@ class Attaching(Protocol):
     def entry(self, mixed: Mixed, segment: Segment, number: int, links: Mapping[Key, Link]) -> None:
         """Write a segment that varies; `number` is its number."""
 
-    def lists(self) -> Iterator[_Element]:
+    def lists(self) -> Iterator[str]:
         """Yield the lists of the entries that stand apart, in the order of the items."""
 
 
@@ -78,7 +76,7 @@ class _Inline:
         """Write the entry of a segment."""
         self.entries.entry(mixed, segment, number, links)
 
-    def lists(self) -> Iterator[_Element]:
+    def lists(self) -> Iterator[str]:
         """Yield nothing: no entry stands apart."""
         yield from ()
 
@@ -101,7 +99,7 @@ class _EndPoints:
         """Begin an item's list, with an entry of those that lack the whole item."""
         self.item, self.base, self.points = f"item-{number}", found.base, 0
         here = {"from": f"#{self.item}", "to": f"#{self.item}"}
-        self.done.append(Mixed(element("listApp", {"corresp": f"#{self.item}"})))
+        self.done.append(Mixed("listApp", {"corresp": f"#{self.item}"}))
         if found.absent:
             mixed = self._next()
             mixed.begin("app", {**here, "type": ABSENT})
@@ -123,12 +121,12 @@ class _EndPoints:
         ends = self._between(mixed, segment.words(self.base))
         self.entries.entry(self._next(), segment, number, links, ends)
 
-    def lists(self) -> Iterator[_Element]:
+    def lists(self) -> Iterator[str]:
         """Yield the list of each item that has entries."""
         for mixed in self.done:
-            if len(mixed.root):
+            if mixed.is_filled:
                 mixed.text("\n")
-                yield mixed.root
+                yield mixed.done()
 
     def _next(self) -> Mixed:
         """Return the list of the item begun, ready for an entry on a line of its own."""

@@ -29,7 +29,7 @@ def blanks(parts: Sequence[Segment], sigla: Sequence[str]) -> tuple[tuple[Segmen
         )
         for at in range(len(parts) - 1)
     ]
-    inside: set[tuple[str, int]] = set()
+    inside: dict[int, set[str]] = {}
     for siglum, before, after in gaps:
         first, second = has[siglum][before][-1], has[siglum][after][0]
         needed = needs_blank(first, second) or (first.spaced and siglum == sigla[0])
@@ -38,10 +38,8 @@ def blanks(parts: Sequence[Segment], sigla: Sequence[str]) -> tuple[tuple[Segmen
         if free := [at for at in range(before, after) if at not in barred]:
             found[free[-1]] = True
         else:
-            inside.add((siglum, before))
-    closed = tuple(
-        _closed(part, {siglum for siglum, at in inside if at == number}) for number, part in enumerate(parts)
-    )
+            inside.setdefault(before, set()).add(siglum)
+    closed = tuple(_closed(part, inside.get(number, ())) for number, part in enumerate(parts))
     return closed, (*found, False)[: len(parts)]
 
 

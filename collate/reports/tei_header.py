@@ -3,11 +3,9 @@
 from collections.abc import Mapping
 from importlib.metadata import PackageNotFoundError, version
 
-from lxml.etree import _Element
-
 from collate.model.edition import DateRange, Edition, Witness
 from collate.reports.tei_categories import TAXONOMIES
-from collate.reports.tei_mixed import XML_ID, Mixed, element
+from collate.reports.tei_mixed import XML_ID, Mixed
 from collate.reports.tei_names import Names
 from collate.settings import Attachment
 
@@ -56,13 +54,13 @@ _HYPHENS = (
 )
 
 
-def header(edition: Edition, names: Names, attachment: Attachment) -> _Element:
+def header(edition: Edition, names: Names, attachment: Attachment) -> str:
     """Return the header: title, witnesses, principles, the categories that readings are put in, hands."""
-    mixed = Mixed(element("teiHeader", {}))
+    mixed = Mixed("teiHeader", {})
     _file(mixed, edition, names)
     _encoding(mixed, attachment)
     _profile(mixed, edition, names)
-    return mixed.root
+    return mixed.done()
 
 
 def _line(mixed: Mixed, tag: str, attributes: Mapping[str, str], text: str) -> None:

@@ -50,24 +50,38 @@ def segments(found: ItemFindings, written: Mapping[str, Words]) -> tuple[Segment
     collation = found.collation
     cells = {siglum: _cells(found, w, written[siglum]) for w, siglum in enumerate(collation.sigla)}
     entries = {entry.locus.first: entry for entry in found.entries}
+    shifts = _shifts(found)
     done: list[Segment] = []
+    alike: list[Segment] = []  # those that will be one
     at = 0
     while at < len(collation.columns):
         entry = entries.get(at)
         stop = entry.locus.stop if entry else at + 1
         here = {siglum: _joined(cells[siglum][at:stop]) for siglum in collation.sigla}
-        shifts = tuple(each for each in found.shifts if each.column < stop and at < each.stop)
-        segment = Segment(tuple(_offers(entry, found.base, here)), entry, shifts if entry else ())
-        if not entry and done and _continues(done[-1], segment):
-            done[-1] = _continued(done[-1], segment)
-        else:
-            done.append(segment)
+        touching = sorted({number for column in range(at, stop) for number in shifts.get(column, ())})
+        told = tuple(found.shifts[number] for number in touching) if entry else ()
+        segment = Segment(tuple(_offers(entry, found.base, here)), entry, told)
+        if alike and not (not entry and _continues(alike[-1], segment)):
+            done.append(_continued(alike))
+            alike = []
+        alike.append(segment)
         at = stop
+    if alike:
+        done.append(_continued(alike))
     ends = {siglum: written[siglum][-1:] for siglum in collation.sigla}
     if any(each.insets for words in ends.values() for each in words):
         shown = {siglum: words if words[0].insets else () for siglum, words in ends.items()}
         done.append(Segment(tuple(_offers(None, found.base, shown))))
     return tuple(done)
+
+
+def _shifts(found: ItemFindings) -> Mapping[int, Sequence[int]]:
+    """Return the shifts of tense that stand over each column, by their numbers."""
+    over: dict[int, list[int]] = {}
+    for number, shift in enumerate(found.shifts):
+        for column in range(shift.column, shift.stop):
+            over.setdefault(column, []).append(number)
+    return over
 
 
 def heading(written: Mapping[str, Words], base: str) -> tuple[Offer, ...]:
@@ -84,14 +98,18 @@ def _cells(found: ItemFindings, w: int, written: Words) -> list[Words]:
     columns = found.collation.columns
     spans = [column.spans[w] for column in columns]
     cells = [written[span.start : span.stop] for span in spans]
-    places = [entry.locus for entry in found.entries]
+    places = {
+        column: number
+        for number, entry in enumerate(found.entries)
+        for column in range(entry.locus.first, entry.locus.stop)
+    }
     at = 0
     while at < len(columns):
         stop = at
         while stop < len(columns) and spans[stop].presence is Presence.LACUNOSE:
             stop += 1
         lost = _joined(cells[at:stop])
-        over = sum(place.first < stop and at < place.stop for place in places) if lost else 0
+        over = len({places[column] for column in range(at, stop) if column in places}) if lost else 0
         if over > 1 and len(lost) == 1 and _is_whole_loss(lost[0]):
             cells[at:stop] = [()] * (stop - at)
             cells[at] = (replace(lost[0], letters=(), boundary="lacunaStart"),)
@@ -138,12 +156,16 @@ def _continues(last: Segment, segment: Segment) -> bool:
     return last.entry is None and [o.sigla for o in last.offers] == [o.sigla for o in segment.offers]
 
 
-def _continued(last: Segment, segment: Segment) -> Segment:
+def _continued(parts: Sequence[Segment]) -> Segment:
+    """Return segments that continue one another as one."""
+    if len(parts) == 1:
+        return parts[0]
     return Segment(
         tuple(
             replace(
-                first, words={siglum: (*first.words[siglum], *second.words[siglum]) for siglum in first.sigla}
+                same[0],
+                words={siglum: _joined([each.words[siglum] for each in same]) for siglum in same[0].sigla},
             )
-            for first, second in zip(last.offers, segment.offers, strict=True)
+            for same in zip(*(part.offers for part in parts), strict=True)
         )
     )

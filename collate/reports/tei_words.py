@@ -2,8 +2,8 @@
 
 import re
 import unicodedata
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 from collate.model.source import Place
 from collate.model.transcript import Mark
@@ -79,6 +79,11 @@ class Written:
         return self.letters, self.value, kept, self.boundary, self.tight
 
     @property
+    def is_bare(self) -> bool:
+        """Whether no mark stands over any of its letters."""
+        return not any(letter.marks for letter in self.letters)
+
+    @property
     def text(self) -> str:
         """Its letters, without their marks."""
         return "".join(letter.text for letter in self.letters)
@@ -86,29 +91,34 @@ class Written:
 
 @dataclass(frozen=True, slots=True)
 class Scribe:
-    """A witness on its course through the document."""
+    """A witness on its course through the document; `bare` are the letters of words without marks."""
 
     siglum: str
     course: Course
     names: Names
+    bare: dict[str, tuple[Letter, ...]] = field(default_factory=dict)
 
     def words(self, tokens: Sequence[Token], asides: Sequence[Aside] = ()) -> tuple[Written, ...]:
         """Return each word, and at the end what stands after the last, even if that is nothing."""
-        found = tuple(self._word(tokens, index, asides) for index in range(len(tokens)))
+        there: dict[int, list[Aside]] = {}
+        for aside in asides:
+            there.setdefault(aside.at, []).append(aside)
+        found = tuple(self._word(tokens, index, there) for index in range(len(tokens)))
         last = [aside for aside in asides if aside.at >= len(tokens) and aside.letter is None]
         insets = tuple(inset for aside in last for inset in self._beside(aside, 0))
         return (*found, Written(apart=_is_apart(tokens, len(tokens)), insets=insets))
 
-    def _word(self, tokens: Sequence[Token], index: int, asides: Sequence[Aside]) -> Written:
+    def _word(self, tokens: Sequence[Token], index: int, asides: Mapping[int, Sequence[Aside]]) -> Written:
+        """Return the word of a token; `asides` are those of the item, by their places."""
         token, apart = tokens[index], _is_apart(tokens, index)
-        before = [aside for aside in asides if aside.at == index and aside.letter is None]
+        before = [aside for aside in asides.get(index, ()) if aside.letter is None]
         unlined = [a for a in before if a.place.ms_line is None and token.place.ms_line is not None]
         insets = [inset for a in before if a not in unlined for inset in self._beside(a, 0, apart=apart)]
         insets.extend(self._move(token.place, 0, apart=apart))
         insets.extend(_inset(aside, 0, self) for aside in unlined)
-        insets.extend(self._inside(token, [a for a in asides if a.at == index + 1]))
+        insets.extend(self._inside(token, asides.get(index + 1, ())))
         return Written(
-            tuple(_letters(token)),
+            self._spelled(token),
             _signs(token),
             token.kind,
             token.value,
@@ -117,6 +127,14 @@ class Scribe:
             tuple(insets),
             tight=_is_tight(tokens, index),
         )
+
+    def _spelled(self, token: Token) -> tuple[Letter, ...]:
+        """Return the letters of a word; without marks, those of its form."""
+        if token.marks:
+            return tuple(_letters(token))
+        if token.expanded not in self.bare:
+            self.bare[token.expanded] = tuple(_letters(token))
+        return self.bare[token.expanded]
 
     def _inside(self, token: Token, asides: Sequence[Aside]) -> Iterator[Inset]:
         inside = {aside.letter for aside in asides if aside.letter is not None}
@@ -142,7 +160,10 @@ class Scribe:
 
 def _is_apart(tokens: Sequence[Token], index: int) -> bool:
     """Say whether a blank stands before a word, or after the last."""
-    return not 0 < index < len(tokens) or any(c.isspace() for c in tokens[index - 1].trail)
+    if not 0 < index < len(tokens):
+        return True
+    trail = tokens[index - 1].trail
+    return trail == " " or any(c.isspace() for c in trail)
 
 
 def _is_tight(tokens: Sequence[Token], index: int) -> bool:
@@ -150,12 +171,12 @@ def _is_tight(tokens: Sequence[Token], index: int) -> bool:
     if (
         index < 2
         or index + 1 == len(tokens)
+        or tokens[index].expanded not in _POINTS
         or any(_is_apart(tokens, at) for at in (index - 1, index, index + 1))
     ):
         return False
-    before, number, after, following = (tokens[at] for at in range(index - 2, index + 2))
-    pointed = before.expanded in _POINTS and after.expanded in _POINTS
-    return pointed and TokenKind.PUNCTUATION not in (number.kind, following.kind)
+    before, number, _, following = (tokens[at] for at in range(index - 2, index + 2))
+    return before.expanded in _POINTS and TokenKind.PUNCTUATION not in (number.kind, following.kind)
 
 
 def _break(each: Break, at: int) -> Inset:

@@ -77,7 +77,7 @@ def write(mixed: Mixed, shared: Sequence[Sequence[Written]]) -> None:
             nested.keep(wanted)
             if wants_blank([(words[index - 1], words[index]) for words in shared]):
                 mixed.text(" ")
-        insets = tuple(_merged(every))
+        insets = tuple(_merged(every)) if any(each.insets for each in every) else ()
         _before(nested, wanted, word, [inset for inset in insets if not _is_within(inset)])
         nested.hold(wanted)
         _word(mixed, word, every, [inset for inset in insets if _is_within(inset)])
@@ -91,7 +91,7 @@ def _is_within(inset: Inset) -> bool:
 
 
 def _elements(marks: frozenset[Mark], order: Sequence[tuple[Mark, _Element]]) -> tuple[_Element, ...]:
-    return tuple(element for mark, element in order if mark in marks)
+    return tuple(element for mark, element in order if mark in marks) if marks else ()
 
 
 def _whole(word: Written) -> frozenset[Mark]:
@@ -189,6 +189,9 @@ def _abbreviation(mixed: Mixed, signs: str) -> None:
 
 def _spelled(mixed: Mixed, word: Written, insets: Sequence[Inset]) -> None:
     """Write the letters of a word with the marks over some of them, and what stands between them."""
+    if not insets and word.is_bare:
+        mixed.text(word.text)
+        return
     nested, waiting, whole = Nested(mixed), list(insets), _whole(word)
     for group in _groups(word.letters, {inset.at for inset in insets}):
         first = group[0]
