@@ -78,12 +78,15 @@ def units(texts: Sequence[Sequence[Token]], judge: Judge) -> tuple[tuple[Unit, .
     """Return the units of each witness, in order; punctuation and gaps belong to none."""
     forms = [[form_of(token) if is_word(token) else None for token in text] for text in texts]
     divider = _Divider(judge)
-    for form in dict.fromkeys(form for text in forms for form in text if form):
+    distinct = dict.fromkeys([form for text in forms for form in text if form])
+    for form in distinct:
         if form.kind is TokenKind.WORD:
             written = letters(form.folded)
             divider.undivided.setdefault(bones(form.normal), []).append(form)
             divider.lettered.setdefault(written, form)
-            divider.heads.update(written[:at] for at in range(1, len(written)))
+            divider.heads.update([written[:at] for at in range(1, len(written))])
+    firm = {name[:at] for name in divider.undivided for at in range(len(name) + 1)}
+    divider.firsts.update(form for form in distinct if divider.may_begin(form, firm))
     numbers = _numbers(forms, judge)
     return tuple(tuple(_units(text, divider, runs)) for text, runs in zip(forms, numbers, strict=True))
 
@@ -92,14 +95,26 @@ def units(texts: Sequence[Sequence[Token]], judge: Judge) -> tuple[tuple[Unit, .
 class _Divider:
     """The undivided words of an item by their bones and their letters, and what was found of pairs.
 
-    `heads` are the letters that any of them begins with.
+    `heads` are the letters that any of them begins with, `firsts` the words that one might begin with.
     """
 
     judge: Judge
     undivided: dict[str, list[Form]] = field(default_factory=dict)
     lettered: dict[str, Form] = field(default_factory=dict)
     heads: set[str] = field(default_factory=set)
+    firsts: set[Form] = field(default_factory=set)
     found: dict[tuple[Form, Form], Form | None] = field(default_factory=dict)
+
+    def may_begin(self, form: Form, firm: Set[str]) -> bool:
+        """Say whether an undivided word might begin with this one; `firm` is all that their bones begin with.
+
+        The last of its bones may be lost beside what follows.
+        """
+        normal = form.normal
+        if letters(form.folded) in self.heads or normal.startswith("i"):
+            return True
+        found = bones(normal)
+        return found == normal or found[:-1] in firm
 
     def written(self, forms: Sequence[Form]) -> Form | None:
         """Return the form of words that are, letter by letter, the parts of one, or None."""
@@ -239,7 +254,7 @@ def _units(text: Sequence[Form | None], divider: _Divider, runs: dict[int, _Run]
 def _unit(text: Sequence[Form | None], at: int, form: Form, divider: _Divider) -> Unit:
     """Return the unit that begins at a word: the most words that are one."""
     after = text[at + 1] if at + 1 < len(text) else None
-    if after is None:
+    if after is None or form not in divider.firsts:
         return Unit(at, at + 1, form, (form,))
     if letters(form.folded) + letters(after.folded) in divider.heads:
         parts = list(takewhile(bool, text[at : at + MOST]))

@@ -12,8 +12,9 @@ from dataclasses import dataclass, replace
 from itertools import combinations, product
 from math import log
 
-from collate.align.divide import is_word
+from collate.align.divide import bones, is_word
 from collate.model.collation import Column, Transposition
+from collate.model.division import joined
 from collate.model.form import Form, Judge, form_of, one_word
 from collate.model.witness import Item, TokenKind
 
@@ -97,16 +98,16 @@ def _cells(columns: Sequence[Column], items: Sequence[Item], judge: Judge) -> tu
     """Return the columns that hold words, and the number of each among all columns."""
     cells: _Cells = []
     numbers: list[int] = []
+    known: dict[tuple[Form, ...], tuple[Form, str]] = {}
     for number, column in enumerate(columns):
         row: dict[int, tuple[Form, str]] = {}
         for w, span in enumerate(column.spans):
-            words = [token for token in items[w].tokens[span.start : span.stop] if is_word(token)]
-            if len(words) == 1:
-                form = form_of(words[0])
-                row[w] = (form, judge.keys(form)[0])
-            elif words:
-                whole = Form("".join(t.expanded for t in words), "".join(t.normal for t in words))
-                row[w] = (whole, judge.keys(whole)[0])
+            tokens = items[w].tokens[span.start : span.stop]
+            if forms := tuple([form_of(token) for token in tokens if is_word(token)]):
+                if forms not in known:
+                    whole = joined(forms)
+                    known[forms] = whole, judge.keys(whole)[0]
+                row[w] = known[forms]
         if row:
             cells.append(row)
             numbers.append(number)
@@ -254,8 +255,10 @@ def _is_whole(form: Form, cells: _Cells, columns: tuple[int, int], w: int, judge
     if not all(w in cells[column] for column in columns):
         return False
     first, second = (cells[column][w][0] for column in columns)
-    together = Form(first.folded + second.folded, first.normal + second.normal)
-    return abs(len(together.normal) - len(form.normal)) <= 2 and _same(form, together, judge)
+    normal = first.normal + second.normal
+    return bones(normal) == bones(form.normal) and _same(
+        form, Form(first.folded + second.folded, normal), judge
+    )
 
 
 def _joined(first: _Crossing, second: _Crossing) -> _Crossing:

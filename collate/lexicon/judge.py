@@ -208,6 +208,7 @@ def _figures_alone(form: Form) -> str:
     return form.folded.strip(".·").replace("j", "i")
 
 
+@lru_cache(maxsize=262144)
 def _value(judge: Judge, form: Form) -> float | None:
     """Return the value of a numeral, or of a word that is a number and no more (not *bothe*, not *twyes*)."""
     if form.value is not None:
