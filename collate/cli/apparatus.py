@@ -62,6 +62,11 @@ def command(
             page = partial(text.item, edition=opened.edition, printing=layout)
             written = made(opened, wanted, page, common, held, evidence)
             echo.put(text.assembled(opened.edition, written, layout), common.output, styled=layout.colour)
+        elif common.format == "csv":
+            row = partial(table_of_variants.item, accidentals=layout.accidentals)
+            matches = pipeline.matches(opened.edition, opened.texts, wanted)
+            written = pipeline.each(opened.edition, matches, row, opened.settings, held)
+            echo.put(table_of_variants.assembled(written), common.output)
         else:
             found = pipeline.findings(opened.edition, opened.texts, wanted, opened.settings, held, evidence)
             attachment = Attachment(attach or Attachment.INLINE)
@@ -74,8 +79,4 @@ def _report(found: Findings, form: str, layout: Printing, attachment: Attachment
         from collate.reports.tei import tei  # not every run needs lxml
 
         return tei(found, attachment)
-    if form == "latex":
-        return latex.latex(found, layout)
-    if form == "markdown":
-        return markdown.apparatus(found, layout)
-    return table_of_variants.csv(found, accidentals=layout.accidentals)
+    return latex.latex(found, layout) if form == "latex" else markdown.apparatus(found, layout)

@@ -1,6 +1,6 @@
 """Findings in, the apparatus as CSV out: a row for each variant reading."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from collate.model.apparatus import Entry, Variant, VariantKind
 from collate.model.findings import Findings, ItemFindings
@@ -36,16 +36,25 @@ FIELDS = (
 
 def csv(findings: Findings, *, accidentals: bool = True) -> Iterator[str]:
     """Yield a header and a row for each reading that is not the lemma, in the order of the text."""
-    yield from rows(_rows(findings, accidentals=accidentals))
+    yield from assembled(item(found, accidentals=accidentals) for found in findings.items)
 
 
-def _rows(findings: Findings, *, accidentals: bool) -> Iterator[Sequence[str]]:
-    yield FIELDS
-    for found in findings.items:
-        parts = sections(found, Printing(accidentals=accidentals))
-        printed = sorted((entry for _, part in parts for entry in part), key=lambda entry: entry.locus.first)
-        for number, entry in enumerate(printed, 1):
-            yield from _entry(found, entry, number)
+def item(found: ItemFindings, *, accidentals: bool = True) -> str:
+    """Return the rows of one item."""
+    return "".join(rows(_rows(found, accidentals=accidentals)))
+
+
+def assembled(items: Iterable[str]) -> Iterator[str]:
+    """Yield the table of items whose rows are written already, each by `item`."""
+    yield from rows((FIELDS,))
+    yield from items
+
+
+def _rows(found: ItemFindings, *, accidentals: bool) -> Iterator[Sequence[str]]:
+    parts = sections(found, Printing(accidentals=accidentals))
+    printed = sorted((entry for _, part in parts for entry in part), key=lambda entry: entry.locus.first)
+    for number, entry in enumerate(printed, 1):
+        yield from _entry(found, entry, number)
 
 
 def _entry(found: ItemFindings, entry: Entry, number: int) -> Iterator[Sequence[str]]:
