@@ -20,6 +20,8 @@ from collate.model.numbers import figures
 from collate.model.witness import Token, TokenKind
 
 _ONE_WORD = frozenset({Relation.SAME, Relation.SPELLING})
+_INNER = re.compile(r"[aeiouwh]|gh")
+_LAST = re.compile(r"[aeiouwh]|gh|[sn]$")
 _SOFT = re.compile(r"[aeiouwh]|gh|(?<=.)[sn]$")
 
 
@@ -78,15 +80,12 @@ def units(texts: Sequence[Sequence[Token]], judge: Judge) -> tuple[tuple[Unit, .
     """Return the units of each witness, in order; punctuation and gaps belong to none."""
     forms = [[form_of(token) if is_word(token) else None for token in text] for text in texts]
     divider = _Divider(judge)
-    distinct = dict.fromkeys([form for text in forms for form in text if form])
-    for form in distinct:
+    for form in dict.fromkeys([form for text in forms for form in text if form]):
         if form.kind is TokenKind.WORD:
             written = letters(form.folded)
             divider.undivided.setdefault(bones(form.normal), []).append(form)
             divider.lettered.setdefault(written, form)
             divider.heads.update([written[:at] for at in range(1, len(written))])
-    firm = {name[:at] for name in divider.undivided for at in range(len(name) + 1)}
-    divider.firsts.update(form for form in distinct if divider.may_begin(form, firm))
     numbers = _numbers(forms, judge)
     return tuple(tuple(_units(text, divider, runs)) for text, runs in zip(forms, numbers, strict=True))
 
@@ -95,26 +94,14 @@ def units(texts: Sequence[Sequence[Token]], judge: Judge) -> tuple[tuple[Unit, .
 class _Divider:
     """The undivided words of an item by their bones and their letters, and what was found of pairs.
 
-    `heads` are the letters that any of them begins with, `firsts` the words that one might begin with.
+    `heads` are the letters that any of them begins with.
     """
 
     judge: Judge
     undivided: dict[str, list[Form]] = field(default_factory=dict)
     lettered: dict[str, Form] = field(default_factory=dict)
     heads: set[str] = field(default_factory=set)
-    firsts: set[Form] = field(default_factory=set)
     found: dict[tuple[Form, Form], Form | None] = field(default_factory=dict)
-
-    def may_begin(self, form: Form, firm: Set[str]) -> bool:
-        """Say whether an undivided word might begin with this one; `firm` is all that their bones begin with.
-
-        The last of its bones may be lost beside what follows.
-        """
-        normal = form.normal
-        if letters(form.folded) in self.heads or normal.startswith("i"):
-            return True
-        found = bones(normal)
-        return found == normal or found[:-1] in firm
 
     def written(self, forms: Sequence[Form]) -> Form | None:
         """Return the form of words that are, letter by letter, the parts of one, or None."""
@@ -123,7 +110,7 @@ class _Divider:
 
     def joined(self, a: Form, b: Form) -> Form | None:
         """Return the form of two words that are the parts of one, or None."""
-        wholes = self._alike(a.normal + b.normal)
+        wholes = self._alike(a.normal, b.normal)
         if not wholes and letters(a.folded) + letters(b.folded) not in self.lettered:
             return None
         if (a, b) not in self.found:
@@ -131,11 +118,11 @@ class _Divider:
             self.found[a, b] = self.written((a, b)) or (self._joined(a, b, wholes) if words else None)
         return self.found[a, b]
 
-    def _alike(self, normal: str) -> Sequence[Form]:
+    def _alike(self, first: str, second: str) -> Sequence[Form]:
         """Return the undivided words that have the bones of two words written together."""
-        wholes = self.undivided.get(bones(normal), [])
-        if normal.startswith("i"):
-            return [*wholes, *self.undivided.get(bones("th" + normal[1:]), ())]  # y for thorn
+        wholes = self.undivided.get(bones_of_two(first, second), [])
+        if first.startswith("i"):
+            return [*wholes, *self.undivided.get(bones("th" + first[1:] + second), ())]  # y for thorn
         return wholes
 
     def _joined(self, a: Form, b: Form, wholes: Sequence[Form]) -> Form | None:
@@ -254,7 +241,7 @@ def _units(text: Sequence[Form | None], divider: _Divider, runs: dict[int, _Run]
 def _unit(text: Sequence[Form | None], at: int, form: Form, divider: _Divider) -> Unit:
     """Return the unit that begins at a word: the most words that are one."""
     after = text[at + 1] if at + 1 < len(text) else None
-    if after is None or form not in divider.firsts:
+    if after is None:
         return Unit(at, at + 1, form, (form,))
     if letters(form.folded) + letters(after.folded) in divider.heads:
         parts = list(takewhile(bool, text[at : at + MOST]))
@@ -269,5 +256,28 @@ def _unit(text: Sequence[Form | None], at: int, form: Form, divider: _Divider) -
 @lru_cache(maxsize=262144)
 def bones(normal: str) -> str:
     """Return the consonants of a normal form, by which whole words are looked for."""
-    bones = _SOFT.sub("", normal)
-    return re.sub(r"(.)\1+", r"\1", bones) or normal
+    return _single(_SOFT.sub("", normal)) or normal
+
+
+def bones_of_two(first: str, second: str) -> str:
+    """Return the bones of two normal forms written together."""
+    ours, theirs = _open_bones(first), _last_bones(second)
+    if ours[-1:] == theirs[:1] or (first[-1:] == "g" and second[:1] == "h"):
+        return bones(first + second)
+    return ours + theirs
+
+
+@lru_cache(maxsize=262144)
+def _open_bones(normal: str) -> str:
+    """Return the bones of a form that something follows: its last consonant is no ending."""
+    return _single(_INNER.sub("", normal))
+
+
+@lru_cache(maxsize=262144)
+def _last_bones(normal: str) -> str:
+    """Return the bones of a form that follows something."""
+    return _single(_LAST.sub("", normal))
+
+
+def _single(bones: str) -> str:
+    return re.sub(r"(.)\1+", r"\1", bones)

@@ -50,12 +50,13 @@ def _one(
     judge: Judge,
 ) -> bool:
     """Say whether some columns are one: two copies have one text in them, divided otherwise."""
-    kinds = {kind: w for w, kind in reversed([*enumerate(zip(*spelled, strict=True))])}
-    wholes: dict[str, list[_Kind]] = {}
-    for kind, w in kinds.items():
-        wholes.setdefault(loosened("".join(kind)), []).append((w, kind))
-    if len(wholes) == len(kinds):
+    copies = [*zip(*spelled, strict=True)]
+    kinds = set(copies)
+    if len({loosened("".join(kind)) for kind in kinds}) == len(kinds):
         return False
+    wholes: dict[str, list[_Kind]] = {}
+    for kind in dict.fromkeys(copies):
+        wholes.setdefault(loosened("".join(kind)), []).append((copies.index(kind), kind))
     rows = [*zip(*columns, strict=True)]
     alike = [group for group in wholes.values() if len(group) > 1]
     return any(_cross(group, rows, texts, judge) for group in alike) and _unbroken(columns, texts)
