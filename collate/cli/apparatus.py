@@ -11,7 +11,6 @@ from collate.cli.road import made, open_edition
 from collate.cli.scheduler import crew
 from collate.errors import UsageError
 from collate.model.findings import Findings
-from collate.reports import json, latex, markdown, table_of_variants, text
 from collate.settings import Attachment, Printing
 
 
@@ -56,9 +55,13 @@ def command(
         evidence = pipeline.front_evidence(opened.edition, opened.texts) if printed else ()
         layout = options.printing(common.output, positive=positive, accidentals=accidentals, width=width)
         if common.format == "json":
+            from collate.reports import json  # each run needs but one kind of report
+
             written = made(opened, wanted, json.item, common, held)
             echo.put(json.assembled(opened.edition, written, told), common.output)
         elif common.format == "text":
+            from collate.reports import text
+
             page = partial(text.item, edition=opened.edition, printing=layout)
             written = made(opened, wanted, page, common, held, evidence)
             echo.put(text.assembled(opened.edition, written, layout), common.output, styled=layout.colour)
@@ -75,7 +78,13 @@ def _report(found: Findings, form: str, layout: Printing, attachment: Attachment
 
         return tei(found, attachment)
     if form == "latex":
-        return latex.latex(found, layout)
+        from collate.reports.latex import latex
+
+        return latex(found, layout)
     if form == "markdown":
+        from collate.reports import markdown
+
         return markdown.apparatus(found, layout)
+    from collate.reports import table_of_variants
+
     return table_of_variants.csv(found, accidentals=layout.accidentals)
