@@ -1,4 +1,4 @@
-"""The whole road, from sources to findings, leavable at each stage."""
+"""The whole road, from sources to findings, leavable at each stage; a stage is loaded when it is come to."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
@@ -6,19 +6,6 @@ from functools import partial
 from pathlib import PurePath
 from typing import TYPE_CHECKING, TypeVar
 
-from collate.align.collate import collating
-from collate.align.concord import concord
-from collate.align.extent import Ends
-from collate.align.named import named
-from collate.align.sequence import with_orders
-from collate.align.together import beside, finished
-from collate.analysis.against import against
-from collate.analysis.analyse import analyse
-from collate.analysis.bearing import bearings
-from collate.analysis.check import check
-from collate.analysis.majority import Agreement, agreements, most_agreed
-from collate.analysis.profile import profiles
-from collate.analysis.words import report
 from collate.errors import InputError, UsageError
 from collate.lexicon.dates import SCHEMES, read_date
 from collate.lexicon.edtf import read_edtf
@@ -28,12 +15,10 @@ from collate.lexicon.signs import names_a_sign
 from collate.lexicon.spelling import rule_names
 from collate.lexicon.tables import typed_keys
 from collate.lexicon.words import is_headword, key_of
-from collate.model.collation import Collation
 from collate.model.concordance import Concordance, Match
 from collate.model.edition import Edition, Witness
 from collate.model.evidence import Dating, Evidence
 from collate.model.findings import Findings, ItemFindings
-from collate.model.form import Judge
 from collate.model.notice import Checked, Difference, Notice, Severity
 from collate.model.profile import Profile
 from collate.model.reading import WordReport
@@ -41,10 +26,8 @@ from collate.model.source import Place, Source
 from collate.model.transcript import Transcript
 from collate.model.witness import Item, ItemKind, TokenKind, WitnessText
 from collate.model.words import UserWords
-from collate.readers.edition import read_edition
+from collate.readers.kinds import is_tei
 from collate.readers.plain import read
-from collate.readers.tei import has_apparatus, is_tei, read_tei, read_tei_witnesses, title_and_base
-from collate.readers.words import read_words
 from collate.settings import Normalising, Settings
 from collate.tokens.tokenise import tokenise, without_doubles
 from collate.workers import Crew, shared
@@ -60,6 +43,8 @@ MAJORITY = "majority"
 
 def edition(source: Source) -> Edition:
     """Read an edition.toml; what it says of rules and signs is held against the tables."""
+    from collate.readers.edition import read_edition
+
     return read_edition(source, read_date, read_edtf, SCHEMES, rule_names(), names_a_sign)
 
 
@@ -88,6 +73,8 @@ def with_words(edition: Edition, source: Source) -> Edition:
 
 
 def _rulings(source: Source) -> UserWords:
+    from collate.readers.words import read_words
+
     return read_words(source, key_of, is_headword)
 
 
@@ -115,10 +102,13 @@ def by_majority(
     edition: Edition, texts: Sequence[WitnessText], settings: Settings, crew: Crew | None = None
 ) -> Edition:
     """Return the edition on the witness that reads most often with most witnesses, over all its items."""
+    from collate.analysis.majority import most_agreed
+    from collate.batch import agreed_in, sizes
+
     sigla = tuple(witness.siglum for witness in edition.witnesses)
-    some = partial(_agreements, words=edition.words, settings=settings)
+    some = partial(agreed_in, words=edition.words, settings=settings)
     found = matches(edition, texts, ())
-    best = most_agreed(shared(some, found, _words(found), settings.jobs, crew), sigla)
+    best = most_agreed(shared(some, found, sizes(found), settings.jobs, crew), sigla)
     reason = f"it reads with most witnesses at {best.agreed} of {best.places} places, and none does oftener"
     return replace(edition, base=best.siglum, base_reason=reason)
 
@@ -133,12 +123,11 @@ def opened(edition: Edition, sources: Sequence[Source]) -> tuple[Edition, tuple[
 
     The file says the title, and which is the base. Everything else comes back as it is.
     """
-    if len(sources) != 1 or not is_tei(sources[0]) or not has_apparatus(sources[0]):
+    if len(sources) != 1 or not is_tei(sources[0]):
         return edition, tuple(sources)
-    witnesses = tuple(transcript.witness for transcript in read_tei_witnesses(sources[0]))
-    title, base = title_and_base(sources[0])
-    several = replace(edition, title=title or edition.title, base=base, witnesses=witnesses)
-    return several, (sources[0],) * len(witnesses)
+    from collate.readers.tei import several
+
+    return several(edition, sources[0])
 
 
 def transcripts(
@@ -148,20 +137,29 @@ def transcripts(
 
     With lists of `faults` by siglum, what cannot be read goes to them, and the rest is read.
     """
-    if len({source.name for source in sources}) < len(sources) and has_apparatus(sources[0]):
-        return read_tei_witnesses(sources[0])
+    if len({source.name for source in sources}) < len(sources):
+        from collate.readers.tei import has_apparatus, read_tei_witnesses
+
+        if has_apparatus(sources[0]):
+            return read_tei_witnesses(sources[0])
     found = []
     for source, witness in zip(sources, edition.witnesses, strict=True):
         told = None if faults is None else faults[witness.siglum]
         try:
-            found.append(
-                read_tei(source, witness) if is_tei(source) else read(source, witness, typed_keys(), told)
-            )
+            found.append(_transcript(source, witness, told))
         except InputError as fault:
             if told is None:
                 raise
             told.append(fault)
     return tuple(found)
+
+
+def _transcript(source: Source, witness: Witness, told: list[InputError] | None) -> Transcript:
+    if not is_tei(source):
+        return read(source, witness, typed_keys(), told)
+    from collate.readers.tei import read_tei
+
+    return read_tei(source, witness)
 
 
 def texts(
@@ -178,6 +176,8 @@ def texts(
 
 def checked(edition: Edition, sources: Sequence[Source], settings: Settings) -> tuple[Checked, ...]:
     """Look for faults in an edition's transcriptions; what cannot be read is a fault among them."""
+    from collate.analysis.check import check
+
     faults: dict[str, list[InputError]] = {witness.siglum: [] for witness in edition.witnesses}
     kept: list[Transcript] = []
     unread: dict[str, list[Notice]] = {siglum: [] for siglum in faults}
@@ -193,26 +193,36 @@ def checked(edition: Edition, sources: Sequence[Source], settings: Settings) -> 
 
 def habits(texts: Sequence[WitnessText]) -> tuple[Profile, ...]:
     """Return the habits of each hand of each witness."""
+    from collate.analysis.profile import profiles
+
     return tuple(profile for text in texts for profile in profiles(text))
 
 
 def compared(first: WitnessText, second: WitnessText) -> tuple[Difference, ...]:
     """Set a second transcription of a witness beside the first."""
+    from collate.analysis.against import against
+
     return against(first, second)
 
 
 def word(forms: Sequence[str], rulings: Source | None) -> WordReport:
     """Read one form or compare two, by the lexicon and an edition's rulings."""
+    from collate.analysis.words import report
+
     return report(forms, judge_of(_rulings(rulings) if rulings else UserWords()))
 
 
 def concordance(edition: Edition, texts: Sequence[WitnessText]) -> Concordance:
     """Bring the witnesses' items together by what they say, and by what the editor rules."""
+    from collate.align.concord import concord
+
     return concord(texts, edition.base, item_key, edition.matches)
 
 
 def ordered(edition: Edition, texts: Sequence[WitnessText]) -> Concordance:
     """Return the concordance with the order of each book beside the base's."""
+    from collate.align.sequence import with_orders
+
     return with_orders(concordance(edition, texts), texts)
 
 
@@ -221,6 +231,8 @@ def matches(edition: Edition, texts: Sequence[WitnessText], items: Sequence[str]
 
     An item is named as the edition has it ("12"), or as one witness has it ("A:xij").
     """
+    from collate.align.named import named
+
     every = concordance(edition, texts)
     wanted = {one.key for item in items for one in [named(every, item, item_key)]}
     books = {text.siglum: text.items for text in texts}
@@ -268,9 +280,11 @@ def each(
     So what comes back from another process may be short, such as the page that is wanted. With `evidence`
     the places that bear on date are marked.
     """
+    from collate.batch import found_in, sizes
+
     sigla = tuple(witness.siglum for witness in edition.witnesses)
     some = partial(
-        _find_some,
+        found_in,
         then=then,
         base=edition.base,
         sigla=sigla,
@@ -278,7 +292,7 @@ def each(
         settings=settings,
         evidence=evidence,
     )
-    return shared(some, matches, _words(matches), settings.jobs, crew)
+    return shared(some, matches, sizes(matches), settings.jobs, crew)
 
 
 def findings(
@@ -309,45 +323,6 @@ def graph(edition: Edition, found: ItemFindings, *, spelling: bool, points: bool
 
     alike = same_letters if spelling else same_words(judge_of(edition.words))
     return variant_graph(found.collation, alike, points=points)
-
-
-def _words(matches: Sequence[Match]) -> list[int]:
-    """Return how many words each item has in all copies."""
-    return [sum(len(item.tokens) for _, item in match.texts) for match in matches]
-
-
-def _find_some(
-    matches: Sequence[Match],
-    *,
-    then: Callable[[ItemFindings], Made],
-    base: str,
-    sigla: tuple[str, ...],
-    words: UserWords,
-    settings: Settings,
-    evidence: tuple[Evidence, ...],
-) -> list[Made]:
-    judge = judge_of(words)
-    made = []
-    for collation in _collated(matches, judge, settings):
-        found = analyse(collation, base, sigla, judge)
-        made.append(then(replace(found, bearings=bearings(evidence, found, judge)) if evidence else found))
-    return made
-
-
-def _collated(matches: Sequence[Match], judge: Judge, settings: Settings) -> list[Collation]:
-    """Align items; the beginning or end of a copy is lost only where its book is torn there."""
-    works = []
-    for match in matches:
-        ends = {m.siglum: Ends(start=m.torn_before, stop=m.torn_after) for m in match.members}
-        works.append(collating(match.key, match.texts, judge, settings.aligning, ends))
-    return finished(beside(works))
-
-
-def _agreements(
-    matches: Sequence[Match], *, words: UserWords, settings: Settings
-) -> list[tuple[Agreement, ...]]:
-    judge = judge_of(words)
-    return [agreements(collation, judge) for collation in _collated(matches, judge, settings)]
 
 
 def dating(edition: Edition, texts: Sequence[WitnessText], settings: Settings) -> Dating:

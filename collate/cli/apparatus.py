@@ -1,18 +1,18 @@
 """`collate apparatus`: the critical apparatus."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import partial
 
 import click
 
 from collate import pipeline
 from collate.cli import echo, options
-from collate.cli.road import made, open_edition
+from collate.cli.road import Opened, made, open_edition
 from collate.cli.scheduler import crew
 from collate.errors import UsageError
 from collate.model.findings import Findings
-from collate.reports import json, latex, markdown, table_of_variants, text
 from collate.settings import Attachment, Printing
+from collate.workers import Crew
 
 
 @click.command("apparatus")
@@ -49,34 +49,57 @@ def command(
     paths, named = options.split_items(edition)
     with crew(common.scheduler) as held:
         opened = open_edition(paths, common, crew=held)
-        told = pipeline.notices(opened.texts)
-        echo.notices(told, quiet=common.quiet)
-        wanted = (*named, *items)
-        printed = common.format in ("text", "markdown")
-        evidence = pipeline.front_evidence(opened.edition, opened.texts) if printed else ()
+        echo.notices(pipeline.notices(opened.texts), quiet=common.quiet)
         layout = options.printing(common.output, positive=positive, accidentals=accidentals, width=width)
-        if common.format == "json":
-            written = made(opened, wanted, json.item, common, held)
-            echo.put(json.assembled(opened.edition, written, told), common.output)
-        elif common.format == "text":
-            page = partial(text.item, edition=opened.edition, printing=layout)
-            written = made(opened, wanted, page, common, held, evidence)
-            echo.put(text.assembled(opened.edition, written, layout), common.output, styled=layout.colour)
-        elif common.format == "csv":
-            row = partial(table_of_variants.item, accidentals=layout.accidentals)
-            matches = pipeline.matches(opened.edition, opened.texts, wanted)
-            written = pipeline.each(opened.edition, matches, row, opened.settings, held)
-            echo.put(table_of_variants.assembled(written), common.output)
-        else:
-            found = pipeline.findings(opened.edition, opened.texts, wanted, opened.settings, held, evidence)
-            attachment = Attachment(attach or Attachment.INLINE)
-            echo.put(_report(found, common.format, layout, attachment), common.output)
+        written = _written(
+            opened, (*named, *items), common, layout, Attachment(attach or Attachment.INLINE), held
+        )
+        echo.put(written, common.output, styled=common.format == "text" and layout.colour)
+
+
+def _written(
+    opened: Opened,
+    wanted: Sequence[str],
+    common: options.Common,
+    layout: Printing,
+    attachment: Attachment,
+    held: Crew | None,
+) -> Iterator[str]:
+    """Write the apparatus, item by item where the form allows; a run loads but the one report it needs."""
+    if common.format == "json":
+        from collate.reports import json
+
+        written = made(opened, wanted, json.item, common, held)
+        return json.assembled(opened.edition, written, pipeline.notices(opened.texts))
+    if common.format == "csv":
+        from collate.reports import table_of_variants
+
+        row = partial(table_of_variants.item, accidentals=layout.accidentals)
+        matches = pipeline.matches(opened.edition, opened.texts, wanted)
+        rows = pipeline.each(opened.edition, matches, row, opened.settings, held)
+        return table_of_variants.assembled(rows)
+    printed = common.format in ("text", "markdown")
+    evidence = pipeline.front_evidence(opened.edition, opened.texts) if printed else ()
+    if common.format == "text":
+        from collate.reports import text
+
+        page = partial(text.item, edition=opened.edition, printing=layout)
+        pages = made(opened, wanted, page, common, held, evidence)
+        return text.assembled(opened.edition, pages, layout)
+    found = pipeline.findings(opened.edition, opened.texts, wanted, opened.settings, held, evidence)
+    return _report(found, common.format, layout, attachment)
 
 
 def _report(found: Findings, form: str, layout: Printing, attachment: Attachment) -> Iterator[str]:
     """Write findings in a form for which all items are needed together."""
     if form == "tei":
-        from collate.reports.tei import tei  # not every run needs lxml
+        from collate.reports.tei import tei
 
         return tei(found, attachment)
-    return latex.latex(found, layout) if form == "latex" else markdown.apparatus(found, layout)
+    if form == "latex":
+        from collate.reports.latex import latex
+
+        return latex(found, layout)
+    from collate.reports import markdown
+
+    return markdown.apparatus(found, layout)

@@ -1,6 +1,5 @@
 """Work shared with other machines: a Dask scheduler's address in, a crew out (`collate[cluster]`)."""
 
-import asyncio
 import logging
 from collections.abc import Iterator
 from concurrent.futures import Executor
@@ -47,6 +46,8 @@ def crew(address: str | None) -> Iterator[Crew | None]:
 
 
 def _client(address: str) -> _Client:
+    import asyncio  # slow to load
+
     try:
         dask, distributed = import_module("dask"), import_module("distributed")
     except ImportError:

@@ -1,11 +1,11 @@
 """TEI P5 files: bytes in, the transcript of a copy (or of each witness of an apparatus) out."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from lxml.etree import _Element
 
-from collate.model.edition import Witness
+from collate.model.edition import Edition, Witness
 from collate.model.notice import Notice, Severity
 from collate.model.source import Place, Source
 from collate.model.transcript import Transcript
@@ -20,15 +20,7 @@ from collate.readers.tei_walk import Walker
 from collate.readers.tei_witnesses import title_and_base
 from collate.readers.tei_xml import find, line_of, name, only_text, parse, textless
 
-__all__ = ["has_apparatus", "is_tei", "read_tei", "read_tei_witnesses", "title_and_base"]
-
-
-def is_tei(source: Source) -> bool:
-    """Say whether a source is to be read as TEI: by its name, or because it begins as XML does."""
-    if source.name.lower().endswith((".xml", ".tei")):
-        return True
-    head = source.data[:200].removeprefix(b"\xef\xbb\xbf").lstrip()
-    return head.startswith((b"<?xml ", b"<TEI ", b"<teiCorpus "))
+__all__ = ["has_apparatus", "read_tei", "read_tei_witnesses", "several"]
 
 
 def has_apparatus(source: Source) -> bool:
@@ -42,6 +34,16 @@ def has_apparatus(source: Source) -> bool:
     return any(named) or (
         any(True for _ in find(root, "variantEncoding")) and sum(1 for _ in find(root, "witness")) > 1
     )
+
+
+def several(edition: Edition, source: Source) -> tuple[Edition, tuple[Source, ...]]:
+    """Open a TEI file: where it holds several witnesses, one witness and the same source for each."""
+    if not has_apparatus(source):
+        return edition, (source,)
+    witnesses = tuple(transcript.witness for transcript in read_tei_witnesses(source))
+    title, base = title_and_base(source)
+    opened = replace(edition, title=title or edition.title, base=base, witnesses=witnesses)
+    return opened, (source,) * len(witnesses)
 
 
 def read_tei(source: Source, witness: Witness) -> Transcript:

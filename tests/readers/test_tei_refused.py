@@ -5,7 +5,8 @@ import pytest
 from collate.errors import InputError
 from collate.model.edition import Witness
 from collate.model.source import Source
-from collate.readers.tei import has_apparatus, is_tei, read_tei, read_tei_witnesses
+from collate.readers.kinds import is_tei
+from collate.readers.tei import has_apparatus, read_tei, read_tei_witnesses
 from tests.readers.tei_making import NAMESPACE, raw, tei
 
 TEXT = "<text><body><p>Take</p></body></text>"
