@@ -14,7 +14,7 @@ from itertools import takewhile
 from rapidfuzz.distance import Indel
 
 from collate.align.grow import Grid
-from collate.model.division import MOST, VERY_LIKE, divided, joined, letters, splits
+from collate.model.division import LIKE, MOST, VERY_LIKE, divided, joined, letters, splits
 from collate.model.form import Form, Judge, Relation, form_of
 from collate.model.numbers import figures
 from collate.model.witness import Token, TokenKind
@@ -38,9 +38,6 @@ class Unit:
     form: Form
     parts: tuple[Form, ...]
 
-
-LIKE = 0.6
-"""Letter likeness below which two words written together are not compared with a whole one."""
 
 Cell = tuple[int, int] | None
 """The tokens [start, stop) that a witness has in a column, or None."""

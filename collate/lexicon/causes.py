@@ -76,7 +76,7 @@ def likely_cause(ours: str, theirs: str) -> Cause | None:
     a, b = _letters(ours), _letters(theirs)
     if a == b or min(len(a), len(b)) < FEWEST or len({*a} & {*b}) * 2 < min(len({*a}), len({*b})):
         return None
-    readings = [(row, made) for row in _rows() if row.kind != "numeral" for made in _made(a, row)]
+    readings = _readings(a)
     exact = next((row for row, made in readings if made == b), None)
     if exact:
         return exact
@@ -85,6 +85,12 @@ def likely_cause(ours: str, theirs: str) -> Cause | None:
         return None
     loose = [(row, made) for row, made in readings if _VOWELS.isdisjoint(row.ours + row.theirs)]
     return next((row for row, made in loose if distance(key_of(made), wanted, NEAR).cost <= NEAR), None)
+
+
+@lru_cache(maxsize=65536)
+def _readings(word: str) -> tuple[tuple[Cause, str], ...]:
+    """Return all that a word may be misread as, each with the row by which."""
+    return tuple([(row, made) for row in _rows() if row.kind != "numeral" for made in _made(word, row)])
 
 
 def likely_cause_of_number(ours: str, theirs: str) -> Cause | None:
@@ -108,6 +114,8 @@ def _replaced(a: str, one: str, other: str, b: str) -> bool:
 
 def _made(word: str, row: Cause) -> Iterator[str]:
     """Yield what the word becomes where the row is applied once."""
+    if row.ours not in word:
+        return
     for at in range(len(word) - len(row.ours) + 1):
         if not word.startswith(row.ours, at):
             continue

@@ -164,10 +164,11 @@ class _Cell(NamedTuple):
 @lru_cache(maxsize=65536)
 def _moves(a: str, i: int) -> tuple[Alternation, ...]:
     """Return the alternations that may begin at letter i of a word, in their places."""
-    rows: list[Alternation] = []
-    for length in range(min(_longest(), len(a) - i) + 1):
-        starting = _by_start().get(a[i : i + length], ())
-        rows.extend(row for row in starting if not length or _stands(row.where, a, i, i + length))
+    starts = _by_start()
+    rows = [*starts.get("", ())]
+    for length in range(1, min(_longest(), len(a) - i) + 1):
+        starting = starts.get(a[i : i + length], ())
+        rows.extend([row for row in starting if _stands(row.where, a, i, i + length)])
     return tuple(rows)
 
 

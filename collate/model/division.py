@@ -11,6 +11,9 @@ from collate.model.witness import Token, TokenKind
 MOST = 4
 """How many written words may be one, at most."""
 
+LIKE = 0.6
+"""Letter likeness below which words written together are not compared with a whole one."""
+
 VERY_LIKE = 0.85
 """Letter likeness from which a judgement that is not sure will do."""
 
@@ -87,6 +90,8 @@ def _one_spelling(piece: str, part: Form, judge: Judge) -> bool:
 def _alike(whole: Form, parts: Sequence[Form], judge: Judge) -> bool:
     """Say whether the parts written together are the whole word, and none of them is so alone."""
     together = joined(parts)
+    if SequenceMatcher(None, whole.normal, together.normal).quick_ratio() < LIKE:
+        return False
     found = judge(whole, together)
     if found.relation not in _ONE_WORD:
         return False
