@@ -1,4 +1,4 @@
-"""Compile the tables of headwords into the two lists that `words` reads.
+"""Compile the tables of headwords into the two lists that `words` reads, and those of numbers into one.
 
 Run `python -m collate.lexicon.compile` after a change to a table; a test holds the lists to them.
 """
@@ -6,6 +6,7 @@ Run `python -m collate.lexicon.compile` after a change to a table; a test holds 
 import sys
 from collections.abc import Iterable, Iterator
 
+from collate.lexicon.date_numbers import number_words
 from collate.lexicon.spelling import normalise, rules_in_force
 from collate.lexicon.tables import table
 from collate.lexicon.words import COLUMNS, TABLES, Lexicon, key_of
@@ -55,7 +56,8 @@ def main() -> None:
 
     folder = Path(str(files("collate.lexicon"))) / "compiled"
     folder.mkdir(exist_ok=True)
-    for name, text in zip(("headwords.tsv", "forms.tsv"), compiled(rows()), strict=True):
+    texts = (*compiled(rows()), number_words())
+    for name, text in zip(("headwords.tsv", "forms.tsv", "number_words.tsv"), texts, strict=True):
         (folder / name).write_bytes(text.encode("utf-8"))
     sys.stderr.write("compiled\n")
 

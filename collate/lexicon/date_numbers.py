@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from functools import cache
 
 from collate.lexicon.date_words import Word, is_at, loose
-from collate.lexicon.tables import table
+from collate.lexicon.tables import compiled_list, table
 from collate.lexicon.words import COLUMNS
 
 
@@ -43,11 +43,23 @@ class Number:
 
 @cache
 def _atoms() -> dict[str, tuple[Atom, ...]]:
-    """Return what each word may write, English before Latin before French."""
-    found: dict[str, dict[Atom, None]] = {}
-    for key, atom in (*_english(), *_latin_and_french()):
-        found.setdefault(key, {})[atom] = None
+    """Return what each word may write, English before Latin before French, from the compiled list."""
+    found: dict[str, list[Atom]] = {}
+    for line in compiled_list("number_words").splitlines():
+        key, value, language, kinds = line.split("\t")
+        ordinal, oblique, joined = (kind in kinds.split(",") for kind in ("ordinal", "oblique", "joined"))
+        found.setdefault(key, []).append(Atom(int(value), language, ordinal, oblique, alone=not joined))
     return {key: tuple(atoms) for key, atoms in found.items()}
+
+
+def number_words() -> str:
+    """Return the list that the tables of numbers make: loose spelling, value, language, kinds."""
+    lines = []
+    for key, atom in (*_english(), *_latin_and_french()):
+        kinds = (("ordinal", atom.ordinal), ("oblique", atom.oblique), ("joined", not atom.alone))
+        named = ",".join(name for name, holds in kinds if holds)
+        lines.append(f"{key}\t{atom.value}\t{atom.language}\t{named}\n")
+    return "".join(dict.fromkeys(lines))
 
 
 def _latin_and_french() -> Iterator[tuple[str, Atom]]:

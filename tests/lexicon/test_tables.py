@@ -6,6 +6,7 @@ import pytest
 
 from collate.lexicon.compile import compiled, rows
 from collate.lexicon.context import cues
+from collate.lexicon.date_numbers import number_words
 from collate.lexicon.spelling import rule_names
 from collate.lexicon.tables import compiled_list, spelling_rules
 from collate.lexicon.words import COLUMNS, TABLES, lexicon, senses
@@ -37,6 +38,7 @@ def test_the_compiled_lists_are_fresh() -> None:
     head, forms = compiled(rows())
     assert compiled_list("headwords") == head, "run python -m collate.lexicon.compile"
     assert compiled_list("forms") == forms, "run python -m collate.lexicon.compile"
+    assert compiled_list("number_words") == number_words(), "run python -m collate.lexicon.compile"
 
 
 def test_the_lexicon_is_large_enough() -> None:
