@@ -19,7 +19,7 @@ BLOCK = 65_536
 DEEP = 16_384
 """How many cells of one row at most, in all tables that are laid together."""
 
-STEP = 800
+STEP = 200
 """How many cells cost as much as the steps of one more row."""
 
 Path = tuple[tuple[int, int], ...]
