@@ -115,7 +115,7 @@ def _cells(columns: Sequence[Column], items: Sequence[Item], judge: Judge) -> tu
 
 
 def _with_one_identity(cells: _Cells, judge: Judge) -> _Cells:
-    """Give forms that stand in one column, and are one word, one identity throughout."""
+    """Give forms that are one word one identity throughout: those of one column, and unlisted ones."""
     heads: dict[str, str] = {}
 
     def head(identity: str) -> str:
@@ -123,13 +123,26 @@ def _with_one_identity(cells: _Cells, judge: Judge) -> _Cells:
             identity = heads[identity]
         return identity
 
-    for row in cells:
-        forms = dict.fromkeys(row.values())
+    for forms in (*(dict.fromkeys(row.values()) for row in cells), *_apart(cells)):
         for (a, ours), (b, theirs) in combinations(forms, 2):
             one, other = head(ours), head(theirs)
             if one != other and one and other and _same(a, b, judge):
                 heads[max(one, other)] = min(one, other)
     return [{w: (form, head(identity)) for w, (form, identity) in row.items()} for row in cells]
+
+
+def _apart(cells: _Cells) -> Iterator[dict[tuple[Form, str], None]]:
+    """Yield groups of unlisted words that have the same consonants, in whatever columns: *hullgand*, *hwlgand*.
+
+    Only words that some witness has elsewhere or not at all may have moved.
+    """
+    every = max(map(len, cells), default=0)
+    groups: dict[str, dict[tuple[Form, str], None]] = {}
+    for row in cells:
+        for form, identity in row.values() if len(row) < every else ():
+            if identity.startswith("~"):
+                groups.setdefault(bones(form.normal), {})[form, identity] = None
+    yield from (group for group in groups.values() if len(group) > 1)
 
 
 def _crossings(cells: _Cells, judge: Judge) -> Iterator[_Crossing]:

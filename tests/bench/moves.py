@@ -46,7 +46,7 @@ def _stands(made: object, siglum: str, move: tuple[int, ...]) -> bool:
 
 
 if __name__ == "__main__":
-    for witnesses, length, seeds in ((5, 80, 60), (9, 300, 20), (20, 150, 8)):
+    for witnesses, length, seeds in ((5, 80, 60), (9, 300, 60), (20, 150, 8)):
         right, ours, seen, wanted = moves(witnesses, length, range(seeds))
         print(
             f"{witnesses} x {length}: precision {right / max(ours, 1):.3f} of {ours}, recall {seen / max(wanted, 1):.3f} of {wanted}"
