@@ -132,7 +132,7 @@ def _with_one_identity(cells: _Cells, judge: Judge) -> _Cells:
 
 
 def _apart(cells: _Cells) -> Iterator[dict[tuple[Form, str], None]]:
-    """Yield groups of unlisted words that have the same consonants, in whatever columns: *hullgand*, *hwlgand*.
+    """Yield groups of unlisted words of the same consonants, in whatever columns: *hullgand*, *hwlgand*.
 
     Only words that some witness has elsewhere or not at all may have moved.
     """
