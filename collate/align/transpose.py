@@ -234,33 +234,39 @@ def _longer(crossing: _Crossing, cells: _Cells, judge: Judge, step: int) -> _Cro
 
 def _divided(crossing: _Crossing, cells: _Cells, judge: Judge, step: int) -> _Crossing | None:
     """Add the next word, where one side has it in one column and the other in two."""
-    here = _ahead(crossing.here[-1 if step > 0 else 0], crossing.ours, cells, step)
-    there = _ahead(crossing.there[-1 if step > 0 else 0], crossing.theirs, cells, step)
-    for whole, parted in ((there, here), (here, there)):
-        for at, near in product(dict.fromkeys(whole.values()), dict.fromkeys(parted.values())):
-            low, high = sorted((near, near + step))
-            if (
-                _NONE in (at, low)
-                or high == len(cells)
-                or {at, low, high} & {*crossing.here, *crossing.there}
-            ):
-                continue
-            for form, word in dict.fromkeys(cells[at][w] for w, column in whole.items() if column == at):
-                halves = {
-                    w
-                    for w, column in parted.items()
-                    if column == near and _is_whole(form, cells, (low, high), w, judge)
-                }
-                if not halves:
-                    continue
-                mine, yours = _holding(form, whole, at, cells, judge), frozenset(halves)
-                longer = (
-                    _Crossing((at,), (low, high), (word,), mine, yours)
-                    if whole is here
-                    else _Crossing((low, high), (at,), (word, ""), yours, mine)
-                )
-                return _joined(crossing, longer) if step > 0 else _joined(longer, crossing)
+    edge = -1 if step > 0 else 0
+    here = _ahead(crossing.here[edge], crossing.ours, cells, step)
+    there = _ahead(crossing.there[edge], crossing.theirs, cells, step)
+    taken = {*crossing.here, *crossing.there}
+    for each in (
+        *_halved(here, there, cells, judge, step),
+        *map(_turned, _halved(there, here, cells, judge, step)),
+    ):
+        if taken.isdisjoint((*each.here, *each.there)):
+            return _joined(crossing, each) if step > 0 else _joined(each, crossing)
     return None
+
+
+def _turned(crossing: _Crossing) -> _Crossing:
+    """Return a crossing of one word with its sides exchanged: the word counts once."""
+    words = (*crossing.words, "")[: len(crossing.there)]
+    return _Crossing(crossing.there, crossing.here, words, crossing.theirs, crossing.ours)
+
+
+def _halved(
+    whole: dict[int, int], parted: dict[int, int], cells: _Cells, judge: Judge, step: int
+) -> Iterator[_Crossing]:
+    """Yield the words that the next column of some has whole, and the next two of others in halves."""
+    for at, near in product(dict.fromkeys(whole.values()), dict.fromkeys(parted.values())):
+        low, high = sorted((near, near + step))
+        if _NONE in (at, near, low) or high == len(cells):
+            continue
+        for form, word in dict.fromkeys(cells[at][w] for w, column in whole.items() if column == at):
+            next_here = (w for w, column in parted.items() if column == near)
+            halves = frozenset(w for w in next_here if _is_whole(form, cells, (low, high), w, judge))
+            if halves:
+                mine = _holding(form, whole, at, cells, judge)
+                yield _Crossing((at,), (low, high), (word,), mine, halves)
 
 
 def _is_whole(form: Form, cells: _Cells, columns: tuple[int, int], w: int, judge: Judge) -> bool:
@@ -269,9 +275,9 @@ def _is_whole(form: Form, cells: _Cells, columns: tuple[int, int], w: int, judge
         return False
     first, second = (cells[column][w][0] for column in columns)
     normal = first.normal + second.normal
-    return bones(normal) == bones(form.normal) and _same(
-        form, Form(first.folded + second.folded, normal), judge
-    )
+    if bones(normal) != bones(form.normal):
+        return False
+    return _same(form, Form(first.folded + second.folded, normal), judge)
 
 
 def _joined(first: _Crossing, second: _Crossing) -> _Crossing:
