@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
-from collate.align.collate import collating
+from collate.align.collate import collate
 from collate.align.extent import Ends
 from collate.align.together import beside, finished
 from collate.analysis.analyse import analyse
@@ -62,5 +62,5 @@ def _collated(matches: Sequence[Match], judge: Judge, settings: Settings) -> lis
     works = []
     for match in matches:
         ends = {m.siglum: Ends(start=m.torn_before, stop=m.torn_after) for m in match.members}
-        works.append(collating(match.key, match.texts, judge, settings.aligning, ends))
+        works.append(collate(match.key, match.texts, judge, settings.aligning, ends))
     return finished(beside(works))

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from collate import pipeline
 from collate.align.collate import collate
+from collate.align.together import finished
 from collate.lexicon.letters import letters_judge
 from collate.model.collation import Collation
 from collate.model.edition import LineMode, Witness
@@ -34,7 +35,7 @@ def witness_text(text: str, siglum: str = "A", lines: LineMode = LineMode.FREE) 
 def collated(texts: Mapping[str, str], judge: Judge = letters_judge) -> Collation:
     """Align witnesses of one item each, judged by letters alone unless another judge is given."""
     members = [(siglum, witness_text(text, siglum).items[0]) for siglum, text in texts.items()]
-    return collate("1", members, judge, Aligning())
+    return finished(collate("1", members, judge, Aligning()))
 
 
 def found(texts: Mapping[str, str], base: str = "") -> ItemFindings:

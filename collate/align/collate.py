@@ -14,7 +14,7 @@ from collate.align.score import table
 from collate.align.settle import settle
 from collate.align.stretch import Places, cuts
 from collate.align.struck import beside_struck
-from collate.align.together import Steps, beside, finished
+from collate.align.together import Steps, beside
 from collate.align.transpose import transpositions
 from collate.align.verify import verify
 from collate.model.collation import Collation, Column, Locus, Transposition, columns_of
@@ -32,23 +32,13 @@ def collate(
     judge: Judge,
     aligning: Aligning,
     ends: Mapping[str, Ends] | None = None,
-) -> Collation:
-    """Align one item of several witnesses, given as (siglum, item); always verified.
-
-    The result keeps the order of `members`; the columns do not depend on it. `ends` says of which witnesses
-    the beginning or the end may be lost; where nothing is said, of none.
-    """
-    return finished(collating(key, members, judge, aligning, ends))
-
-
-def collating(
-    key: str,
-    members: Sequence[tuple[str, Item]],
-    judge: Judge,
-    aligning: Aligning,
-    ends: Mapping[str, Ends] | None = None,
 ) -> Steps[Collation]:
-    """Align one item as `collate` does, in steps that may be done beside those of other items."""
+    """Align one item of several witnesses, given as (siglum, item), in steps; always verified.
+
+    The steps may be done beside those of other items (see `together`), or alone by `finished`. The result
+    keeps the order of `members`; the columns do not depend on it. `ends` says of which witnesses the
+    beginning or the end may be lost; where nothing is said, of none.
+    """
     inner = sorted(range(len(members)), key=lambda index: members[index][0])
     every = [item for _, item in members]
     texts = [item.tokens for item in every]

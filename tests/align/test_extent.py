@@ -6,6 +6,7 @@ import pytest
 
 from collate.align.collate import collate
 from collate.align.extent import Ends
+from collate.align.together import finished
 from collate.lexicon.judge import shipped_judge
 from collate.model.apparatus import VariantKind
 from collate.model.collation import Collation, Presence
@@ -29,7 +30,7 @@ def silent(collation: Collation, siglum: str, presence: Presence) -> int:
 
 def torn_collation(made: Tradition, ends: Ends) -> Collation:
     members = [(siglum, witness_text(made.text(siglum), siglum).items[0]) for siglum in made.witnesses]
-    return collate("1", members, shipped_judge(), Aligning(), {"W02": ends})
+    return finished(collate("1", members, shipped_judge(), Aligning(), {"W02": ends}))
 
 
 @pytest.mark.parametrize(("seed", "start", "stop"), [(1, 60, 0), (2, 0, 50), (3, 45, 45)])

@@ -19,6 +19,7 @@ from pathlib import Path
 from rapidfuzz.distance import Levenshtein
 
 from collate.align.collate import collate
+from collate.align.together import finished
 from collate.lexicon.judge import shipped_judge
 from collate.model.collation import Collation, Column, Presence, Span
 from collate.model.witness import Item
@@ -148,7 +149,7 @@ def ways(made: Tradition, folder: Path) -> dict[str, Callable[[], Collation]]:
     members, judge = items_of(made), shipped_judge()
     texts = numbered(members)
     found: dict[str, Callable[[], Collation]] = {
-        "collate": lambda: collate("1", members, judge, Aligning()),
+        "collate": lambda: finished(collate("1", members, judge, Aligning())),
         "difflib, star": lambda: as_collation(members, star(texts, by_difflib)),
         "edit scripts, star": lambda: as_collation(members, star(texts, by_edits)),
         "edit scripts alone": lambda: edits_alone(members, texts),

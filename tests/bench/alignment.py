@@ -9,6 +9,7 @@ import time
 from itertools import combinations
 
 from collate.align.collate import collate
+from collate.align.together import finished
 from collate.lexicon.judge import shipped_judge
 from collate.model.collation import Collation
 from collate.model.form import Judge
@@ -24,7 +25,7 @@ def aligned(made: Tradition, judge: Judge, aligning: Aligning) -> Collation:
     """Collate a tradition."""
     members = [(siglum, witness_text(made.text(siglum), siglum).items[0]) for siglum in made.witnesses]
     assert all(len(item.tokens) == len(made.witnesses[siglum]) for siglum, item in members)
-    return collate("1", members, judge, aligning)
+    return finished(collate("1", members, judge, aligning))
 
 
 def counts(made: Tradition, collation: Collation) -> tuple[int, int, int]:
