@@ -59,10 +59,8 @@ class Table:
             return self._sums_by_count(columns, words)
         found: Scores = self._worths(columns, words).sum(axis=1)
         if np.isnan(found).any():
-            unknown = np.isnan(self._worths(columns, words))
-            column, place, word = (at.tolist() for at in np.nonzero(unknown))
-            for pair in {*zip(columns[column, place].tolist(), words[word].tolist(), strict=True)}:
-                self._judge(*pair)
+            column, place, word = np.nonzero(np.isnan(self._worths(columns, words)))
+            self._judge_all(columns[column, place], words[word])
             found = self._worths(columns, words).sum(axis=1)
         return found
 
@@ -88,10 +86,13 @@ class Table:
         unknown = np.isnan(found)
         if unknown.any():
             first, second = np.broadcast_arrays(a, b)
-            for one, other in {*zip(first[unknown].tolist(), second[unknown].tolist(), strict=True)}:
-                self._judge(one, other)
+            self._judge_all(first[unknown], second[unknown])
             found = self.worth[a, b]
         return found
+
+    def _judge_all(self, a: Indices, b: Indices) -> None:
+        for pair in {*zip(a.tolist(), b.tolist(), strict=True)}:
+            self._judge(*pair)
 
     def _judge(self, a: int, b: int) -> None:
         first, second = self.forms[a], self.forms[b]
