@@ -202,19 +202,31 @@ def _between(crossing: _Crossing, cells: _Cells) -> int:
     )
 
 
+_Ahead = dict[int, int]
+"""The column of the next word of each witness of a side, or _NONE."""
+
+
 def _drawn_out(crossing: _Crossing, cells: _Cells, judge: Judge) -> _Crossing:
     """Add the words on both sides of a crossing as far as they are the same here and there."""
     for step in (1, -1):
-        while longer := _longer(crossing, cells, judge, step) or _divided(crossing, cells, judge, step):
-            crossing = longer
+        while added := _next(crossing, cells, judge, step):
+            crossing = _joined(crossing, added) if step > 0 else _joined(added, crossing)
     return crossing
 
 
-def _longer(crossing: _Crossing, cells: _Cells, judge: Judge, step: int) -> _Crossing | None:
-    """Add the next word, where one of ours and one of theirs agree in it; a witness that lacks it stays."""
+def _next(crossing: _Crossing, cells: _Cells, judge: Judge, step: int) -> _Crossing | None:
+    """Return the crossing of the next word alone, None where here and there go on differently."""
     edge = -1 if step > 0 else 0
     ours = _ahead(crossing.here[edge], crossing.ours, cells, step)
     theirs = _ahead(crossing.there[edge], crossing.theirs, cells, step)
+    word = _next_word(crossing, ours, theirs, cells, judge, step)
+    return word or _next_divided(crossing, ours, theirs, cells, judge, step)
+
+
+def _next_word(
+    crossing: _Crossing, ours: _Ahead, theirs: _Ahead, cells: _Cells, judge: Judge, step: int
+) -> _Crossing | None:
+    """Return the next word, where one of ours and one of theirs agree in it; who lacks it stays."""
     pairs = [
         (here, there)
         for here in dict.fromkeys(ours.values())
@@ -227,24 +239,20 @@ def _longer(crossing: _Crossing, cells: _Cells, judge: Judge, step: int) -> _Cro
             yours = _holding(form, theirs, there, cells, judge)
             if mine and yours and not _any_has(form, mine, cells[there], judge):
                 twice = _any_has(form, yours, cells[here], judge)
-                longer = _Crossing((here,), (there,), ("" if twice else word,), mine, yours)
-                return _joined(crossing, longer) if step > 0 else _joined(longer, crossing)
+                return _Crossing((here,), (there,), ("" if twice else word,), mine, yours)
     return None
 
 
-def _divided(crossing: _Crossing, cells: _Cells, judge: Judge, step: int) -> _Crossing | None:
-    """Add the next word, where one side has it in one column and the other in two."""
-    edge = -1 if step > 0 else 0
-    here = _ahead(crossing.here[edge], crossing.ours, cells, step)
-    there = _ahead(crossing.there[edge], crossing.theirs, cells, step)
+def _next_divided(
+    crossing: _Crossing, ours: _Ahead, theirs: _Ahead, cells: _Cells, judge: Judge, step: int
+) -> _Crossing | None:
+    """Return the next word, where one side has it in one column and the other in two."""
     taken = {*crossing.here, *crossing.there}
-    for each in (
-        *_halved(here, there, cells, judge, step),
-        *map(_turned, _halved(there, here, cells, judge, step)),
-    ):
-        if taken.isdisjoint((*each.here, *each.there)):
-            return _joined(crossing, each) if step > 0 else _joined(each, crossing)
-    return None
+    words = (
+        *_halved(ours, theirs, cells, judge, step),
+        *map(_turned, _halved(theirs, ours, cells, judge, step)),
+    )
+    return next((word for word in words if taken.isdisjoint((*word.here, *word.there))), None)
 
 
 def _turned(crossing: _Crossing) -> _Crossing:
@@ -253,9 +261,7 @@ def _turned(crossing: _Crossing) -> _Crossing:
     return _Crossing(crossing.there, crossing.here, words, crossing.theirs, crossing.ours)
 
 
-def _halved(
-    whole: dict[int, int], parted: dict[int, int], cells: _Cells, judge: Judge, step: int
-) -> Iterator[_Crossing]:
+def _halved(whole: _Ahead, parted: _Ahead, cells: _Cells, judge: Judge, step: int) -> Iterator[_Crossing]:
     """Yield the words that the next column of some has whole, and the next two of others in halves."""
     for at, near in product(dict.fromkeys(whole.values()), dict.fromkeys(parted.values())):
         low, high = sorted((near, near + step))
@@ -286,7 +292,7 @@ def _joined(first: _Crossing, second: _Crossing) -> _Crossing:
     return _Crossing(here, there, first.words + second.words, ours, theirs)
 
 
-def _holding(form: Form, ahead: dict[int, int], column: int, cells: _Cells, judge: Judge) -> frozenset[int]:
+def _holding(form: Form, ahead: _Ahead, column: int, cells: _Cells, judge: Judge) -> frozenset[int]:
     """Return who has this word next, with those that have no word there at all; nobody, if none has it."""
     held = {w for w, at in ahead.items() if at == column and _same(cells[column][w][0], form, judge)}
     return frozenset(held | {w for w in ahead if w not in cells[column]}) if held else frozenset()
@@ -296,7 +302,7 @@ def _any_has(form: Form, witnesses: frozenset[int], row: dict[int, tuple[Form, s
     return any(w in row and _same(row[w][0], form, judge) for w in witnesses)
 
 
-def _ahead(column: int, witnesses: frozenset[int], cells: _Cells, step: int) -> dict[int, int]:
+def _ahead(column: int, witnesses: frozenset[int], cells: _Cells, step: int) -> _Ahead:
     """Return the column of the next word of each witness, or _NONE."""
     found: dict[int, int] = {}
     column += step
