@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 
 from collate.model.apparatus import Entry, Variant, VariantKind
-from collate.model.findings import Findings, ItemFindings
+from collate.model.findings import ItemFindings
 from collate.reports.lemma import lemma_of, named_by, place
 from collate.reports.sections import sections
 from collate.reports.table import rows
@@ -34,18 +34,13 @@ FIELDS = (
 """The names of the fields, in order. Sigla are divided by blanks."""
 
 
-def csv(findings: Findings, *, accidentals: bool = True) -> Iterator[str]:
-    """Yield a header and a row for each reading that is not the lemma, in the order of the text."""
-    yield from assembled(item(found, accidentals=accidentals) for found in findings.items)
-
-
 def item(found: ItemFindings, *, accidentals: bool = True) -> str:
-    """Return the rows of one item."""
+    """Return the rows of one item, in the order of the text."""
     return "".join(rows(_rows(found, accidentals=accidentals)))
 
 
 def assembled(items: Iterable[str]) -> Iterator[str]:
-    """Yield the table of items whose rows are written already, each by `item`."""
+    """Yield a header and the rows of items, each written by `item`: one for each reading not the lemma."""
     yield from rows((FIELDS,))
     yield from items
 

@@ -11,14 +11,14 @@ from hypothesis import strategies as st
 
 from collate.model.findings import Findings
 from collate.reports.table import rows
-from collate.reports.table_of_variants import FIELDS
-from collate.reports.table_of_variants import csv as table
+from collate.reports.table_of_variants import FIELDS, assembled, item
 from tests.making import all_found, run
 from tests.scribes import tradition
 
 
 def read(findings: Findings, *, accidentals: bool = True) -> list[dict[str, str]]:
-    return list(csv.DictReader(io.StringIO("".join(table(findings, accidentals=accidentals)), newline="")))
+    page = "".join(assembled(item(found, accidentals=accidentals) for found in findings.items))
+    return list(csv.DictReader(io.StringIO(page, newline="")))
 
 
 @given(
