@@ -1,6 +1,6 @@
 """A TEI file with an apparatus in, a transcript of each of its witnesses out."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from functools import partial
 
@@ -16,6 +16,7 @@ from collate.readers.tei_followed import followed, told
 from collate.readers.tei_header import glyphs, hands
 from collate.readers.tei_items import Items, labels
 from collate.readers.tei_order import own_labels
+from collate.readers.tei_positions import Positions
 from collate.readers.tei_runs import Writer
 from collate.readers.tei_walk import Walker
 from collate.readers.tei_witnesses import Listed, Pointers, listed, pointers, witness_of
@@ -45,8 +46,9 @@ def read_tei_witnesses(source: Source) -> tuple[Transcript, ...]:
     notices = [notice for element in pointing for notice in meaning.faults(element, source.name)]
     notices.extend(entries.notices if entries else ())
     transcripts = []
+    where = Positions(source.data, root).of
     for witness in witnesses:
-        transcript = _transcript(witness, root, text, source, meaning, entries)
+        transcript = _transcript(witness, root, text, source, meaning, entries, where)
         if transcript.passages:
             transcripts.append(transcript)
         else:
@@ -100,6 +102,7 @@ def _transcript(
     source: Source,
     meaning: Pointers,
     entries: Attached | None,
+    where: Callable[[_Element], tuple[int, int] | None],
 ) -> Transcript:
     stated, notices = witness_of(witness, source)
     writer = Writer(source.name, counts=False)
@@ -108,7 +111,7 @@ def _transcript(
     writer.counts = any(scout.keeps_break(each) for part in parts for each in find(part, "lb"))
     writer.absent = scout.begins_absent(parts)
     following = Followed(witness, meaning, writer, list(notices))
-    walker = Walker(writer, following, glyphs(root), following.notices, hands(root))
+    walker = Walker(writer, following, glyphs(root), following.notices, hands(root), where)
     ours = own_labels(root, witness.identity, meaning, labels(text))
     stream = events if entries is None else partial(told, entries=entries, followed=followed(scout, entries))
     passages = Items(walker, ours, keeps_empty=False, stream=stream).read(text)

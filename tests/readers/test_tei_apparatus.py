@@ -389,3 +389,14 @@ def test_a_siglum_with_a_blank_has_a_low_line_and_is_told() -> None:
     assert texts(transcripts) == {"Hl_1": "Take ale", "Hl_2": "Tak ale"}
     assert [each.witness.name for each in transcripts] == ["Hl_1", "Eldernesse, MS 2"]
     assert [codes(each) for each in transcripts] == [["tei-siglum"], ["tei-siglum"]]
+
+
+def test_what_is_told_of_an_element_names_its_line_and_column() -> None:
+    entry = "<app><lem wit='#A'>figes</lem>\n<rdg wit='#B'>þe <strange>dates</strange></rdg></app>"
+    listed = "<witness xml:id='A'/><witness xml:id='B'/>"
+    header = f"<fileDesc><sourceDesc><listWit>{listed}</listWit></sourceDesc></fileDesc>"
+    source = tei(f"<body><p>þe {entry}</p></body>", header)
+    (place,) = [each.place for one in read_tei_witnesses(source) for each in one.notices]
+    assert place is not None
+    line = source.data.decode().splitlines()[place.line - 1]
+    assert line[place.column - 1 :].startswith("<strange>")
