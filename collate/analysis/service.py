@@ -8,11 +8,9 @@ from collections.abc import Sequence
 from collate.lexicon.names import forenames
 from collate.lexicon.offices import office_of
 from collate.lexicon.patterns import Word, is_slot
+from collate.lexicon.rule_words import rule_endings
 from collate.model.evidence import Life
 
-_GENITIVES = ("i", "is")
-_OTHER_CASES = ("i", "is", "e", "o", "em", "um", "am", "ibus", "orum")
-_POSSESSIVES = ("es", "is", "ys", "'s")
 _BETWEEN = 4
 _OWN = ("courtesy", "title")
 
@@ -37,13 +35,13 @@ def of_other_case(words: Sequence[Word], start: int) -> bool:
     office = office_of(words[start - 1])
     if office is None or office.kind in _OWN or not words[start - 1].foreign:
         return False
-    nominative = not words[start - 1].text.casefold().endswith(_OTHER_CASES)
+    nominative = not words[start - 1].text.casefold().endswith(rule_endings("latin-oblique"))
     return nominative and _genitive(words[start])
 
 
 def _genitive(word: Word) -> bool:
     """Say whether a word is a Latin genitive: *domini*, or a forename with its ending, as *Hugonis*."""
-    if not word.text.casefold().endswith(_GENITIVES):
+    if not word.text.casefold().endswith(rule_endings("latin-genitive")):
         return False
     office = office_of(word)
     if office is not None:
@@ -56,4 +54,5 @@ def possessive(word: Word, lives: Sequence[Life]) -> bool:
     """Say whether the last word of a known person's name has an -s that is not the name's own."""
     written = [part for life in lives for part in (*life.written, life.name)]
     own = office_of(word) is not None or any(part.casefold().endswith("s") for part in written)
-    return bool(written) and not own and not _genitive(word) and word.text.casefold().endswith(_POSSESSIVES)
+    ends = word.text.casefold().endswith(rule_endings("possessive"))
+    return bool(written) and not own and not _genitive(word) and ends

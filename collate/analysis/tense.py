@@ -7,7 +7,6 @@ from collate.analysis.tense_about import about
 from collate.analysis.tense_chains import Build, Chain, chain_at, is_be, is_have
 from collate.analysis.tense_context import Hangs, hangs_on, settings_of
 from collate.analysis.tense_finite import decide
-from collate.analysis.tense_forms import ENCLITIC
 from collate.analysis.tense_roles import with_roles
 from collate.analysis.tense_seat import is_modal
 from collate.analysis.tense_setting import PRESENTS, PRETERITES, Earlier, Finding, Setting
@@ -20,6 +19,7 @@ from collate.analysis.tense_subjects import (
     subject_after,
 )
 from collate.analysis.tense_words import Hints, Role, Word, read_words
+from collate.lexicon.rule_words import rule_endings
 from collate.lexicon.verbs import contracted_verbs
 from collate.lexicon.words import Lexicon
 from collate.model.tense import Subject, SubjectKind, Tense, VerbGroup
@@ -77,7 +77,7 @@ def _part(words: Sequence[Word], at: int, parts: Sequence[_Part], *, instructs: 
     if clause.subject is None:
         clause = _with_subject_after(words, at, clause, instructs=instructs)
     clause = _resumed(words, at, clause, parts)
-    if words[at].key.endswith(ENCLITIC):
+    if words[at].key.endswith(rule_endings("enclitic-thou")):
         clause = Clause(Subject("þou", SubjectKind.PERSON, plural=False, third=False), clause.stopper)
     before = _before(words, at, clause, parts, instructs=instructs)
     hangs = hangs_on(words, at, nearest, _finite_since(words[at].start, parts))

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence, Set
 
 from collate.analysis.tense_seat import names_person
 from collate.analysis.tense_words import Role, Word
+from collate.lexicon.rule_words import rule_words
 from collate.lexicon.verbs import texts, verb_classes, writers
 from collate.model.tense import Subject, SubjectKind, VerbSetting
 
@@ -110,7 +111,7 @@ def _ungoverned(words: Sequence[Word], places: range) -> Iterator[int]:
 def _these(words: Sequence[Word], k: int) -> bool:
     """Say whether *þise* stands here before a noun: *þise metes*."""
     word = words[k]
-    return word.role is Role.DETERMINER and not word.names.isdisjoint(("this", "these", "thir"))
+    return word.role is Role.DETERMINER and not word.names.isdisjoint(rule_words("these"))
 
 
 def _this(word: Word) -> bool:
@@ -138,7 +139,7 @@ def _tells(words: Sequence[Word], verbs: Sequence[int], subject: Subject) -> boo
     near += words[last + 1 : last + 4]
     if any(s.headword.identity in writers() for word in near for s in word.senses):
         return True
-    here = any(word.key in ("here", "heere") for word in words[last + 1 : last + 2] if not word.opens)
+    here = any(word.key in rule_words("around-here") for word in words[last + 1 : last + 2] if not word.opens)
     if here and not subject.third and subject.plural is False:
         return True
     for k in range(last + 1, _end(words, last)):
@@ -165,7 +166,8 @@ def _of_one(
         for k in range(max(0, verbs[0] - _REACH), min(max(verbs) + _REACH, len(words)))
         if words[k].text in named
     ]
-    if any(k and words[k - 1].key in _NO and words[k].role is Role.NOUN for k in near):
+    no = rule_words("no")
+    if any(k and words[k - 1].key in no and words[k].role is Role.NOUN for k in near):
         return False
     if subject.kind is SubjectKind.PERSON:
         return subject.plural is False or (
@@ -182,10 +184,6 @@ def _of_one(
     return (office and VerbSetting.RELATIVE in settings) or ("mind" in uses and unknown)
 
 
-_NO = ("no", "noo", "non", "neuer", "neuere", "na")
-"""The keys of *no* and *never*: *no man*, *was þer neuere cok*."""
-
-
 def _serves_thing(words: Sequence[Word], last: int) -> bool:
     """Say whether a thing is what is served: *he serueþ potage*, and not *he serueþ þe lord*."""
     for word in words[last + 1 : _end(words, last)]:
@@ -196,9 +194,6 @@ def _serves_thing(words: Sequence[Word], last: int) -> bool:
     return False
 
 
-_ONE = frozenset({"me", "him", "hire", "hir", "the"})
-
-
 def _concerned(words: Sequence[Word], k: int) -> bool:
     """Say whether a word is *me*, *him* and the like: one person."""
     if not 0 <= k < len(words):
@@ -206,5 +201,6 @@ def _concerned(words: Sequence[Word], k: int) -> bool:
     word = words[k]
     if word.role not in (Role.OBJECT, Role.SUBJECT, Role.DETERMINER, Role.NOUN):
         return False
-    named = not word.names.isdisjoint(_ONE)
-    return named and (word.role is Role.OBJECT or word.key in ("me", "him", "hir", "hire", "the"))
+    one = rule_words("one-person")
+    named = not word.names.isdisjoint(one)
+    return named and (word.role is Role.OBJECT or word.key in one)

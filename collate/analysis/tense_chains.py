@@ -8,6 +8,7 @@ from collate.analysis.tense_forms import LATE_PARTICIPLE
 from collate.analysis.tense_seat import is_modal, pronoun_object
 from collate.analysis.tense_subjects import Clause
 from collate.analysis.tense_words import Role, Word
+from collate.lexicon.rule_words import rule_endings
 from collate.lexicon.verbs import verb_classes
 from collate.model.tense import Subject
 
@@ -63,7 +64,7 @@ def chain_at(words: Sequence[Word], at: int, clause: Clause) -> Chain:
         return Chain((at,), at, Build.SIMPLE)
     if is_be(word):
         existential = at > 0 and words[at - 1].role is Role.OPENER and words[at - 1].key.startswith("th")
-        past_nouns = inverted and not (existential and words[at - 1].key.endswith(("er", "ere")))
+        past_nouns = inverted and not (existential and words[at - 1].key.endswith(rule_endings("there")))
         found = _seek(words, at, (*_PARTICIPLES, "present-participle"), past_nouns=past_nouns)
         built = found is not None and not is_be(words[found]) and not _commands(words, at, found)
         built = built and found is not None and not _other_clause(words, at, found)

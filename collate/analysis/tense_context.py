@@ -6,6 +6,7 @@ from enum import StrEnum
 from collate.analysis.tense_seat import names_person
 from collate.analysis.tense_subjects import Clause
 from collate.analysis.tense_words import Role, Word
+from collate.lexicon.rule_words import rule_endings, rule_words
 from collate.lexicon.verbs import authorities
 from collate.model.tense import VerbSetting
 
@@ -23,8 +24,6 @@ class Hangs(StrEnum):
 
 
 _SUBJUNCTIVE = frozenset({"condition", "wish", "until"})
-_WISHES = ("wil", "bid", "command", "comaund", "praier", "entent")
-"""How the nouns of wishing begin: *by þe biddyng þat*."""
 
 
 def hangs_on(words: Sequence[Word], at: int, clause: Clause, earlier: Set[int]) -> Hangs:
@@ -80,11 +79,7 @@ def _wished(words: Sequence[Word], k: int) -> bool:
                 return True
             if not word.only("past-participle", "infinitive", "present-participle") and k - j < 4:
                 return False
-        if (
-            word.role is Role.NOUN
-            and k - j == 1
-            and word.key.startswith(("wil", "bid", "com", "praier", "entent"))
-        ):
+        if word.role is Role.NOUN and k - j == 1 and word.key.startswith(rule_endings("wish-noun-begins")):
             return True
     return False
 
@@ -97,10 +92,11 @@ def _wishes(word: Word) -> bool:
 def settings_of(words: Sequence[Word], verbs: Sequence[int], hangs: Hangs) -> Iterator[VerbSetting]:
     """Yield where a verb stands: after *here* or *as*, in a clause that hangs on another, with an agent."""
     first, last = verbs[0], max(verbs)
+    here = rule_words("here")
     near = words[max(words[first].start, first - 3) : first]
-    if any(word.role is Role.OPENER and word.key in _HERE for word in near) or _ends_too(words, first):
+    if any(word.role is Role.OPENER and word.key in here for word in near) or _ends_too(words, first):
         yield VerbSetting.HERE
-    said = any(word.role is Role.SUBORDINATOR and word.key in ("as", "als") for word in near)
+    said = any(word.role is Role.SUBORDINATOR and word.key in rule_words("as") for word in near)
     if said or _in_book(words, last):
         yield VerbSetting.AS
     conjunction = _conjunction(words, first)
@@ -123,7 +119,7 @@ def settings_of(words: Sequence[Word], verbs: Sequence[int], hangs: Hangs) -> It
 def _ends_in(words: Sequence[Word], last: int) -> bool:
     """Say whether *in* follows a verb and no noun after it: *þe bryne þat þe bacoun lay in*."""
     after, second = words[last + 1 : last + 2], words[last + 2 : last + 3]
-    if not after or after[0].opens or after[0].key not in ("in", "inne", "thereon", "therin", "on"):
+    if not after or after[0].opens or after[0].key not in rule_words("ends-relative"):
         return False
     return not second or second[0].breaks or second[0].role in (Role.COORDINATOR, Role.VERB)
 
@@ -141,7 +137,7 @@ def _ends_too(words: Sequence[Word], at: int) -> bool:
         if words[k].opens:
             return False
         if words[k].role is Role.VERB:
-            return "textual" in words[k].uses and words[k - 1].key in _HERE
+            return "textual" in words[k].uses and words[k - 1].key in rule_words("here")
     return False
 
 
@@ -155,7 +151,6 @@ def _in_book(words: Sequence[Word], last: int) -> bool:
     return False
 
 
-_HERE = ("here", "her", "heere", "heer", "thus")
 _PREDICATE = (Role.ADVERB, Role.ADJECTIVE, Role.DETERMINER, Role.OPENER, Role.NOUN)
 
 
@@ -180,15 +175,14 @@ def _conjunction(words: Sequence[Word], at: int) -> int | None:
     return None
 
 
-_WHEREIN = ("wherin", "wherof", "wherwith", "whom")
-"""How the relatives begin that are no subject: *wherin*, *whom*."""
-
-
 def _of_noun(words: Sequence[Word], at: int) -> bool:
-    """Say whether a conjunction follows the noun of which it tells: *þe water þat it was soden in*."""
-    that = (
-        "that" in words[at].details or words[at].key.startswith(_WHEREIN) or words[at].role is Role.RELATIVE
-    )
+    """Say whether a conjunction follows the noun of which it tells: *þe water þat it was soden in*.
+
+    *Wherin*, *whom* are no subject.
+    """
+    word = words[at]
+    wherein = word.key.startswith(rule_endings("wherein-begins"))
+    that = "that" in word.details or wherein or word.role is Role.RELATIVE
     return that and at > 0 and words[at - 1].role in (Role.NOUN, Role.OBJECT, Role.PREPOSITION)
 
 
@@ -197,13 +191,9 @@ def _agent(words: Sequence[Word], last: int) -> bool:
     for k in range(last + 1, min(last + 7, len(words) - 1)):
         if words[k].opens or words[k].role in (Role.VERB, Role.COORDINATOR):
             return False
-        if words[k].role is Role.PREPOSITION and words[k].key in ("bi", "be"):
+        if words[k].role is Role.PREPOSITION and words[k].key in rule_words("by"):
             return any(map(names_person, words[k + 1 : k + 5]))
     return False
-
-
-_PARTS = ("north", "south", "est", "west", "contre")
-"""How the parts of the world begin, where something is customary: *as it was vsed in þe north*."""
 
 
 def _land(word: Word) -> bool:
@@ -211,11 +201,11 @@ def _land(word: Word) -> bool:
 
 
 def _where(words: Sequence[Word], last: int) -> bool:
-    """Say whether *in* and the name of a country or a part of the world follow."""
+    """Say whether *in* and a country or a part of the world follow: *as it was vsed in þe north*."""
     if last + 2 >= len(words) or words[last + 1].opens or words[last + 1].key != "in":
         return False
-    near = [word for word in words[last + 2 : last + 4] if not word.opens]
-    return any(word.key.startswith(_PARTS) or _land(word) for word in near)
+    near, parts = words[last + 2 : last + 4], rule_endings("part-of-world-begins")
+    return any(not word.opens and (word.key.startswith(parts) or _land(word)) for word in near)
 
 
 def _verb_first(words: Sequence[Word], at: int, clause: Clause) -> bool:

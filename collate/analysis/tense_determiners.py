@@ -13,6 +13,7 @@ from collate.analysis.tense_seat import (
     turned,
 )
 from collate.analysis.tense_words import Role, Word
+from collate.lexicon.rule_words import rule_words
 
 
 def here_role(seat: Seat) -> Found | None:
@@ -57,7 +58,7 @@ def determiner_role(seat: Seat) -> Found | None:
     if word.is_class("noun") and _noun_wanted_by_verb(seat):
         return Role.NOUN, frozenset({"singular"})
     if (
-        word.key in ("al", "alle")
+        word.key in rule_words("all")
         and seat.role_before() is Role.SUBJECT
         and after is not None
         and after.verbs
@@ -67,7 +68,7 @@ def determiner_role(seat: Seat) -> Found | None:
     if subject is not None and (not nominal_first(after) or _acts_on(seat)):
         return Role.SUBJECT, subject.details
     parted = after is not None and after.key == "of" and seat.role_before() in _BEFORE_SUBJECTS
-    if "alone" in found.details and parted and word.key not in ("that", "al", "alle"):
+    if "alone" in found.details and parted and not (word.key == "that" or word.key in rule_words("all")):
         return Role.SUBJECT, found.details
     bare = after is None or not after.closed_as(Role.DETERMINER)
     people = after is not None and (after.key == "men" or (word.key == "the" and _named(after)))

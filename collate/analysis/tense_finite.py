@@ -4,6 +4,7 @@ from collate.analysis.tense_context import Hangs
 from collate.analysis.tense_participles import participle_after_noun, takes_object
 from collate.analysis.tense_setting import PRESENTS, PRETERITES, Earlier, Finding, Setting
 from collate.analysis.tense_words import Role, Word
+from collate.lexicon.rule_words import rule_endings
 from collate.lexicon.verbs import verb_forms
 from collate.model.tense import Subject, SubjectKind, Tense
 
@@ -33,7 +34,7 @@ def _participle(setting: Setting) -> Finding:
     word, clause = setting.word, setting.clause
     pronoun = clause.stopper is not None and setting.words[clause.stopper].role is Role.SUBJECT
     several = clause.subject is not None and clause.subject.plural is not False
-    strong = word.key.endswith(("en", "in", "un", "e")) and not word.key.startswith("i")
+    strong = word.key.endswith(rule_endings("strong-plural")) and not word.key.startswith("i")
     if pronoun and several and strong and clause.subject is not None:
         reason = f"{word.text} is a preterite plural, its subject {clause.subject.text}"
         return Finding(Tense.PRETERITE, reason, clause.subject)
@@ -113,7 +114,8 @@ def _with_subject(setting: Setting, subject: Subject) -> Finding:
 def _full(setting: Setting, subject: Subject) -> bool:
     """Say whether an alike form of one person cannot be a present without ending: *sette*, *wex*."""
     key = setting.word.key
-    full = key.endswith(("tte", "dde", "ste", "fte")) or not key.endswith(("t", "d", "e", "th"))
+    full = key.endswith(rule_endings("full-weak-preterite"))
+    full = full or not key.endswith(rule_endings("bare-third"))
     whole = full and setting.word.may(*PRETERITES)
     return (
         whole
@@ -166,7 +168,7 @@ def _was_or_were(setting: Setting, subject: Subject) -> Finding:
     if not word.may("preterite-plural", "past-subjunctive"):
         return Finding(Tense.PRETERITE, f"{word.text} is the preterite of be", subject)
     if subject.plural is False and (
-        subject.third or not subject.text.casefold().startswith(("þ", "th", "y"))
+        subject.third or not subject.text.casefold().startswith(rule_endings("thou-begins"))
     ):
         return Finding(Tense.SUBJUNCTIVE, f"{word.text} with a singular subject is subjunctive", subject)
     if setting.hangs in _WISHED:

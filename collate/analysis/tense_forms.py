@@ -6,12 +6,10 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Literal
 
+from collate.lexicon.rule_words import letter_pairs, rule_endings, rule_words
 from collate.lexicon.spelling import normalise, rules_in_force
 from collate.lexicon.verbs import ClauseWord, clause_words, verb_classes, verb_forms
 from collate.lexicon.words import Headword, Lexicon, Sense, key_of, senses
-
-ENCLITIC = ("stow", "stou", "rtow", "rtou", "ltow", "ltou")
-"""Endings of keys of verbs that have *þou* written on: *wepestow*, *artow*, *wiltow*."""
 
 _CLASS_ROLES = {
     "preposition": "preposition",
@@ -59,9 +57,13 @@ def reading_of_form(text: str, lexicon: Lexicon, hinted: frozenset[str], stands:
         found = ()
     if not found and not foreign and key.endswith("est"):
         found = _addressed(key, lexicon)
-    if not found and not foreign and key.endswith(ENCLITIC):
+    if not found and not foreign and key.endswith(rule_endings("enclitic-thou")):
         found = tuple(s for s in senses(key[: -len("ow")], lexicon) if s.headword.word_class == "verb")
-    if key[-2:] in ("in", "un") and all(sense.rule for sense in found) and not foreign:
+    if (
+        key.endswith(rule_endings("en-spelled-otherwise"))
+        and all(sense.rule for sense in found)
+        and not foreign
+    ):
         found = senses(f"{key[:-2]}en", lexicon) or found
     verbs = tuple(sense for sense in found if sense.headword.word_class == "verb")
     if hinted:
@@ -78,17 +80,14 @@ def reading_of_form(text: str, lexicon: Lexicon, hinted: frozenset[str], stands:
     return with_verbs(bare, verbs) if verbs else bare
 
 
-VOICED = {"u": "f", "z": "s"}
-"""The letters with which southern copies write f and s at the head of a word: *uor*, *zelle*."""
-
-
 def voiced(key: str, found: tuple[Sense, ...], lexicon: Lexicon) -> tuple[Sense, ...]:
     """Return the senses of a form that no table has with f or s for the v or z at its head: *zuete*."""
-    if key[:1] not in VOICED or any(not sense.rule for sense in found):
+    initial = letter_pairs("voiced").get(key[:1])
+    if initial is None or any(not sense.rule for sense in found):
         return found
     if key[0] == "u" and key[1:2] not in "aeioulr":
         return found
-    other = senses(VOICED[key[0]] + key[1:], lexicon)
+    other = senses(initial + key[1:], lexicon)
     return other if other and (not found or any(not sense.rule for sense in other)) else found
 
 
@@ -116,9 +115,9 @@ def _late(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
     a participle where the form without -e is one; a participle also a preterite plural where the form
     with -n is one (*songe*, *songen*).
     """
-    if key[-2:] in ("in", "un"):
+    if key.endswith(rule_endings("en-spelled-otherwise")):
         sense = _as_in_en(sense, key, lexicon)
-    if key[-2:] in ("en", "in") and _STRONG.issuperset(sense.features):
+    if key.endswith(rule_endings("strong-en")) and _STRONG.issuperset(sense.features):
         shorter = [s for s in senses(f"{key[:-2]}e", lexicon) if s.headword == sense.headword]
         past = any("preterite" in s.features for s in shorter)
         base = not past and any("infinitive" in s.features for s in shorter)
@@ -205,10 +204,10 @@ def unlisted(key: str) -> tuple[Sense, ...]:
 @lru_cache(maxsize=16384)
 def further_verbs(key: str, lexicon: Lexicon) -> tuple[Sense, ...]:
     """Return the verbs that a form may be though it is listed as another word: *delis*, *strawes*, *vel*."""
-    if key[:1] in VOICED:
-        other = senses(VOICED[key[0]] + key[1:], lexicon)
+    if initial := letter_pairs("voiced").get(key[:1]):
+        other = senses(initial + key[1:], lexicon)
         return tuple(sense for sense in other if sense.headword.word_class == "verb")
-    if len(key) < 5 or not key.endswith(("es", "is", "eth", "ith")):
+    if len(key) < 5 or not key.endswith(rule_endings("present-third")):
         return ()
     stem = key[:-2] if key[-1] == "s" else key[:-3]
     found = {
@@ -231,6 +230,6 @@ def number_of(form: FormReading, *, capital: bool) -> frozenset[str]:
     if "singular" in parts:
         return frozenset({"singular"})
     if "numeral" in form.classes:
-        return frozenset({"singular"} if form.key in ("on", "oon", "o", "a") else {"plural"})
-    ends = form.key.endswith(("es", "is", "us")) and not capital
+        return frozenset({"singular"} if form.key in rule_words("one") else {"plural"})
+    ends = form.key.endswith(rule_endings("noun-plural")) and not capital
     return frozenset({"plural"} if ends else {"singular"})

@@ -1,16 +1,20 @@
 """Small words that have a rule of their own (*as*, *an*, *ne*) in their seat: the role of each."""
 
-from collections.abc import Callable
+from collections.abc import Mapping
+from functools import cache
+from types import MappingProxyType
 
 from collate.analysis.tense_seat import (
     NO_DETAILS,
     Found,
+    Rule,
     Seat,
     is_aux,
     nominal_first,
     object_follows,
 )
 from collate.analysis.tense_words import Role
+from collate.lexicon.rule_words import rule_words
 
 
 def _ne(seat: Seat) -> Found | None:
@@ -43,7 +47,7 @@ def _an(seat: Seat) -> Found | None:
 def _many_on(seat: Seat) -> Found | None:
     """Decide *on* after *many*: many a one."""
     before = seat.before()
-    many = before is not None and before.role is Role.DETERMINER and before.key in ("many", "mani", "moni")
+    many = before is not None and before.role is Role.DETERMINER and before.key in rule_words("many")
     return (Role.NOUN, frozenset({"singular", "person"})) if many else None
 
 
@@ -59,7 +63,7 @@ def _which(seat: Seat) -> Found | None:
 def _since(seat: Seat) -> Found | None:
     """Decide *sen* in *long sen*: an adverb."""
     before = seat.before()
-    long = before is not None and before.key in ("long", "longe", "lang", "lange") and not seat.word.breaks
+    long = before is not None and before.key in rule_words("long") and not seat.word.breaks
     return (Role.ADVERB, NO_DETAILS) if long else None
 
 
@@ -70,19 +74,19 @@ def _over_all(seat: Seat) -> Found | None:
     return (Role.PREPOSITION, NO_DETAILS) if article else None
 
 
-KEYED: dict[str, Callable[[Seat], Found | None]] = {
-    "on": _many_on,
-    "as": _such_as,
-    "als": _such_as,
-    "an": _an,
-    "ne": _ne,
-}
-KEYED |= dict.fromkeys(("which", "whiche", "wich", "wiche", "quiche", "whilk"), _which)
-KEYED |= dict.fromkeys(("oueral", "ouerall", "ouer-al"), _over_all)
-KEYED |= dict.fromkeys(("sen", "sin", "sith", "sithen"), _since)
-"""The rules by the keys of their words."""
+_USES = (("as", _such_as), ("which", _which), ("over-all", _over_all), ("since", _since))
+"""The rules of words that are spelled in several ways, by the use of these."""
+
+
+@cache
+def keyed() -> Mapping[str, Rule]:
+    """Return the rules by the keys of their words."""
+    rules: dict[str, Rule] = {"on": _many_on, "an": _an, "ne": _ne}
+    for use, rule in _USES:
+        rules |= dict.fromkeys(rule_words(use), rule)
+    return MappingProxyType(rules)
 
 
 def keyed_role(seat: Seat) -> Found | None:
     """Decide the words that have a rule of their own: *as*, *an*, *ne*."""
-    return KEYED[seat.word.key](seat)
+    return keyed()[seat.word.key](seat)

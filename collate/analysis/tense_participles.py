@@ -4,6 +4,7 @@ from collate.analysis.tense_context import Hangs
 from collate.analysis.tense_seat import object_follows, pronoun_object
 from collate.analysis.tense_setting import PRETERITES, Finding, Setting
 from collate.analysis.tense_words import Role, Word
+from collate.lexicon.rule_words import rule_words
 from collate.model.tense import Subject, SubjectKind, Tense
 
 
@@ -19,23 +20,19 @@ def participle_after_noun(setting: Setting, subject: Subject) -> Finding | None:
         reason = f"{word.text} belongs to the object {subject.text}"
         return Finding(Tense.PAST_PARTICIPLE, reason, free=True)
     after = setting.after()
-    if after is not None and after.role is Role.PREPOSITION and after.key in ("bi", "be"):
+    if after is not None and after.role is Role.PREPOSITION and after.key in rule_words("by"):
         return Finding(Tense.AMBIGUOUS, f"{word.text} after a noun may be a participle", subject, free=True)
     if not _has_own(setting) and _finite_ahead(setting):
         return Finding(Tense.PAST_PARTICIPLE, f"{word.text} belongs to {subject.text}, whose verb follows")
     naming = "naming" in word.uses
     hangs = stopper is not None and words[stopper].role is Role.SUBORDINATOR
-    if hangs and stopper is not None and words[stopper].key in _WHEN:
+    if hangs and stopper is not None and words[stopper].key in rule_words("when"):
         return None
     if subject.kind is SubjectKind.THING and naming:
         return Finding(Tense.AMBIGUOUS, f"{word.text} after a thing may be a participle", subject, free=True)
     if subject.kind is SubjectKind.THING and not (after is not None and takes_object(after)):
         return Finding(Tense.AMBIGUOUS, f"{word.text} after a noun may be a participle", subject, free=True)
     return None
-
-
-_WHEN = frozenset({"whan", "whanne", "when", "whenne", "quan", "quanne", "qwan", "quhen", "hwan", "til"})
-"""The keys of *whan* and *til*: their clause needs a verb of its own."""
 
 
 def _has_own(setting: Setting) -> bool:

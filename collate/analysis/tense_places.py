@@ -9,6 +9,7 @@ from itertools import pairwise
 from collate.analysis.tense import verb_groups
 from collate.analysis.tense_forms import further_verbs, voiced
 from collate.analysis.tense_words import Hint
+from collate.lexicon.rule_words import letter_pairs, rule_words
 from collate.lexicon.words import Lexicon, Sense, key_of, senses
 from collate.model.collation import Collation
 from collate.model.tense import Tense, VerbGroup, VerbSetting
@@ -175,8 +176,9 @@ def _answering(found: list[list[Placed]]) -> list[list[Placed]]:
     alone do not, nor a headword that stands alone more than once in that stretch.
     """
     alone: dict[str, list[int]] = {}
+    light = rule_words("light-verb")
     for number, place in enumerate(found):
-        if len(place) == 1 and place[0].group.headword and place[0].group.headword not in _LIGHT:
+        if len(place) == 1 and place[0].group.headword and place[0].group.headword not in light:
             alone.setdefault(place[0].group.headword, []).append(number)
     gone: set[int] = set()
     for numbers in alone.values():
@@ -192,10 +194,6 @@ def _answering(found: list[list[Placed]]) -> list[list[Placed]]:
                 found[number].append(b)
                 gone.add(other)
     return [place for number, place in enumerate(found) if number not in gone]
-
-
-_LIGHT = frozenset({"ben", "hauen", "don", "mowen", "shulen", "willen", "connen", "moten", "leten"})
-"""Headwords of verbs too common to be known again in another place."""
 
 
 def _alone(found: Sequence[Sequence[Placed]], numbers: Sequence[int], number: int, other: int) -> bool:
@@ -217,7 +215,7 @@ def _placed(collation: Collation, w: int, groups: Sequence[VerbGroup]) -> Iterat
 
 def _is_ne(token: Token) -> bool:
     """Say whether a word is *ne*, which other copies may write in one with its verb: *ne wot*, *not*."""
-    return token.expanded in ("ne", "Ne")
+    return token.expanded in rule_words("ne")
 
 
 def _home(
@@ -244,12 +242,9 @@ def _unlisted_pair(a: VerbGroup, b: VerbGroup) -> bool:
     first, second = a.headword, b.headword
     if not (first.startswith("~") or second.startswith("~")):
         return False
-    letters = [_SAME_LETTER.get(name[:1], name[:1]) for name in (first.lstrip("~"), second.lstrip("~"))]
+    same = letter_pairs("begins-alike")
+    letters = [same.get(name[:1], name[:1]) for name in (first.lstrip("~"), second.lstrip("~"))]
     return letters[0] == letters[1] != ""
-
-
-_SAME_LETTER = {"k": "c", "v": "f", "y": "g", "i": "g", "q": "w"}
-"""Letters with which one word may begin in two copies."""
 
 
 def _together(a: Placed, b: Placed) -> bool:

@@ -24,6 +24,7 @@ from collate.analysis.tense_seat import (
 )
 from collate.analysis.tense_small import RULES
 from collate.analysis.tense_words import Role, Word
+from collate.lexicon.rule_words import rule_endings, rule_words
 from collate.lexicon.verbs import verb_classes, verb_forms
 
 
@@ -72,7 +73,7 @@ def _noun_or_adjective(word: Word, after: Word | None) -> Found:
     if after is None or (word.senses and not word.is_class("adjective")):
         return Role.NOUN, _number(word)
     beside = not after.breaks and (after.key == "men" or nominal_first(after))
-    if (beside or after.key.endswith(("es", "is"))) and _figures(word):
+    if (beside or after.key.endswith(rule_endings("es"))) and _figures(word):
         return Role.ADJECTIVE, frozenset({"plural"} if word.key != "i" else {"singular"})
     if beside and word.is_class("adjective") and not (names_person(word) and _rode(after)):
         return Role.ADJECTIVE, NO_DETAILS
@@ -87,7 +88,7 @@ def _god(seat: Seat) -> Found | None:
     if not word.may(*BASE):
         return None
     before = seat.before(Role.ADVERB)
-    if before is not None and before.key in ("god", "crist", "lord", "ihesu"):
+    if before is not None and before.key in rule_words("god"):
         wish = _wishes(word, seat.after())
         return (Role.VERB, NO_DETAILS) if wish and not is_aux(word) else None
     return None
@@ -182,7 +183,7 @@ def _is_verb(seat: Seat) -> bool:
             near is Role.ADJECTIVE
             and not word.nominal()
             and not word.only("past-participle", "present-participle")
-            and not (_numbers(seat.words[seat.at - 1]) and word.key.endswith(("es", "is")))
+            and not (_numbers(seat.words[seat.at - 1]) and word.key.endswith(rule_endings("es")))
         )
     if not word.senses:
         return _unknown_verb(seat, before)
@@ -244,7 +245,9 @@ def _after_this(seat: Seat) -> bool:
     word, at = seat.word, seat.at
     if word.nominal() or not word.may(*FINITE) or word.may("past-participle") or at < 2:
         return False
-    return seat.words[at - 2].role is Role.PREPOSITION and seat.words[at - 1].key in ("this", "that")
+    return seat.words[at - 2].role is Role.PREPOSITION and seat.words[at - 1].key in rule_words(
+        "this-or-that"
+    )
 
 
 def _governs(seat: Seat) -> bool:
@@ -309,10 +312,10 @@ def _unknown_verb(seat: Seat, before: Word | None) -> bool:
     if before.role is Role.VERB and is_modal(before):
         return word.may("infinitive")
     if before.role is Role.VERB and is_aux(before):
-        return word.may("past-participle") and word.key.endswith(("ed", "id", "ud"))
+        return word.may("past-participle") and word.key.endswith(rule_endings("weak-participle"))
     if before.role is Role.NOUN and "plural" in before.details and word.key.endswith("en"):
         return _no_finite_yet(seat) and not _verb_ahead(seat)
-    strong = word.may("present-3s", "preterite") and not word.key.endswith(("es", "is"))
+    strong = word.may("present-3s", "preterite") and not word.key.endswith(rule_endings("es"))
     return strong and before.role in (Role.RELATIVE, Role.NOUN, Role.COORDINATOR, Role.OBJECT, Role.OPENER)
 
 
@@ -361,7 +364,7 @@ def _completes(word: Word, before: Word, seat: Seat) -> bool:
     if before.named("hauen", "nabben") and not word.is_class("noun"):
         return not nominal_first(seat.after())
     if word.is_class("adjective"):
-        return len(word.key) > 4 and word.key.endswith(("ed", "id", "ud", "en", "in"))
+        return len(word.key) > 4 and word.key.endswith(rule_endings("adjectival-participle"))
     return not rather_noun(word)
 
 

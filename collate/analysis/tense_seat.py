@@ -6,11 +6,11 @@ from functools import lru_cache
 
 from collate.analysis.tense_forms import FormReading
 from collate.analysis.tense_words import Role, Word
+from collate.lexicon.rule_words import rule_endings, rule_words
 
 NO_DETAILS = frozenset[str]()
 FINITE = ("present-3s", "preterite", "preterite-plural", "imperative-plural", "present-plural")
 BASE = ("infinitive", "imperative", "present")
-_DO = ("don", "doon")
 
 Found = tuple[Role, frozenset[str]]
 """A role, and what more is said of it."""
@@ -83,10 +83,12 @@ def _nominal_first(form: FormReading) -> bool:
     if any(small.role in (Role.SUBJECT, Role.DETERMINER) for small in form.closed):
         return False
     if not form.senses:
-        return not form.parts or not form.parts.issubset(FINITE) or form.key.endswith(("es", "is"))
+        return not form.parts or not form.parts.issubset(FINITE) or form.key.endswith(rule_endings("es"))
     if form.classes.isdisjoint(_NOMINAL) and "numeral" not in form.classes:
         return False
-    if form.verbs and ("auxiliary" in form.uses or "modal" in form.uses or form.key in _DO):
+    if form.verbs and (
+        "auxiliary" in form.uses or "modal" in form.uses or form.key in rule_words("do-listed-as-noun")
+    ):
         return False
     return not form.closed or not form.classes.isdisjoint(_NOMINAL)
 

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from collate.analysis.tense import INSTRUCTIONS
 from collate.analysis.tense_places import Place, Placed
+from collate.lexicon.rule_words import rule_words
 from collate.lexicon.verbs import verb_classes
 from collate.lexicon.words import key_of
 from collate.model.collation import Collation
@@ -102,13 +103,10 @@ def silent(group: VerbGroup, kind: ItemKind) -> bool:
     return kind in INSTRUCTIONS and _done_before(group)
 
 
-_ADDRESSED = frozenset({"thou", "thow", "thu", "ie", "ihe"})
-"""The keys of *þou* and *ȝe*: what they say in a letter is no citation."""
-
-
 def _cited(group: VerbGroup) -> bool:
-    general = group.subject.text.casefold() in ("men", "me", "som", "some", "sum", "summe", "somme")
-    addressed = not group.subject.third and key_of(group.subject.text) in _ADDRESSED
+    """Say whether a verb cites; what *þou* and *ȝe* say in a letter is no citation."""
+    general = group.subject.text.casefold() in rule_words("general-people")
+    addressed = not group.subject.third and key_of(group.subject.text) in rule_words("ye-or-thou")
     return (
         (VerbSetting.AS in group.settings and not addressed)
         or group.subject.kind is SubjectKind.AUTHORITY

@@ -1,11 +1,10 @@
 """The small words of a clause: the role of each by what stands before and after it."""
 
-import re
 from collections.abc import Callable
 
 from collate.analysis.tense_determiners import determiner_role, fell, here_role, verb_wanted
 from collate.analysis.tense_forms import FormReading
-from collate.analysis.tense_keyed import KEYED, keyed_role
+from collate.analysis.tense_keyed import keyed, keyed_role
 from collate.analysis.tense_seat import (
     FINITE,
     NO_DETAILS,
@@ -24,6 +23,7 @@ from collate.analysis.tense_seat import (
 )
 from collate.analysis.tense_that import that_role
 from collate.analysis.tense_words import Role, Word
+from collate.lexicon.rule_words import rule_endings, rule_words
 
 
 def _prefix(seat: Seat) -> Found | None:
@@ -36,12 +36,9 @@ def _prefix(seat: Seat) -> Found | None:
             return Role.PREFIX, NO_DETAILS
         if before is not None and before.role is Role.COORDINATOR and after.only("past-participle"):
             return Role.PREFIX, NO_DETAILS
-    if word.key != "i" and before is not None and before.key in ("who", "what", "which", "ho"):
+    if word.key != "i" and before is not None and before.key in rule_words("who"):
         return Role.PREFIX, NO_DETAILS
     return None
-
-
-_PREFIXES = ("i", "so", "sum", "euer")
 
 
 def _awaits_subject(seat: Seat) -> bool:
@@ -53,15 +50,12 @@ def _awaits_subject(seat: Seat) -> bool:
     return bool(clause)
 
 
-_TOGETHER = re.compile("(ged|gid|gad)(er|ir|re|ur)")
-
-
 def _together(seat: Seat) -> Found | None:
     """Decide *to geder*: one adverb in two words."""
     word = seat.word
     if word.key == "to":
         after, second = seat.after(), seat.after(2)
-        if after is not None and _TOGETHER.match(after.key):
+        if after is not None and after.key.startswith(rule_endings("together-begins")):
             noun = second is not None and (object_follows(second) or nominal_first(second))
             return None if noun else (Role.ADVERB, NO_DETAILS)
         return None
@@ -157,7 +151,7 @@ def _it(seat: Seat) -> Found | None:
             return (
                 Role.OBJECT if seat.words[seat.at - 2].role is Role.COORDINATOR else Role.SUBJECT
             ), subject.details
-        if is_aux(before) or is_modal(before) or before.named("semen", "thinken", "liken", "lusten", "neden"):
+        if is_aux(before) or is_modal(before) or before.named(*rule_words("subject-it")):
             return Role.SUBJECT, subject.details
         return Role.OBJECT, NO_DETAILS
     if before is not None and before.role is Role.SUBJECT:
@@ -252,7 +246,7 @@ def _modal_wanted(seat: Seat) -> bool:
         (w for w in (seat.after(), seat.after(2)) if w is not None and not w.closed_as(Role.ADVERB)), None
     )
     bare = after is not None and after.may("infinitive") and not after.closed_as(Role.DETERMINER)
-    if word.key in ("wel", "wil", "will", "wille", "moste", "most"):
+    if word.key in rule_words("well-or-will"):
         that = after is not None and after.closed_as(Role.RELATIVE) is not None
         at = seat.at
         turned = at > 1 and seat.words[at - 2].role is Role.VERB and not seat.words[at - 1].breaks
@@ -304,12 +298,12 @@ def _small(seat: Seat) -> Found | None:
 
 
 RULES: tuple[tuple[Rule, Callable[[FormReading], bool]], ...] = (
-    (_prefix, lambda form: form.key in _PREFIXES),
-    (_together, lambda form: form.key == "to" or _TOGETHER.match(form.key) is not None),
+    (_prefix, lambda form: form.key in rule_words("prefix-apart")),
+    (_together, lambda form: form.key == "to" or form.key.startswith(rule_endings("together-begins"))),
     (that_role, lambda form: "that" in form.names and bool(form.closed)),
     (_be, lambda form: "ben" in form.verb_names and bool(form.closed)),
     (_for_to, lambda form: bool(form.closed)),
-    (keyed_role, lambda form: form.key in KEYED and bool(form.closed)),
+    (keyed_role, lambda form: form.key in keyed() and bool(form.closed)),
     (_it, lambda form: "hit" in form.names and bool(form.closed)),
     (_men, lambda form: "men" in form.names and bool(form.closed)),
     (here_role, lambda form: {"opener", "determiner"} <= {small.role for small in form.closed}),

@@ -5,12 +5,12 @@ from dataclasses import dataclass, replace
 
 from collate.analysis.tense_seat import is_aux, is_modal, names_person
 from collate.analysis.tense_words import Role, Word
+from collate.lexicon.rule_words import rule_endings, rule_words
 from collate.lexicon.verbs import authorities
 from collate.model.tense import Subject, SubjectKind
 
 _PASSED = (Role.ADVERB, Role.PREFIX, Role.OBJECT, Role.OPENER)
 _PHRASE = (Role.NOUN, Role.ADJECTIVE, Role.DETERMINER, Role.PREPOSITION)
-_PLACES = ("in", "at", "of", "fro", "from", "to", "into")
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,28 +159,26 @@ def _of_nouns(words: Sequence[Word], cluster: Sequence[int], *, plural: bool | N
     return Subject(text or nouns[-1].text, _kind(nouns, words, cluster, plural=bool(number)), number)
 
 
-_GROUPS = frozenset({"sort", "sorte", "part", "parti", "partie", "noumbre", "hepe", "multitude", "meine"})
-"""Keys of nouns that several make, with a verb of one or of several: *þe moste part ben*."""
-
-
 def _plural(words: Sequence[Word], cluster: Sequence[int], nouns: Sequence[Word]) -> bool | None:
+    """Return the number of nouns; *þe moste part* has a verb of one or of several."""
+    these = rule_words("these-with-noun")
     several = any("plural" in noun.details and noun.senses for noun in nouns[-1:])
     if several and any(words[k].is_class("numeral") for k in cluster):
         return True
     for k in cluster:
-        if several and words[k].key in ("this", "thes", "his"):
+        if several and words[k].key in these:
             return True
         if words[k].role is Role.DETERMINER and words[k].details & {"plural", "singular"}:
             return "plural" in words[k].details
     if any(words[k].role is Role.ADJECTIVE and "plural" in words[k].details for k in cluster):
         return True
     last = nouns[-1]
-    if len(cluster) > 1 and last.is_class("numeral") and last.key.startswith(("both", "bath", "bad")):
+    if len(cluster) > 1 and last.is_class("numeral") and last.key.startswith(rule_endings("both-begins")):
         return True
-    peoples = not last.senses and last.text[:1].isupper() and last.key.endswith(("es", "is"))
+    peoples = not last.senses and last.text[:1].isupper() and last.key.endswith(rule_endings("es"))
     if peoples and words[cluster[0]].role is Role.DETERMINER:
         return True
-    if last.key in _GROUPS:
+    if last.key in rule_words("group-noun"):
         return None
     if any({"singular", "plural"}.issubset(sense.features) for sense in last.senses):
         return True
@@ -202,7 +200,11 @@ def _kind(
     first = cluster[0]
     before = words[first - 1] if first else None
     unknown = [noun for noun in nouns if not noun.senses and noun.text[:1].isupper()]
-    place = before is not None and before.role is Role.PREPOSITION and before.key in _PLACES
+    place = (
+        before is not None
+        and before.role is Role.PREPOSITION
+        and before.key in rule_words("place-preposition")
+    )
     if kinds & {"person", "office"} or "person" in nouns[-1].details or (unknown and not place):
         return SubjectKind.PEOPLE if plural else SubjectKind.PERSON
     return SubjectKind.THING
@@ -237,7 +239,7 @@ def _antecedent(words: Sequence[Word], at: int) -> Subject:
         return _of_nouns(words, [quoted - 1])
     clusters = [cluster for cluster in every if any(words[k].role is not Role.DETERMINER for k in cluster)]
     if not clusters:
-        such = words[at].key in ("as", "als")
+        such = words[at].key in rule_words("as")
         if chain and ("plural" in words[chain[-1]].details or words[chain[-1]].key == "alle"):
             return Subject(words[chain[-1]].text, SubjectKind.PEOPLE, plural=True)
         return Subject(words[at].text, SubjectKind.PEOPLE if such else SubjectKind.NONE, None)
@@ -281,8 +283,8 @@ def resumed_subject(words: Sequence[Word], at: int) -> Subject | None:
 
 
 def _of_object(word: Word) -> Subject:
-    thing = word.key in ("hit", "it")
-    plural = not word.names.isdisjoint(("hem", "them", "us"))
+    thing = word.key in rule_words("it")
+    plural = not word.names.isdisjoint(rule_words("several-persons"))
     kind = SubjectKind.PEOPLE if plural else SubjectKind.PERSON
     return Subject(word.text, SubjectKind.THING if thing else kind, plural)
 

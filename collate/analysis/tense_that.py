@@ -13,6 +13,7 @@ from collate.analysis.tense_seat import (
     verbal,
 )
 from collate.analysis.tense_words import Role, Word
+from collate.lexicon.rule_words import rule_words
 from collate.lexicon.verbs import verb_forms
 
 
@@ -31,7 +32,7 @@ def that_role(seat: Seat) -> Found | None:
         return Role.RELATIVE, frozenset({"over"})
     if after.closed_as(Role.SUBJECT) or (after.closed_as(Role.DETERMINER) and not _same(after)):
         return Role.SUBORDINATOR, frozenset({"that"})
-    if after.key in ("if", "whan", "whanne"):
+    if after.key in rule_words("that-and-conjunction"):
         return Role.SUBORDINATOR, frozenset({"that"})
     if _same(after):
         return Role.DETERMINER, frozenset({"singular"})
@@ -91,7 +92,7 @@ def _that_noun(seat: Seat) -> Found:
     after, second = seat.after(), seat.after(2)
     assert after is not None
     before = seat.before()
-    plural = before is not None and ("plural" in before.details or before.key in ("al", "alle"))
+    plural = before is not None and ("plural" in before.details or before.key in rule_words("all"))
     if plural and after.may("present", "infinitive") and (nominal_first(second) or pronoun_object(second)):
         return Role.RELATIVE, NO_DETAILS
     if before is not None and before.role is Role.NOUN and _noun_and_verb(seat):
@@ -131,4 +132,4 @@ def _states(word: Word) -> bool:
 
 
 def _same(word: Word) -> bool:
-    return not word.names.isdisjoint(("same", "ilke", "oon", "other"))
+    return not word.names.isdisjoint(rule_words("same"))

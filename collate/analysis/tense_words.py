@@ -7,13 +7,13 @@ from functools import lru_cache
 
 from collate.analysis.tense_forms import (
     NO_READING,
-    VOICED,
     FormReading,
     Stands,
     reading_of_form,
     unlisted,
     with_verbs,
 )
+from collate.lexicon.rule_words import letter_pairs, rule_words
 from collate.lexicon.verbs import ClauseWord
 from collate.lexicon.words import Lexicon, Sense
 from collate.model.witness import Token, TokenKind
@@ -115,9 +115,6 @@ class Word:
 
 
 _NOMINAL = frozenset({"noun", "name", "adjective", "numeral"})
-_THOU = ("thou", "thow", "thu")
-_TITLED = ("dame", "dan", "daun", "sir", "sire", "maister", "master", "frere", "seint", "saint")
-"""Keys of titles after which a word with a capital is a name: *Dame Auice*."""
 _TITLES = ("office", "person")
 
 LONGEST = 400
@@ -150,7 +147,7 @@ def read_words(tokens: Sequence[Token], lexicon: Lexicon, hints: Hints) -> tuple
 def _reading_of(
     token: Token, lexicon: Lexicon, hint: Hint, *, breaks: bool, before: Word | None
 ) -> FormReading:
-    """Return what a token may be; an unknown form in -st after *þou* is a verb."""
+    """Return what a token may be: a name after *Dame*; a verb, if unknown and in -st, after *þou*."""
     text = token.expanded
     capital = text[:1].isupper()
     reading = reading_of_form(
@@ -158,10 +155,10 @@ def _reading_of(
     )
     if before is None:
         return reading
-    named = capital and not breaks and (before.key in _TITLED or "name" in before.classes)
+    named = capital and not breaks and (before.key in rule_words("title") or "name" in before.classes)
     if named and reading.classes <= _ONLY_VERB:
         return FormReading(reading.key)
-    if not reading.verbs and before.key in _THOU and reading.key.endswith("st"):
+    if not reading.verbs and reading.key.endswith("st") and before.key in rule_words("thou"):
         return with_verbs(reading, unlisted(reading.key))
     return reading
 
@@ -173,7 +170,7 @@ def _stands(token: Token, *, breaks: bool, capital: bool) -> Stands:
     """Say how a form stands; a `capital` counts only past the first word."""
     if token.language != "en":
         return "foreign"
-    if token.kind is TokenKind.NUMERAL and token.expanded.casefold() not in ("i", "y"):
+    if token.kind is TokenKind.NUMERAL and token.expanded.casefold() not in rule_words("i-as-numeral"):
         return "foreign"
     if not capital:
         return "plain"
@@ -184,7 +181,7 @@ def _opens(text: str, reading: FormReading, before: Word, *, breaks: bool, point
     """Say whether a word begins a sentence: a capital after a point, or of a command."""
     if not text[:1].isupper() or "name" in reading.classes:
         return False
-    if before.key in ("i", "ich"):
+    if before.key in rule_words("i"):
         return False
     title = any(s.headword.kind in _TITLES for s in before.senses)
     return breaks or (not pointed and not title and "imperative" in reading.parts)
@@ -223,7 +220,7 @@ _NO_DETAILS = frozenset[str]()
 def _kept(headwords: tuple[str, ...], reading: FormReading) -> frozenset[str]:
     """Return the headwords that context has left a token: all, where it says nothing of its senses."""
     kept = frozenset(headwords)
-    if kept and reading.key[:1] not in VOICED:
+    if kept and reading.key[:1] not in letter_pairs("voiced"):
         return kept
     own = frozenset(sense.headword.identity for sense in reading.senses)
     return kept if kept and not kept.isdisjoint(own) else own or kept

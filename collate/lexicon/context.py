@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
+from collate.lexicon.rule_words import rule_words
 from collate.lexicon.tables import table
 from collate.lexicon.words import Lexicon, lexicon, senses
 
@@ -19,8 +20,6 @@ _REACH = {
 
 STOP = ""
 """What stands in a sequence of words for punctuation: a clause may end there."""
-
-_OPENERS = frozenset({"and", "than", "then", "or", "ac", "but"})
 
 Answer = tuple[str, str]
 """What is asked of the words about a word, and said of each: a kind, a class or a headword of that name."""
@@ -117,7 +116,7 @@ def _may_be(word: str, words_of: Lexicon) -> _MayBe:
         frozenset({("word", identity) for identity in identities} | kinds | classes),
         tuple(tuple((row.where, _named(row)) for row in rows) for rows in told) if any(told) else (),
         frozenset(row.where for rows in told for row in rows),
-        word == STOP or word.casefold() in _OPENERS,
+        word == STOP or word.casefold() in rule_words("clause-opener"),
         word == STOP,
     )
 

@@ -8,6 +8,7 @@ from typing import TypeVar
 
 from collate.lexicon.distance import one_move_away
 from collate.lexicon.numerals import read_numeral, roman_value
+from collate.lexicon.rule_words import rule_words
 from collate.lexicon.spelling import fold, normalise, rules_in_force
 from collate.lexicon.tables import table
 from collate.lexicon.words import REACH
@@ -186,7 +187,7 @@ _BEGINNINGS = (
 
 def begins_date(word: Word) -> bool:
     """Say whether a date may begin with a word, its numbers and feasts left aside."""
-    if word.value is not None or word.letters or word.both or word.key in ("a", "ad"):
+    if word.value is not None or word.letters or word.both or word.key in rule_words("year-letter"):
         return True
     named = (months(), weekdays(), king_names())
     return plays(word, *_BEGINNINGS) or any(word.key in names for names in named) or word.key.endswith("dai")

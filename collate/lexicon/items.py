@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from functools import cache, lru_cache
 
 from collate.lexicon.numerals import figures, read_numeral
+from collate.lexicon.rule_words import rule_words
 from collate.lexicon.tables import table
 from collate.model.witness import ItemKind
 
@@ -30,5 +31,6 @@ def item_kind(label: str, heading: Sequence[str]) -> ItemKind:
     kinds = _kinds()
     if (name := item_key(label)) in kinds:
         return kinds[name]
-    telling = heading if heading[:1] in (("her",), ("here",)) else heading[:1]
+    here = bool(heading) and heading[0] in rule_words("heading-here")
+    telling = heading if here else heading[:1]
     return next((kinds[word] for word in telling if word in kinds), ItemKind.RECIPE)

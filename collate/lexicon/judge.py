@@ -1,6 +1,5 @@
 """How two forms relate, and on what ground: the judge that the alignment and the apparatus ask."""
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
@@ -9,6 +8,7 @@ from collate.lexicon.date_numbers import value_of_word
 from collate.lexicon.distance import distance
 from collate.lexicon.number_words import number_of
 from collate.lexicon.numerals import figures
+from collate.lexicon.rule_words import rule_endings
 from collate.lexicon.spelling import grounds
 from collate.lexicon.tables import table
 from collate.lexicon.words import Lexicon, Sense, key_of, lexicon, senses
@@ -25,7 +25,6 @@ _PRESENT = frozenset({"present", "present-3s", "present-plural"})
 _PRETERITE = frozenset({"preterite", "preterite-plural"})
 _COMMANDS = frozenset({"imperative", "imperative-plural"})
 _SAME_TO_US = (frozenset({"positive", "inflected"}),)
-_ENDING = re.compile(r"(th|s|ng|nd|n|d)?e?$")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -251,8 +250,14 @@ def _endings_differ(a: Form, b: Form) -> bool:
     keys = [key_of(form.folded) for form in (a, b)]
     if min(map(len, keys)) < 3 and (keys[0][:1] != keys[1][:1] or abs(len(keys[0]) - len(keys[1])) > 2):
         return False
-    ours, theirs = map(_ENDING.search, keys)
-    return (ours and ours[1]) != (theirs and theirs[1])
+    ours, theirs = map(_consonant, keys)
+    return ours != theirs
+
+
+def _consonant(key: str) -> str:
+    """Return the consonants of inflection in which a key ends, before a final -e or without; "" if none."""
+    bare = key.removesuffix("e")
+    return next((ending for ending in rule_endings("inflection-consonant") if bare.endswith(ending)), "")
 
 
 _NEARNESS = (Relation.SPELLING, Relation.INFLECTION, Relation.MOOD, Relation.TENSE)

@@ -1,21 +1,20 @@
 """Names of persons: a word of a passage in, whether and whose name it may be out."""
 
-import re
 from functools import cache, lru_cache
 
 from collate.lexicon.lives import kings
 from collate.lexicon.patterns import Word, keys_of, latin_key
+from collate.lexicon.rule_words import rule_endings
 from collate.lexicon.tables import table
 from collate.lexicon.words import key_of, lexicon, senses
 from collate.model.evidence import Life
 
-_PLACE = re.compile(r"ens(?:is|i|em|e|es|ium)$")
-_CASES = re.compile(r"(?:us|um|em|is|i|o|e|a|am|es|ys)$")
-
 
 def stem(form: str) -> str:
     """Return a name without the ending of a Latin case, in letters that Latin does not tell apart."""
-    return _CASES.sub("", latin_key(form))
+    key = latin_key(form)
+    ending = next((case for case in rule_endings("latin-case") if key.endswith(case)), "")
+    return key.removesuffix(ending)
 
 
 def is_forename(word: Word) -> bool:
@@ -40,7 +39,7 @@ def _forenames() -> tuple[tuple[str, frozenset[str]], ...]:
 
 def is_latin_place(word: Word) -> bool:
     """Say whether a word is a Latin adjective of a place: *Norwicensis*."""
-    return word.foreign and bool(_PLACE.search(key_of(word.text)))
+    return word.foreign and key_of(word.text).endswith(rule_endings("latin-place"))
 
 
 def is_story_name(word: Word) -> bool:

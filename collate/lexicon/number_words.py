@@ -6,6 +6,7 @@ from functools import lru_cache
 
 from collate.lexicon.date_numbers import atoms_at, numbers_at
 from collate.lexicon.date_words import Word, loose, word
+from collate.lexicon.rule_words import rule_words
 from collate.lexicon.tables import numeral_multipliers
 from collate.model.form import Form
 from collate.model.witness import TokenKind
@@ -35,19 +36,18 @@ def _word(at: int, form: Form) -> Word:
 def _of_letter(number: Form, letter: Form) -> float | None:
     """Read a numeral before the letters of hundreds, thousands or scores that are not raised: ij c, vj xx."""
     times = numeral_multipliers().get(letter.folded.strip(".·"))
-    if number.kind is not TokenKind.NUMERAL or number.value is None or letter.folded not in _SCALES:
+    if (
+        number.kind is not TokenKind.NUMERAL
+        or number.value is None
+        or letter.folded not in rule_words("number-scale")
+    ):
         return None
     return number.value * times if times and 0 < number.value < times else None
 
 
-_SCALES = frozenset({"c", "m", "xx", ".c.", ".m.", ".xx."})
-
-
 @lru_cache(maxsize=1)
 def _dozen() -> frozenset[str]:
-    return frozenset(
-        map(loose, ("dozen", "dosen", "dozein", "dosein", "doseyn", "dozeyn", "dosyn", "doseyne"))
-    )
+    return frozenset(map(loose, rule_words("dozen")))
 
 
 def _dozens(words: Sequence[Word]) -> float | None:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from collate.lexicon.date_numbers import Atom, atoms_at, numbers_at
 from collate.lexicon.date_words import Word, is_at, king_of, skip
 from collate.lexicon.grace import GraceYear
+from collate.lexicon.rule_words import rule_words
 
 _BEFORE_KING = ("article", "of", "our", "style", "lord", "same", "reign", "begin")
 _ERA = (
@@ -277,7 +278,7 @@ def _grace(words: Sequence[Word], at: int) -> YearPhrase | None:
 def _anno_domini(words: Sequence[Word], at: int) -> bool:
     if words[at].key == "a" and at + 1 < len(words) and words[at + 1].key == "d":
         return True
-    return words[at].key in ("ad", "domini")
+    return words[at].key in rule_words("grace-year")
 
 
 def _number_first(words: Sequence[Word], at: int) -> YearPhrase | None:
