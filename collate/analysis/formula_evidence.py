@@ -7,14 +7,12 @@ from collate.analysis.claims import NO_BOUNDS, Claim, evidence, lives_of_all
 from collate.analysis.passages import Passage
 from collate.analysis.persons import Known, Mention
 from collate.analysis.said_of import Scene, Whom, about, after, before
-from collate.lexicon.formulas import FormulaHit
+from collate.lexicon.formulas import FormulaHit, Use
 from collate.lexicon.offices import office_of
 from collate.model.dates import Bounds
 from collate.model.days import death_said, term_said
 from collate.model.evidence import Certainty, Evidence, EvidenceKind, Life, Standing
 
-_IN_OFFICE = frozenset({"F09", "F10", "F19", "F22"})
-_PRAYERS = frozenset({"F01", "F02", "F03", "F12", "F13", "F14", "F20", "F21", "F24", "F27", "F28", "F29"})
 _END = 6
 _SEVERAL = 3
 
@@ -51,7 +49,7 @@ def _tells(hit: FormulaHit, whom: Whom, passage: Passage, scene: Scene) -> bool:
         return False
     if whom.mentions:
         return True
-    if hit.formula.number in _PRAYERS:
+    if hit.formula.use is Use.ALONE:
         return passage.front or hit.formula.standing is Standing.DEAD
     return hit.formula.number == "F10" and passage.front
 
@@ -140,7 +138,7 @@ def _of(hit: FormulaHit, lives: Sequence[Life], office: str) -> Bounds:
         return lifetimes.after_office(lives, office)
     if standing is Standing.SCRIBE:
         return lifetimes.in_lifetime(lives)
-    if hit.formula.number in _IN_OFFICE:
+    if hit.formula.use is Use.OFFICE:
         return lifetimes.in_office(lives, office)
     return lifetimes.in_lifetime(lives)
 
@@ -173,7 +171,7 @@ def _ground(hit: FormulaHit, lives: Sequence[Life], office: str) -> str:
         return f"Words that know an office to be over are not older than its end ({held})."
     if standing is Standing.SCRIBE:
         return f"If the name is that of this copy's scribe, he wrote it before his death ({dated})."
-    if hit.formula.number in _IN_OFFICE:
+    if hit.formula.use is Use.OFFICE:
         return f"Words for a holder of an office belong to the time of it ({offices_said(lives, office)})."
     return f"Words for the living belong to the lifetime ({dated})."
 

@@ -1,6 +1,5 @@
 """A form in, what it may be in a clause out, wherever it stands: its senses, its verbs, its small words."""
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
@@ -8,7 +7,7 @@ from typing import Literal
 
 from collate.lexicon.rule_words import letter_pairs, rule_endings, rule_words
 from collate.lexicon.spelling import normalise, rules_in_force
-from collate.lexicon.verbs import ClauseWord, clause_words, verb_classes, verb_forms
+from collate.lexicon.verbs import ClauseWord, clause_words, unlisted_endings, verb_classes, verb_forms
 from collate.lexicon.words import Headword, Lexicon, Sense, key_of, senses
 
 _CLASS_ROLES = {
@@ -59,11 +58,7 @@ def reading_of_form(text: str, lexicon: Lexicon, hinted: frozenset[str], stands:
         found = _addressed(key, lexicon)
     if not found and not foreign and key.endswith(rule_endings("enclitic-thou")):
         found = tuple(s for s in senses(key[: -len("ow")], lexicon) if s.headword.word_class == "verb")
-    if (
-        key.endswith(rule_endings("en-spelled-otherwise"))
-        and all(sense.rule for sense in found)
-        and not foreign
-    ):
+    if key.endswith(rule_endings("for-en")) and all(sense.rule for sense in found) and not foreign:
         found = senses(f"{key[:-2]}en", lexicon) or found
     verbs = tuple(sense for sense in found if sense.headword.word_class == "verb")
     if hinted:
@@ -115,7 +110,7 @@ def _late(sense: Sense, key: str, lexicon: Lexicon) -> Sense:
     a participle where the form without -e is one; a participle also a preterite plural where the form
     with -n is one (*songe*, *songen*).
     """
-    if key.endswith(rule_endings("en-spelled-otherwise")):
+    if key.endswith(rule_endings("for-en")):
         sense = _as_in_en(sense, key, lexicon)
     if key.endswith(rule_endings("strong-en")) and _STRONG.issuperset(sense.features):
         shorter = [s for s in senses(f"{key[:-2]}e", lexicon) if s.headword == sense.headword]
@@ -174,24 +169,9 @@ def _closed(found: Sequence[Sense]) -> tuple[ClauseWord, ...]:
     return tuple(closed.values())
 
 
-_UNLISTED = (
-    (re.compile("(?<=...)(eth|ith)e?$"), ("imperative-plural", "present-3s", "present-plural")),
-    (re.compile("(?<=..)(edest|idest|edist|dest|dist)$"), ("preterite",)),
-    (re.compile("(?<=..)(est|ist)$"), ("present",)),
-    (re.compile("(?<=...)(ede|ide|eden|iden)$"), ("preterite", "preterite-plural")),
-    (re.compile("(?<=...)(ed|id|ud|et|it)$"), ("preterite", "past-participle")),
-    (re.compile("(?<=...)(es|is)$"), ("present-3s", "present-plural")),
-    (re.compile("(?<=...)(ing|inge|and|ande)$"), ("present-participle",)),
-    (re.compile("(?<=..)(en|in)$"), ("infinitive", "present-plural", "past-participle")),
-    (re.compile("(?<=.[aeiou])(pte|fte|lte|kte|ghte|tte|dde)$"), ("infinitive", "present", "preterite")),
-    (re.compile("(?<=..)e?$"), ("infinitive", "imperative", "present")),
-)
-"""Endings that an unknown word may have as a verb, longest first."""
-
-
 def unlisted(key: str) -> tuple[Sense, ...]:
     """Read an unknown word as a verb, by its ending; its headword is the stem after a tilde."""
-    for ending, features in _UNLISTED:
+    for ending, features in unlisted_endings():
         if found := ending.search(key):
             stem = key[: found.start()]
             if stem[-2:-1] == stem[-1:] and stem[-1:] not in "aeiou":

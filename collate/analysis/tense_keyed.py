@@ -74,7 +74,7 @@ def _over_all(seat: Seat) -> Found | None:
     return (Role.PREPOSITION, NO_DETAILS) if article else None
 
 
-_USES = (("as", _such_as), ("which", _which), ("over-all", _over_all), ("since", _since))
+USES = (("as", _such_as), ("which", _which), ("over-all", _over_all), ("since", _since))
 """The rules of words that are spelled in several ways, by the use of these."""
 
 
@@ -82,7 +82,7 @@ _USES = (("as", _such_as), ("which", _which), ("over-all", _over_all), ("since",
 def keyed() -> Mapping[str, Rule]:
     """Return the rules by the keys of their words."""
     rules: dict[str, Rule] = {"on": _many_on, "an": _an, "ne": _ne}
-    for use, rule in _USES:
+    for use, rule in USES:
         rules |= dict.fromkeys(rule_words(use), rule)
     return MappingProxyType(rules)
 

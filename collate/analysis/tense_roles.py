@@ -245,9 +245,8 @@ def _after_this(seat: Seat) -> bool:
     word, at = seat.word, seat.at
     if word.nominal() or not word.may(*FINITE) or word.may("past-participle") or at < 2:
         return False
-    return seat.words[at - 2].role is Role.PREPOSITION and seat.words[at - 1].key in rule_words(
-        "this-or-that"
-    )
+    this = seat.words[at - 1].key in rule_words("this-or-that")
+    return this and seat.words[at - 2].role is Role.PREPOSITION
 
 
 def _governs(seat: Seat) -> bool:

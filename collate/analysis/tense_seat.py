@@ -86,9 +86,7 @@ def _nominal_first(form: FormReading) -> bool:
         return not form.parts or not form.parts.issubset(FINITE) or form.key.endswith(rule_endings("es"))
     if form.classes.isdisjoint(_NOMINAL) and "numeral" not in form.classes:
         return False
-    if form.verbs and (
-        "auxiliary" in form.uses or "modal" in form.uses or form.key in rule_words("do-listed-as-noun")
-    ):
+    if form.verbs and ("auxiliary" in form.uses or "modal" in form.uses or form.key in rule_words("do")):
         return False
     return not form.closed or not form.classes.isdisjoint(_NOMINAL)
 

@@ -200,11 +200,7 @@ def _kind(
     first = cluster[0]
     before = words[first - 1] if first else None
     unknown = [noun for noun in nouns if not noun.senses and noun.text[:1].isupper()]
-    place = (
-        before is not None
-        and before.role is Role.PREPOSITION
-        and before.key in rule_words("place-preposition")
-    )
+    place = before is not None and before.role is Role.PREPOSITION and before.key in rule_words("at-place")
     if kinds & {"person", "office"} or "person" in nouns[-1].details or (unknown and not place):
         return SubjectKind.PEOPLE if plural else SubjectKind.PERSON
     return SubjectKind.THING

@@ -16,13 +16,6 @@ from collate.model.witness import Token, TokenKind
 
 Found = TypeVar("Found")
 
-_LOOSENED = (
-    (re.compile(r"([a-z])\1"), r"\1"),
-    (re.compile("ph"), "f"),
-    (re.compile("ae"), "e"),
-    (re.compile("(?<=..)th(?=.)|th(?=...)|(?<=...)th$"), "t"),
-    (re.compile("(?<=...)e$"), ""),
-)
 _BOTH_YEARS = re.compile(r"(\d{3,4})\s*[/⁄–-]\s*(\d{1,4})")
 _LETTERS = re.compile(r"[ivxlcdmj]+")
 _THOUSAND = re.compile(r"(m+)(?:\^?l)?([ivxlcdj]*)")
@@ -58,9 +51,15 @@ _ENDED = re.compile(
 def loose(form: str) -> str:
     """Return the loose spelling by which the words of dates are compared."""
     key = normalise(form.rstrip("."), rules_in_force())
-    for pattern, replacement in _LOOSENED:
+    for pattern, replacement in _loosened():
         key = pattern.sub(replacement, key)
     return key
+
+
+@cache
+def _loosened() -> tuple[tuple[re.Pattern[str], str], ...]:
+    rows = table("loose_rules", "pattern", "replacement", "says", "authority")
+    return tuple((re.compile(pattern), replacement) for pattern, replacement, _, _ in rows)
 
 
 def words_of(tokens: Sequence[Token]) -> tuple[Word, ...]:

@@ -2,11 +2,20 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from enum import StrEnum
 from functools import cache
 
 from collate.lexicon.patterns import Word, compiled, is_slot, matches
 from collate.lexicon.tables import table
 from collate.model.evidence import Certainty, Standing
+
+
+class Use(StrEnum):
+    """What is peculiar to a formula: it is told though it names nobody; it speaks of one in his office."""
+
+    NONE = ""
+    ALONE = "alone"
+    OFFICE = "office"
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,6 +25,7 @@ class Formula:
     number: str
     standing: Standing
     certainty: Certainty
+    use: Use
     says: str
     against: str
     authority: str
@@ -55,10 +65,10 @@ class FalseHit:
 @cache
 def formulas() -> dict[str, Formula]:
     """Return the formulas by their numbers."""
-    rows = table("formulas", "formula", "standing", "certainty", "says", "against", "authority")
+    rows = table("formulas", "formula", "standing", "certainty", "use", "says", "against", "authority")
     return {
-        number: Formula(number, Standing(standing), Certainty(certainty), says, against, authority)
-        for number, standing, certainty, says, against, authority in rows
+        number: Formula(number, Standing(standing), Certainty(certainty), Use(use), says, against, authority)
+        for number, standing, certainty, use, says, against, authority in rows
     }
 
 

@@ -36,11 +36,8 @@ def _word(at: int, form: Form) -> Word:
 def _of_letter(number: Form, letter: Form) -> float | None:
     """Read a numeral before the letters of hundreds, thousands or scores that are not raised: ij c, vj xx."""
     times = numeral_multipliers().get(letter.folded.strip(".·"))
-    if (
-        number.kind is not TokenKind.NUMERAL
-        or number.value is None
-        or letter.folded not in rule_words("number-scale")
-    ):
+    scale = letter.folded in rule_words("number-scale")
+    if number.kind is not TokenKind.NUMERAL or number.value is None or not scale:
         return None
     return number.value * times if times and 0 < number.value < times else None
 

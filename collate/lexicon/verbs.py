@@ -1,5 +1,6 @@
 """What verbs and the small words of a clause are for: classes of verbs, subjects, openers of clauses."""
 
+import re
 from dataclasses import dataclass
 from functools import cache
 
@@ -37,6 +38,13 @@ def verb_forms(reading: str) -> frozenset[str]:
     """
     rows = table("verb_forms", "form", "reading", "note", "authority")
     return frozenset(key_of(form) for form, told, _, _ in rows if told == reading)
+
+
+@cache
+def unlisted_endings() -> tuple[tuple[re.Pattern[str], tuple[str, ...]], ...]:
+    """Return the endings an unknown word may have as a verb, and what each makes it: the first counts."""
+    rows = table("unlisted_endings", "pattern", "features", "authority")
+    return tuple((re.compile(pattern), tuple(features.split(","))) for pattern, features, _ in rows)
 
 
 @dataclass(frozen=True, slots=True)
