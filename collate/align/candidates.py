@@ -1,13 +1,13 @@
 """Which items are worth comparing at all: those that share rare words, or rare neighbours, by an index.
 
-No item is held against every other. A list of the items is kept for each word and for each two neighbouring
+Of a few items each is held against every other; of many none is. A list of the items is kept for each word and for each two neighbouring
 words (a shingle: A. Z. Broder, "On the resemblance and containment of documents", 1997); lists too long to
 tell anything are thrown away, and the rest vote, each by its rarity.
 """
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import chain, pairwise
+from itertools import chain, combinations, pairwise
 
 import numpy as np
 import numpy.typing as npt
@@ -31,6 +31,12 @@ _BALLOTS = 200_000
 
 TELLING = 0.6
 """The weight from which on a word counts as one of the neighbours."""
+
+POOR = 4
+"""How many telling words an item must have; of one that has fewer, all words count."""
+
+SMALL = 64
+"""Up to how many items in all every two are compared."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +66,10 @@ def candidates(book: Corpus) -> tuple[tuple[int, int], ...]:
     witnesses = max(book.owner, default=0) + 1
     if witnesses < 2:
         return ()
+    if len(book.items) <= SMALL:
+        return tuple(
+            (a, b) for a, b in combinations(range(len(book.items)), 2) if book.owner[a] != book.owner[b]
+        )
     count, owner = len(book.items), np.array(book.owner)
     index = _index(book, CROWD * (witnesses + 1))
     bounds = np.searchsorted(owner, np.arange(witnesses + 1)).tolist()
@@ -124,6 +134,7 @@ def _features(book: Corpus) -> tuple[Numbers, Numbers]:
     if not len(words):
         return words, items
     telling = np.array(book.weights)[words] >= min(TELLING, max(book.weights) / 2)
+    telling |= (np.bincount(items, telling, count) < POOR)[items]
     words, items = words[telling], items[telling]
     together = items[1:] == items[:-1]
     shingles = size + words[:-1][together] * size + words[1:][together]

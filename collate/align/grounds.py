@@ -82,6 +82,8 @@ def _ground(
     rival = _rival(grounds, link)
     if rival is not None:
         return Certainty.UNCERTAIN, f"{reason}; {rival}"
+    if link.otherwise:
+        return Certainty.UNCERTAIN, reason
     if link.likeness < SAFE:
         return Certainty.UNCERTAIN, f"{reason}; not very like"
     if link.likeness < 1 and min(len(grounds.book.words[number]) for number in link.pair) <= FEW:

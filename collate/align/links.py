@@ -1,18 +1,20 @@
 """The evidence that two items are one: the likeness of their words, their numbers, their headings.
 
-What decides is the likeness of the words. An equal number, a like heading and a like place in the book are
-weak evidence, which tips the scale only where the words leave it level. A preface answers to a preface, an
+What decides is the likeness of the words. An equal number, a like heading, a like place in the book and like
+neighbours are weak evidence, which tips the scale only where the words leave it level; names that differ part
+twins. A preface answers to a preface, an
 explicit to an explicit, whatever they say, where each book has one.
 """
 
 from collections import defaultdict
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import takewhile
 
 from collate.align.candidates import candidates
 from collate.align.divide import is_word
 from collate.align.likeness import Corpus, compare, identity, quick
+from collate.align.naming import Naming
 from collate.align.overlap import ROUNDING, overlaps
 from collate.align.told import BARE, OF_A_KIND, SCANT, Heading, Pair, alike, heading_of, same_label, told
 from collate.model.witness import Token
@@ -28,6 +30,12 @@ SAFE = 0.4
 
 NUMBER, HEADING, PLACE = 0.02, 0.08, 0.005
 """What an equal number, an equal heading, and the same place in the book add at most."""
+
+NEIGHBOUR = 0.02
+"""What is added where the items before them are alike too, and again where those after them are."""
+
+NAMED = 0.15
+"""What is taken away where each of two items has a name that the other has nowhere."""
 
 FAINT = 0.12
 """The likeness of the sets of words below which two items are not compared word by word."""
@@ -47,7 +55,7 @@ class Link:
     """Two items that may be one: their likeness, the weight of all evidence, and the ground.
 
     `by_label` says that nothing but an equal number or name brought them under the eye: other items were not
-    looked at, and may be as like.
+    looked at, and may be as like. `otherwise` says that they are named otherwise.
     """
 
     pair: Pair
@@ -55,6 +63,7 @@ class Link:
     weight: float
     reason: str
     by_label: bool = False
+    otherwise: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +78,7 @@ class _Scales:
     headings: tuple[Heading, ...]
     told: Mapping[Pair, str]
     unseen: Collection[Pair]
+    naming: Naming
 
     def beside(self, pair: Pair) -> float:
         """Return the most that other evidence than their words may add to two items."""
@@ -89,13 +99,13 @@ class _Scales:
             return Link(
                 pair, likeness, 0.0, f"one is the {a.kind}, one the {b.kind}", by_label=pair in self.unseen
             )
-        weight, reason = self._weighed(pair, likeness)
+        weight, reason, otherwise = self._weighed(pair, likeness)
         if ground is SCANT and likeness < SAFE:
             weight, reason = max(weight, LEAST), SCANT
-        return Link(pair, likeness, weight, reason, by_label=pair in self.unseen)
+        return Link(pair, likeness, weight, reason, by_label=pair in self.unseen, otherwise=otherwise)
 
-    def _weighed(self, pair: Pair, likeness: float) -> tuple[float, str]:
-        """Add to a likeness what other evidence weighs; say what there is."""
+    def _weighed(self, pair: Pair, likeness: float) -> tuple[float, str, bool]:
+        """Add to a likeness what other evidence weighs; say what there is, and if they are named otherwise."""
         a, b = pair
         weight = likeness + PLACE * (1 - abs(_depth(self.book, a) - _depth(self.book, b)))
         reason = "like in words"
@@ -103,10 +113,13 @@ class _Scales:
             weight += NUMBER
             reason += ", one number or name"
         headed = alike(self.headings[a], self.headings[b])
+        names = self.naming.apart(a, b) if likeness >= LEAST else None
+        if names:
+            return weight - NAMED, f"{reason}, but named otherwise ({names[0]}, {names[1]})", True
         if headed >= LIKE_HEADING:
             weight += HEADING * headed
             reason += ", like headings"
-        return weight, reason
+        return weight, reason, False
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,7 +175,7 @@ def links(book: Corpus, key: Key, others: Iterable[Pair] = ()) -> Links:
     unseen = {
         pair for pair in by_label - seen - grounds.keys() if pair not in asked or quick(book, *pair) >= FAINT
     }
-    scales = _Scales(book, labels, headings, grounds, unseen)
+    scales = _Scales(book, labels, headings, grounds, unseen, Naming(book))
     pairs = sorted({*asked, *seen, *by_label})
     shared: list[tuple[Pair, float]] = []
     strong: dict[Pair, Link] = {}
@@ -177,7 +190,28 @@ def links(book: Corpus, key: Key, others: Iterable[Pair] = ()) -> Links:
         else:
             weak[pair[0]].append(pair[1])
             weak[pair[1]].append(pair[0])
+    strong = _in_company(book, strong)
     return Links(strong, _near(strong.values()), weak, shared, scales)
+
+
+def _in_company(book: Corpus, strong: Mapping[Pair, Link]) -> dict[Pair, Link]:
+    """Return the links, those that may stand weighed for the items before and after either that are alike."""
+    found: dict[Pair, Link] = {}
+    for (a, b), link in strong.items():
+        beside = [
+            near
+            for step in (-1, 1)
+            if _stands_by(book, a, step) and _stands_by(book, b, step)
+            if (near := strong.get((a + step, b + step))) and near.likeness >= SAFE
+        ]
+        company = bool(beside) and link.weight >= LEAST
+        found[a, b] = replace(link, weight=link.weight + NEIGHBOUR * len(beside)) if company else link
+    return found
+
+
+def _stands_by(book: Corpus, number: int, step: int) -> bool:
+    """Say whether the book of an item has one before it (step -1) or after it (step 1)."""
+    return 0 <= book.place[number] + step < book.sizes[book.owner[number]]
 
 
 def _is_seen(book: Corpus, pair: Pair, sets: float) -> bool:

@@ -15,10 +15,10 @@ from collate.align.links import LEAST, Link
 MOST_HAVE, FEW_HAVE = 0.5, 0.25
 """The shares of a group's items, from which on and up to which a word tells groups apart."""
 
-ENOUGH = 2.0
+ENOUGH = 0.6
 """How many of the rarest words the telling words must weigh."""
 
-MARGIN = 0.1
+MARGIN = 0.3
 """By how much more of the telling words of another group an item must have, to belong there."""
 
 

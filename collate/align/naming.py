@@ -1,0 +1,100 @@
+"""What a dish is called: the nouns of its heading and the first noun of its text, held against another's.
+
+Two dishes in nearly the same words are told apart by their names: *Tart of peres* is not *Tart of appels*,
+and what begins *Take gees* is not what begins *Take spynache*.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+from rapidfuzz.distance import Indel
+from rapidfuzz.process import extractOne
+
+from collate.align.divide import bones, is_word
+from collate.align.likeness import Corpus
+from collate.model.witness import Item, Token, TokenKind
+
+NOUN = " (noun)"
+"""How the identity of a noun ends."""
+
+SHORT = 3
+"""How many letters an unlisted word must have to be taken for a noun."""
+
+ONE_NAME = 0.7
+"""The likeness of letters from which on two spellings may be one name."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Named:
+    """An item's names, of its heading and of its text, and all that its words may be."""
+
+    heading: tuple[Token, ...]
+    first: tuple[Token, ...]
+    readings: frozenset[str]
+    normals: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Naming:
+    """The names of the items of a corpus, each looked up when it is first asked for."""
+
+    book: Corpus
+    held: dict[int, _Named] = field(default_factory=dict)
+
+    def apart(self, a: int, b: int) -> tuple[str, str] | None:
+        """Return a name of either item, as it is written, that the other has nowhere; None if there are none.
+
+        The first nouns of the texts are set side by side, then those of the headings, if these have a
+        noun in common (*Tart of peres*, *Tart of appels*): of headings quite unlike nothing can be said.
+        """
+        ours, theirs = self._of(a), self._of(b)
+        shared = _readings(ours.heading) & _readings(theirs.heading)
+        for mine, yours in (
+            (ours.first, theirs.first),
+            (ours.heading, theirs.heading) if shared else ((), ()),
+        ):
+            here = next(_lacking(mine, theirs), None)
+            there = next(_lacking(yours, ours), None) if here else None
+            if here and there:
+                return here.expanded, there.expanded
+        return None
+
+    def _of(self, number: int) -> _Named:
+        found = self.held.get(number)
+        if found is None:
+            found = self.held[number] = _named(self.book.items[number])
+        return found
+
+
+def _named(item: Item) -> _Named:
+    words = [token for token in (*item.heading_tokens, *item.tokens) if is_word(token)]
+    first = next((token for token in item.tokens if _is_noun(token)), None)
+    return _Named(
+        tuple(token for token in item.heading_tokens if _is_noun(token)),
+        (first,) if first else (),
+        _readings(words),
+        tuple(dict.fromkeys(token.normal for token in words)),
+    )
+
+
+def _is_noun(token: Token) -> bool:
+    """Say whether a word is a noun, or in no table: a name that no table has may well be one."""
+    if token.headwords:
+        return token.headwords[0].endswith(NOUN)
+    return token.kind is TokenKind.WORD and len(token.normal) >= SHORT
+
+
+def _readings(tokens: Sequence[Token]) -> frozenset[str]:
+    """Return all that some words may be: their headwords, and their consonants."""
+    heads = {head for token in tokens for head in token.headwords}
+    return frozenset(heads | {bones(token.normal) for token in tokens})
+
+
+def _lacking(names: Sequence[Token], other: _Named) -> Iterator[Token]:
+    """Yield the names that an item has nowhere, in no spelling."""
+    for token in names:
+        if not other.readings.isdisjoint((*token.headwords, bones(token.normal))):
+            continue
+        scorer = Indel.normalized_similarity
+        if extractOne(token.normal, other.normals, scorer=scorer, score_cutoff=ONE_NAME) is None:
+            yield token
