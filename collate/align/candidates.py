@@ -1,8 +1,8 @@
 """Which items are worth comparing at all: those that share rare words, or rare neighbours, by an index.
 
-Of a few items each is held against every other; of many none is. A list of the items is kept for each word and for each two neighbouring
-words (a shingle: A. Z. Broder, "On the resemblance and containment of documents", 1997); lists too long to
-tell anything are thrown away, and the rest vote, each by its rarity.
+Of a few items each is held against every other; of many none is. A list of the items is kept for each word
+and for each two neighbouring words (a shingle: A. Z. Broder, "On the resemblance and containment of
+documents", 1997); lists too long to tell anything are thrown away, and the rest vote, each by its rarity.
 """
 
 from collections.abc import Iterator

@@ -16,7 +16,7 @@ from collate.align.divide import is_word
 from collate.align.likeness import Corpus, compare, identity, quick
 from collate.align.naming import Naming
 from collate.align.overlap import ROUNDING, overlaps
-from collate.align.told import BARE, OF_A_KIND, SCANT, Heading, Pair, alike, heading_of, same_label, told
+from collate.align.told import ALL, BARE, OF_A_KIND, SCANT, Heading, Pair, alike, heading_of, same_label, told
 from collate.model.witness import Token
 
 Key = Callable[[str], str]
@@ -45,6 +45,9 @@ LIKE_HEADING = 0.5
 
 ACROSS_KINDS = 0.5
 """The likeness that items of two kinds must have, where one is matched by its kind."""
+
+BY_KIND = 0.5
+"""What two items of one kind weigh at least, where each is the only one of its book."""
 
 CLOSE = 0.001
 """How near to LEAST a pair may come, order left aside, before it is compared word by word."""
@@ -94,7 +97,7 @@ class _Scales:
         if ground is SCANT:
             likeness = max(likeness, _alike_readings(a.tokens, b.tokens))
         elif ground:
-            return Link(pair, likeness, LEAST if ground is BARE else 1.0 + likeness, ground)
+            return Link(pair, likeness, _by_ground(ground, likeness), ground)
         if a.kind is not b.kind and OF_A_KIND & {a.kind, b.kind} and likeness < ACROSS_KINDS:
             return Link(
                 pair, likeness, 0.0, f"one is the {a.kind}, one the {b.kind}", by_label=pair in self.unseen
@@ -105,7 +108,7 @@ class _Scales:
         return Link(pair, likeness, weight, reason, by_label=pair in self.unseen, otherwise=otherwise)
 
     def _weighed(self, pair: Pair, likeness: float) -> tuple[float, str, bool]:
-        """Add to a likeness what other evidence weighs; say what there is, and if they are named otherwise."""
+        """Add to a likeness what else weighs; say what there is, and if they are named otherwise."""
         a, b = pair
         weight = likeness + PLACE * (1 - abs(_depth(self.book, a) - _depth(self.book, b)))
         reason = "like in words"
@@ -192,6 +195,16 @@ def links(book: Corpus, key: Key, others: Iterable[Pair] = ()) -> Links:
             weak[pair[1]].append(pair[0])
     strong = _in_company(book, strong)
     return Links(strong, _near(strong.values()), weak, shared, scales)
+
+
+def _by_ground(ground: str, likeness: float) -> float:
+    """Return the weight of two items matched by their kind, or by headings alone.
+
+    Two prefaces answer to one another, whatever they say, unless what is of another kind says the same.
+    """
+    if ground is BARE:
+        return LEAST
+    return 1.0 + likeness if ground is ALL else BY_KIND + likeness / 2
 
 
 def _in_company(book: Corpus, strong: Mapping[Pair, Link]) -> dict[Pair, Link]:

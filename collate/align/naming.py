@@ -25,13 +25,22 @@ ONE_NAME = 0.7
 
 
 @dataclass(frozen=True, slots=True)
+class _Words:
+    """Words by all they may be: their headwords, and the consonants and normal forms of those in no table."""
+
+    readings: frozenset[str]
+    bones: frozenset[str]
+    normals: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class _Named:
-    """An item's names, of its heading and of its text, and all that its words may be."""
+    """An item's names, of its heading and of its text, and its words: all, and those in no table."""
 
     heading: tuple[Token, ...]
     first: tuple[Token, ...]
-    readings: frozenset[str]
-    normals: tuple[str, ...]
+    words: _Words
+    unlisted: _Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,8 +81,8 @@ def _named(item: Item) -> _Named:
     return _Named(
         tuple(token for token in item.heading_tokens if _is_noun(token)),
         (first,) if first else (),
-        _readings(words),
-        tuple(dict.fromkeys(token.normal for token in words)),
+        _words(words),
+        _words([token for token in words if not token.headwords]),
     )
 
 
@@ -84,17 +93,27 @@ def _is_noun(token: Token) -> bool:
     return token.kind is TokenKind.WORD and len(token.normal) >= SHORT
 
 
-def _readings(tokens: Sequence[Token]) -> frozenset[str]:
-    """Return all that some words may be: their headwords, and their consonants."""
-    heads = {head for token in tokens for head in token.headwords}
-    return frozenset(heads | {bones(token.normal) for token in tokens})
+def _readings(names: Sequence[Token]) -> frozenset[str]:
+    """Return all that some names may be."""
+    return frozenset(head for token in names for head in token.headwords or (bones(token.normal),))
+
+
+def _words(tokens: Sequence[Token]) -> _Words:
+    return _Words(
+        frozenset(head for token in tokens for head in token.headwords),
+        frozenset(bones(token.normal) for token in tokens),
+        tuple(dict.fromkeys(token.normal for token in tokens)),
+    )
 
 
 def _lacking(names: Sequence[Token], other: _Named) -> Iterator[Token]:
-    """Yield the names that an item has nowhere, in no spelling."""
+    """Yield the names that an item has nowhere: by headword, or by its letters where one is in no table."""
     for token in names:
-        if not other.readings.isdisjoint((*token.headwords, bones(token.normal))):
+        if not other.words.readings.isdisjoint(token.headwords):
+            continue
+        words = other.unlisted if token.headwords else other.words
+        if bones(token.normal) in words.bones:
             continue
         scorer = Indel.normalized_similarity
-        if extractOne(token.normal, other.normals, scorer=scorer, score_cutoff=ONE_NAME) is None:
+        if extractOne(token.normal, words.normals, scorer=scorer, score_cutoff=ONE_NAME) is None:
             yield token

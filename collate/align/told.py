@@ -25,6 +25,9 @@ BARE = "like headings, and one of them has no words"
 SCANT = "like headings, and hardly any words"
 """The ground of a match by headings where both items have a few words, and those unlike."""
 
+ALL = "each is all of its book"
+"""The ground of a match of two books of one item each."""
+
 FEW = 2
 """Up to how many words are too few to be looked for by their rarity."""
 
@@ -85,9 +88,7 @@ def _of_a_kind(book: Corpus) -> dict[Pair, str]:
     alone: dict[ItemKind | None, list[int]] = defaultdict(list)
     for (kind, _), numbers in held.items():
         alone[kind].extend(numbers if len(numbers) == 1 else ())
-    grounds = {
-        kind: f"each is the only {kind} of its book" if kind else "each is all of its book" for kind in alone
-    }
+    grounds = {kind: f"each is the only {kind} of its book" if kind else ALL for kind in alone}
     return {pair: grounds[kind] for kind, numbers in alone.items() for pair in _across(numbers, book)}
 
 
