@@ -34,7 +34,7 @@ NUMBER, HEADING, PLACE = 0.02, 0.08, 0.005
 NEIGHBOUR = 0.02
 """What is added where the items before them are alike too, and again where those after them are."""
 
-NAMED = 0.15
+NAMED = 0.12
 """What is taken away where each of two items has a name that the other has nowhere."""
 
 FAINT = 0.12
