@@ -167,11 +167,21 @@ def unlike(grounds: Grounds) -> Iterator[Likest]:
             continue
         for number in held:
             for link in islice(grounds.links.of(number), 1):
-                other = link.pair[0] if link.pair[1] == number else link.pair[1]
-                yield Likest(
-                    grounds.sigla[book.owner[number]],
-                    book.items[number].label,
-                    grounds.sigla[book.owner[other]],
-                    book.items[other].label,
-                    link.likeness,
-                )
+                yield _likest(grounds, number, link)
+
+
+def _likest(grounds: Grounds, number: int, link: Link) -> Likest:
+    """Return an item with the likest of others, and what answers to that one in its own book."""
+    book = grounds.book
+    other = link.pair[0] if link.pair[1] == number else link.pair[1]
+    group = grounds.found.groups[grounds.found.of[other]]
+    ours = sorted(each for each in group if book.owner[each] == book.owner[number] and each != number)
+    return Likest(
+        grounds.sigla[book.owner[number]],
+        book.items[number].label,
+        grounds.sigla[book.owner[other]],
+        book.items[other].label,
+        link.likeness,
+        "+".join(book.items[each].label for each in ours),
+        compare_all(book, (number,), ours).value if ours else 0.0,
+    )

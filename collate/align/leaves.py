@@ -38,14 +38,14 @@ def loss_of(gap: Gap) -> Loss:
     the next. Anything else says nothing of leaves.
     """
     broken = " and ".join(_breaks(gap))
-    jump = _jump(gap)
+    leaves, jump = _jump(gap)
     extent = _extent(gap)
     if gap.before is None and gap.after is None:
         return Loss(gap.items, Wanting.TOGETHER, NO_SIGN, "the witness has nothing else of the base")
     end = _at_end(gap)
     if broken or jump:
         reason = "; ".join(part for part in (broken, jump, extent) if part)
-        return Loss(gap.items, end or Wanting.LOST_LEAF, "likely", reason)
+        return Loss(gap.items, end or Wanting.LOST_LEAF, "likely", reason, leaves=leaves)
     if end is not None and len(gap.items) > 1:
         where = "begins" if end is Wanting.BEGINNING else "ends"
         return Loss(gap.items, end, "possible", f"the book {where} here; nothing marks a loss")
@@ -114,12 +114,18 @@ def _pages(gap: Gap) -> tuple[_Page, _Page] | None:
     return (last, first) if last and first else None
 
 
-def _jump(gap: Gap) -> str:
-    """Say where the count of the leaves jumps, "" where it does not."""
+def _jump(gap: Gap) -> tuple[int, str]:
+    """Say how many leaves the count passes over, and where; 0 and "" where it does not jump.
+
+    Of pages two are a leaf: a single page that is passed over may be blank, or not marked.
+    """
     pages = _pages(gap)
-    if not gap.follow or pages is None or pages[1].number // 2 - pages[0].number // 2 < 2:
-        return ""
-    return f"the count goes from {pages[0].name} to {pages[1].name}"
+    if not gap.follow or pages is None:
+        return 0, ""
+    last, first = pages
+    paged = last.back is None or first.back is None
+    leaves = (first.number - last.number - 1) // 2 if paged else first.number // 2 - last.number // 2 - 1
+    return (leaves, f"the count goes from {last.name} to {first.name}") if leaves > 0 else (0, "")
 
 
 def _between_leaves(gap: Gap) -> bool:

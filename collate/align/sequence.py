@@ -52,17 +52,18 @@ def _order(found: Concordance, text: WitnessText) -> BookOrder:
     return BookOrder(
         text.siglum,
         ours,
-        tuple(_moved([name for name in ours if name in known], base)),
+        tuple(_moved(ours, base)),
         tuple(_losses(found, book, base)),
         tuple(name for name in ours if name not in known),
     )
 
 
-def _moved(ours: Sequence[str], base: Sequence[str]) -> Iterator[Moved]:
+def _moved(every: Sequence[str], base: Sequence[str]) -> Iterator[Moved]:
     """Yield the blocks outside the longest run in the base's order: neighbours here and there together."""
-    held = set(ours)
-    common = [name for name in base if name in held]
-    home = {name: at for at, name in enumerate(common)}
+    held, known = set(every), set(base)
+    ours = [name for name in every if name in known]
+    home = {name: at for at, name in enumerate(name for name in base if name in held)}
+    before = dict(zip(every[1:], every, strict=False)), dict(zip(base[1:], base, strict=False))
     kept = {at for at, _ in chain([(at, home[name]) for at, name in enumerate(ours)])}
     fast = {home[ours[at]] for at in kept}
     at = 0
@@ -75,10 +76,8 @@ def _moved(ours: Sequence[str], base: Sequence[str]) -> Iterator[Moved]:
                 and _goes_on(home[ours[stop - 1]], home[ours[stop]], fast)
             ):
                 stop += 1
-            there = home[ours[at]]
-            yield Moved(
-                tuple(ours[at:stop]), ours[at - 1] if at else None, common[there - 1] if there else None
-            )
+            here, there = (order.get(ours[at]) for order in before)
+            yield Moved(tuple(ours[at:stop]), here, there)
         at = stop
 
 

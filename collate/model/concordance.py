@@ -54,13 +54,19 @@ class Match:
 
 @dataclass(frozen=True, slots=True)
 class Likest:
-    """An item without a counterpart in another witness, and the likest there is: too unlike to match."""
+    """An item without a counterpart in another witness, and the likest there is.
+
+    It is too unlike to match, or another item of its own book answers to it: `answered` is that one's label,
+    `alike` how like the two are, which says whether the book has it twice.
+    """
 
     siglum: str
     label: str
     other: str
     other_label: str
     likeness: float
+    answered: str = ""
+    alike: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +95,8 @@ class Loss:
     """Items of the base, neighbours there, that a witness lacks.
 
     `lost` says whether they are lost rather than left out: "likely", "possible", or "no sign" of it. `after`
-    is the item they follow in the base, None at its beginning.
+    is the item they follow in the base, None at its beginning. `leaves` is how many leaves the count passes
+    over, 0 where it does not tell.
     """
 
     items: tuple[str, ...]
@@ -97,6 +104,7 @@ class Loss:
     lost: str
     reason: str
     after: str | None = None
+    leaves: int = 0
 
 
 @dataclass(frozen=True, slots=True)

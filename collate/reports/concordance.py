@@ -3,11 +3,15 @@
 from collections.abc import Iterable, Iterator, Sequence
 from textwrap import wrap
 
-from collate.model.concordance import BookOrder, Certainty, Concordance, Loss, Match, Member, Wanting
+from collate.model.concordance import BookOrder, Certainty, Concordance, Likest, Loss, Match, Member, Wanting
 from collate.model.witness import folio
 from collate.settings import Printing
 
 ABSENT = "–"
+
+TWICE = 0.7
+"""How like two items of one book must be for it to have one thing twice."""
+
 _FLAGS = {Certainty.UNCERTAIN: "?", Certainty.FIXED: "!", Certainty.CERTAIN: ""}
 
 
@@ -103,8 +107,15 @@ def _lonely(found: Concordance) -> Iterator[str]:
         if len(match.members) == 1 and len(found.sigla) > 1:
             member = match.members[0]
             near = likest.get((member.siglum, member.item.label))
-            said = f"; the likest is {near.other} {near.other_label} ({near.likeness:.2f})" if near else ""
-            yield f"{match.key}: {_place(member)}{said}"
+            yield f"{match.key}: {_place(member)}{_likest(near) if near else ''}"
+
+
+def _likest(near: Likest) -> str:
+    """Say what a lonely item is like, and whether its own book has that already."""
+    if near.answered and near.alike >= TWICE:
+        return f"; {near.siglum} has it twice: {near.answered} is like it ({near.alike:.2f})"
+    said = f"; the likest is {near.other} {near.other_label} ({near.likeness:.2f})"
+    return f"{said}, to which {near.siglum} {near.answered} answers" if near.answered else said
 
 
 def _place(member: Member) -> str:
@@ -127,7 +138,10 @@ def order_lines(found: Concordance, order: BookOrder) -> Iterator[str]:
 
 
 def _loss(found: Concordance, loss: Loss) -> str:
-    return f"lacks {' '.join(ranges(loss.items, found))} ({_SAID[loss.kind, loss.lost]}): {loss.reason}"
+    lost = _SAID[loss.kind, loss.lost]
+    if loss.kind is Wanting.LOST_LEAF and loss.leaves > 1:
+        lost = f"{loss.leaves} leaves are likely lost"
+    return f"lacks {' '.join(ranges(loss.items, found))} ({lost}): {loss.reason}"
 
 
 _SAID = {

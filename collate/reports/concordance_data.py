@@ -19,6 +19,7 @@ def json(found: Concordance) -> Iterator[str]:
                     "label": each.label,
                     "likest": {"siglum": each.other, "label": each.other_label},
                     "likeness": each.likeness,
+                    "answered": {"label": each.answered, "likeness": each.alike} if each.answered else None,
                 }
                 for each in found.unlike
             ],
@@ -64,6 +65,7 @@ def _order(order: BookOrder) -> Object:
                 "lost": loss.lost,
                 "reason": loss.reason,
                 "after": loss.after,
+                "leaves": loss.leaves,
             }
             for loss in order.losses
         ],
