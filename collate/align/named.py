@@ -24,12 +24,17 @@ def named(found: Concordance, name: str, key: Key) -> Match:
         if asked in match.key.split("+") and match.member(found.base):
             return match
     siglum = next((siglum for siglum in found.sigla if name.startswith(f"{siglum}:")), "")
-    if siglum and (label := name.removeprefix(f"{siglum}:")):
+    if siglum and (label := name.removeprefix(f"{siglum}:").strip()):
         for match in found.items:
             if key(label) in _own(match, siglum, key):
                 return match
         raise UsageError(
             f"there is no item {label!r} in {siglum}: it has {_listed(label, _labels(found, siglum))}"
+        )
+    witness, colon, rest = name.partition(":")
+    if colon and rest and witness not in found.sigla:
+        raise UsageError(
+            f"there is no witness {witness!r}, so no item {name!r}: the sigla are {', '.join(found.sigla)}"
         )
     raise UsageError(f"there is no item {name!r}: the items are {_listed(name, list(by_name))}")
 

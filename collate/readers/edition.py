@@ -42,7 +42,15 @@ class _Check:
     def fault(self, where: str, message: str, key: str = "") -> None:
         """Note a fault of `key` in the table `where` ("" for the top, "witness 2")."""
         said = f"{where}: {message}" if where else message
-        self.faults.append(InputError(said, Place(self.source.name, self.line(where, key))))
+        self.faults.append(InputError(said, self.place(where, key)))
+
+    def place(self, where: str, key: str) -> Place:
+        """Return the line and column of a key, of its table where it is not found, or of neither."""
+        line = self.line(where, key)
+        if not line:
+            return Place(self.source.name)
+        text = self.text.split("\n")[line - 1]
+        return Place(self.source.name, line, len(text) - len(text.lstrip()) + 1)
 
     def line(self, where: str, key: str) -> int:
         """Return the line of a key, of its table where it is not found, or 0."""
@@ -314,11 +322,12 @@ def _match(table: Table, where: str, check: _Check, sigla: Sequence[str]) -> Fix
                     where, f"there is no witness {siglum!r}: the sigla are {', '.join(sigla)}", "items"
                 )
             items.extend((siglum, label) for label in _labels(labels, siglum, where, check))
-    if not isinstance(named, dict) or len(named) < 2:
+    misspelt = named is None and not table.keys() <= {*_MATCH}
+    if (not isinstance(named, dict) or len(named) < 2) and not misspelt:
         check.fault(
             where, 'items names an item of two witnesses or more: items = { A = "12", B = "9" }', "items"
         )
-    place = Place(check.source.name, check.line(where, "items"))
+    place = check.place(where, "items")
     return FixedMatch(tuple(items), _word(table, "reason", where, check), place, apart=apart is True)
 
 

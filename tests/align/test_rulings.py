@@ -80,7 +80,7 @@ def test_a_ruling_names_numbers_in_any_notation() -> None:
 
 
 def test_rulings_that_contradict_one_another() -> None:
-    with pytest.raises(InputError, match="parts items that other matches make one") as told:
+    with pytest.raises(InputError, match="parts A 1 and B 1, which the match of line 10 makes one") as told:
         ruled('items = { A = "1", B = "1" }', 'items = { A = "1", B = "1" }\napart = true')
     assert told.value.place is not None
     assert told.value.place.line == 13
@@ -158,3 +158,39 @@ def test_items_ruled_one_stand_where_the_first_of_them_does(
     ]
     edition, texts = pipeline.texts(edition, sources, Settings())
     assert [match.key for match in pipeline.concordance(edition, texts).items] == keys
+
+
+def test_two_rulings_do_not_make_two_items_of_a_book_one_unless_one_says_so() -> None:
+    with pytest.raises(InputError) as told:
+        ruled('items = { A = "1", B = "1" }', 'items = { A = "1", B = "2" }')
+    assert str(told.value.message) == (
+        "with the match of line 10 this match makes B 1 and B 2 one: if they are, name both in one match,"
+        ' B = ["1", "2"]'
+    )
+    assert told.value.place is not None
+    assert (told.value.place.line, told.value.place.column) == (13, 1)
+    found = ruled('items = { A = "3", B = ["1", "2"] }', 'items = { A = "3", B = "2" }')
+    assert ("3", "1+2") in rows(found)
+
+
+def test_a_ruling_names_an_item_once() -> None:
+    with pytest.raises(InputError, match="this match names B j twice: name it once"):
+        ruled('items = { A = "1", B = ["1", "j"] }')
+
+
+def test_a_ruling_apart_says_what_makes_its_items_one() -> None:
+    with pytest.raises(
+        InputError, match="this match parts A 1 and B 1, which the match of line 10 makes one"
+    ):
+        ruled('items = { A = "1", B = "1" }', 'items = { A = "1", B = "1" }\napart = true')
+
+
+def test_a_name_with_a_blank_is_told_where_it_ends() -> None:
+    with pytest.raises(InputError, match="a name ends at the first blank, so perhaps 'my'"):
+        ruled('items = { A = "1", B = "my tart" }')
+
+
+def test_a_misspelt_key_is_told_once() -> None:
+    with pytest.raises(InputError) as told:
+        ruled('item = { A = "1", B = "1" }')
+    assert str(told.value.message).count("items") == 1
