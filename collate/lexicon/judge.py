@@ -289,8 +289,29 @@ def _different(ours: _Read, theirs: _Read, reason: str, authority: str) -> Judge
 
 
 def _unlike(ours: _Read, theirs: _Read) -> str:
-    a, b = ours.kept[0].headword, theirs.kept[0].headword
+    a, b = (sense.headword for sense in _nearest(ours, theirs))
     return f"unlike words: {a.name}, {a.gloss}, and {b.name}, {b.gloss}"
+
+
+def _nearest(ours: _Read, theirs: _Read) -> tuple[Sense, Sense]:
+    """Return the senses by which two unlike words are named: the nearest in class and kind.
+
+    What stands for a noun is likelier a noun. Of pairs as near those of the trade go before general
+    ones, then the likeliest senses, then those of the first form.
+    """
+    pairs = [
+        (_apartness(x, y), i + j, i, x, y) for i, x in enumerate(ours.kept) for j, y in enumerate(theirs.kept)
+    ]
+    *_, a, b = min(pairs, key=lambda pair: pair[:3])
+    return a, b
+
+
+def _apartness(a: Sense, b: Sense) -> int:
+    """Return how far two senses are apart in class and kind, 0 to 3: one of both, of class, of kind, of none."""
+    one, other = a.headword, b.headword
+    if one.word_class != other.word_class:
+        return 2 if one.kind == other.kind else 3
+    return 0 if one.kind == other.kind else 1
 
 
 @cache
