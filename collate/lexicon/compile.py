@@ -44,7 +44,7 @@ def compiled(rows: Iterable[Row]) -> tuple[str, str]:
 
 
 def _ordered(key: str, references: Iterable[str], heads: Sequence[tuple[str, str, str]]) -> list[str]:
-    """Return the references of a form, the likeliest headword first, those of one rank as the tables have them."""
+    """Return the references of a form, the likeliest headword first, of one rank as the tables have them."""
     found = list(references)
     ranks = ranked(key, [heads[int(each.partition(":")[0])] for each in found])
     return [each for _, each in sorted(zip(ranks, found, strict=True), key=lambda pair: pair[0])]

@@ -5,13 +5,23 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
 
+from collate.lexicon.beside import (
+    Read,
+    different,
+    form_type,
+    glossed,
+    one_word_for_all,
+    pair_of,
+    read,
+    unlike,
+)
 from collate.lexicon.date_numbers import value_of_word
 from collate.lexicon.distance import distance
 from collate.lexicon.number_words import number_of
 from collate.lexicon.numerals import figures
 from collate.lexicon.spelling import grounds
 from collate.lexicon.tables import table
-from collate.lexicon.words import Lexicon, Sense, key_of, lexicon, senses
+from collate.lexicon.words import Lexicon, Sense, key_of, lexicon
 from collate.model.form import Form, Judgement, Relation
 from collate.model.witness import TokenKind
 
@@ -20,6 +30,9 @@ SPELLED = 0.6
 
 AS_RULED = "as ruled"
 """The part that an editor's words.tsv gives a form: it agrees with every part of the headword."""
+
+ARTICLE = "a (determiner)"
+"""The identity of the article, which may be written as a number."""
 
 _PRESENT = frozenset({"present", "present-3s", "present-plural"})
 _PRETERITE = frozenset({"preterite", "preterite-plural"})
@@ -53,12 +66,12 @@ class Judge:
 
     def listed(self, form: Form) -> bool:
         """Say whether a table knows the form."""
-        return form.value is not None or _read(self, form).listed
+        return form.value is not None or read(self.words, form).listed
 
     def is_function(self, form: Form) -> bool:
         """Say whether a form can only be a function word (an article, a preposition, and, it)."""
-        read = _read(self, form)
-        return bool(read.kept) and all(kind == "function" for _, kind in read.kinds)
+        found = read(self.words, form)
+        return bool(found.kept) and all(kind == "function" for _, kind in found.kinds)
 
     def names(self, form: Form) -> bool:
         """Say whether a table has the form, or one of its normal form, as it stands."""
@@ -70,48 +83,17 @@ class Judge:
         return _value(self, forms[0]) if len(forms) == 1 else number_of(forms)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Read:
-    """A form as the judge reads it: its senses in context (`kept`) and at large (`whole`), and their sums."""
-
-    key: str
-    kept: tuple[Sense, ...]
-    whole: tuple[Sense, ...]
-    identities: frozenset[str]
-    at_large: frozenset[str]
-    listed: bool
-    meanings: frozenset[str]
-    kinds: frozenset[tuple[str, str]]
-
-
-@lru_cache(maxsize=262144)
-def _read(judge: Judge, form: Form) -> _Read:
-    whole = senses(form.folded, judge.words) if form.language == "en" else ()
-    kept = tuple(sense for sense in whole if sense.headword.identity in form.headwords) or whole
-    heads = [sense.headword for sense in kept]
-    return _Read(
-        key_of(form.folded),
-        kept,
-        whole,
-        frozenset(head.identity for head in heads),
-        frozenset(sense.headword.identity for sense in whole),
-        any(not sense.rule for sense in whole),
-        frozenset(meaning for head in heads for meaning in _meanings(head.gloss)),
-        frozenset((head.word_class, head.kind) for head in heads),
-    )
-
-
 @lru_cache(maxsize=262144)
 def _keys(judge: Judge, form: Form) -> tuple[str, ...]:
     if form.kind is TokenKind.NUMERAL and form.value is not None:
         return (f"={figures(form.value)}",)
-    read = _read(judge, form)
-    identities = tuple(dict.fromkeys(sense.headword.identity for sense in read.kept))
+    found = read(judge.words, form)
+    identities = tuple(dict.fromkeys(sense.headword.identity for sense in found.kept))
     value = _value(judge, form)
     number = () if value is None else (f"={figures(value)}",)
-    meanings = tuple(f"'{meaning}" for meaning in sorted(read.meanings))
+    meanings = tuple(f"'{meaning}" for meaning in sorted(found.meanings))
     normal = f"~{form.normal}"
-    ruled = tuple(f"!{a} {b}" for a, b in judge.same if read.key in (a, b))
+    ruled = tuple(f"!{a} {b}" for a, b in judge.same if found.key in (a, b))
     if len(identities) == 1:
         return (*identities, *number, normal, *meanings, *ruled)
     return (normal, *identities, *number, *meanings, *ruled)
@@ -127,8 +109,8 @@ def shipped_judge() -> Judge:
 def _judged(judge: Judge, a: Form, b: Form) -> Judgement:
     if TokenKind.NUMERAL in (a.kind, b.kind):
         return _numbers(judge, a, b)
-    ours, theirs = _read(judge, a), _read(judge, b)
-    pair = _pair(ours.key, theirs.key)
+    ours, theirs = read(judge.words, a), read(judge.words, b)
+    pair = pair_of(ours.key, theirs.key)
     if pair in judge.apart or pair in judge.same:
         return _ruling(judge, pair)
     shared = _shared(ours, theirs)
@@ -136,7 +118,7 @@ def _judged(judge: Judge, a: Form, b: Form) -> Judgement:
         return _homographs(ours, theirs, shared)
     listed = _apart().get(pair)
     if listed and (listed[1] == "form" or (ours.listed and theirs.listed and not shared)):
-        return _different(ours, theirs, f"listed as apart: {listed[0]}", listed[2])
+        return different(ours, theirs, f"listed as apart: {listed[0]}", listed[2])
     if shared:
         return _of_headword(shared, a, b)
     if a.normal == b.normal:
@@ -144,14 +126,8 @@ def _judged(judge: Judge, a: Form, b: Form) -> Judgement:
         reason = f"the same normal form by {', '.join(named)}"
         return Judgement(Relation.SPELLING, 0.95, reason, "the table of spelling rules")
     if ours.listed and theirs.listed:
-        return _form_type(ours, theirs) or _different(
-            ours, theirs, _unlike(ours, theirs), ours.kept[0].headword.authority
-        )
+        return _of_two_headwords(judge, (a, b), ours, theirs)
     return _by_letters(a, b, ours, theirs)
-
-
-def _pair(a: str, b: str) -> tuple[str, str]:
-    return (a, b) if a <= b else (b, a)
 
 
 def _ruling(judge: Judge, pair: tuple[str, str]) -> Judgement:
@@ -166,13 +142,13 @@ def _ruling(judge: Judge, pair: tuple[str, str]) -> Judgement:
 def _apart() -> dict[tuple[str, str], tuple[str, str, str]]:
     columns = ("form", "other", "senses", "decided_by", "authority")
     return {
-        _pair(key_of(form), key_of(other)): (said, decided, authority)
+        pair_of(key_of(form), key_of(other)): (said, decided, authority)
         for form, other, said, decided, authority in table("apart", *columns)
         if key_of(form) != key_of(other)
     }
 
 
-def _shared(ours: _Read, theirs: _Read) -> tuple[tuple[Sense, Sense], ...]:
+def _shared(ours: Read, theirs: Read) -> tuple[tuple[Sense, Sense], ...]:
     """Return the pairs of senses of one headword, in context or, failing that, at large.
 
     Where the contexts leave nothing in common, but one of the two is still open, they are not heard: two
@@ -194,6 +170,8 @@ def _pairs(ours: Sequence[Sense], theirs: Sequence[Sense]) -> tuple[tuple[Sense,
 def _numbers(judge: Judge, a: Form, b: Form) -> Judgement:
     if a.kind is not b.kind and _figures_alone(a) == _figures_alone(b):
         return Judgement(Relation.SPELLING, 0.97, "the same letters, as a number here", "common practice")
+    if _one_and_article(judge, a, b) or _one_and_article(judge, b, a):
+        return Judgement(Relation.SPELLING, 0.9, "one, as a number and as the article", "common practice")
     values = [_value(judge, form) for form in (a, b)]
     if None in values:
         return Judgement(Relation.DIFFERENT, 0.2, "a number beside a word", "common practice")
@@ -201,6 +179,15 @@ def _numbers(judge: Judge, a: Form, b: Form) -> Judgement:
         return Judgement(Relation.SPELLING, 0.97, f"one number, {values[0]:.15g}", "common practice")
     reason = f"two numbers, {values[0]:.15g} and {values[1]:.15g}"
     return Judgement(Relation.DIFFERENT, 0.5, reason, "common practice")
+
+
+def _one_and_article(judge: Judge, number: Form, word: Form) -> bool:
+    """Say whether a numeral is one, and a word beside it the article: *j pynte*, *a pynte*."""
+    return (
+        number.kind is TokenKind.NUMERAL
+        and number.value == 1
+        and ARTICLE in read(judge.words, word).identities
+    )
 
 
 def _figures_alone(form: Form) -> str:
@@ -213,19 +200,41 @@ def _value(judge: Judge, form: Form) -> float | None:
     """Return the value of a numeral, or of a word that is a number and no more (not *bothe*, not *twyes*)."""
     if form.value is not None:
         return form.value
-    read = _read(judge, form)
-    for sense in read.kept:
+    found = read(judge.words, form)
+    for sense in found.kept:
         for feature in sense.features if sense.headword.word_class == "numeral" else ():
             if feature.startswith("value="):
                 over, _, under = feature.removeprefix("value=").partition("/")
                 return int(over) / int(under or 1)
-    return None if read.whole else value_of_word(form.folded, form.language)
+    return None if found.whole else value_of_word(form.folded, form.language)
 
 
-def _homographs(ours: _Read, theirs: _Read, shared: Sequence[tuple[Sense, Sense]]) -> Judgement:
+def _of_two_headwords(judge: Judge, forms: tuple[Form, Form], ours: Read, theirs: Read) -> Judgement:
+    """Judge two forms that tables have and that share no headword: one number, one word, or two."""
+    return (
+        _one_number(judge, *forms, ours, theirs)
+        or one_word_for_all(ours, theirs)
+        or form_type(ours, theirs)
+        or different(ours, theirs, unlike(ours, theirs), ours.kept[0].headword.authority)
+    )
+
+
+def _one_number(judge: Judge, a: Form, b: Form, ours: Read, theirs: Read) -> Judgement | None:
+    """Judge two words for one number, *two* and *tweyne*; an ordinal is another than a cardinal."""
+    value = _value(judge, a)
+    if value is None or value != _value(judge, b) or _ordinal(ours) != _ordinal(theirs):
+        return None
+    return Judgement(Relation.SPELLING, 0.95, f"one number, {value:.15g}, in two words", "common practice")
+
+
+def _ordinal(read: Read) -> bool:
+    return any("ordinal" in sense.features for sense in read.kept)
+
+
+def _homographs(ours: Read, theirs: Read, shared: Sequence[tuple[Sense, Sense]]) -> Judgement:
     """Judge the same letters: one word, unless what is known of each has nothing in common."""
-    if ours.kept and theirs.kept and not shared:
-        reason = f"one spelling, {_unlike(ours, theirs)}"
+    if ours.kept and theirs.kept and not shared and not one_word_for_all(ours, theirs):
+        reason = f"one spelling, {unlike(ours, theirs)}"
         return Judgement(Relation.DIFFERENT, 0.45, reason, ours.kept[0].headword.authority)
     return Judgement(Relation.SAME, 1.0, "the same letters", "common practice")
 
@@ -236,7 +245,7 @@ def _of_headword(shared: Sequence[tuple[Sense, Sense]], a: Form, b: Form) -> Jud
     nearest = min(relations, key=lambda found: _NEARNESS.index(found[0]))
     relation, sense = nearest
     word = sense.headword
-    reason = f"both are {word.name}, {word.gloss}"
+    reason = f"both are {glossed(word)}"
     slight = relation is Relation.SPELLING and word.word_class in ("verb", "noun") and _endings_differ(a, b)
     if slight:
         reason += ": the same part with another ending"
@@ -284,69 +293,7 @@ def _moods(a: frozenset[str], b: frozenset[str]) -> bool:
     return bool(a & wishes) and bool(b & (_PRESENT | _PRETERITE)) and not b & wishes
 
 
-def _different(ours: _Read, theirs: _Read, reason: str, authority: str) -> Judgement:
-    return Judgement(Relation.DIFFERENT, _kinship(ours, theirs), reason, authority)
-
-
-def _unlike(ours: _Read, theirs: _Read) -> str:
-    a, b = (sense.headword for sense in _nearest(ours, theirs))
-    return f"unlike words: {a.name}, {a.gloss}, and {b.name}, {b.gloss}"
-
-
-def _nearest(ours: _Read, theirs: _Read) -> tuple[Sense, Sense]:
-    """Return the senses by which two unlike words are named: the nearest in class and kind.
-
-    What stands for a noun is likelier a noun. Of pairs as near those of the trade go before general
-    ones, then the likeliest senses, then those of the first form.
-    """
-    pairs = [
-        (_apartness(x, y), i + j, i, x, y) for i, x in enumerate(ours.kept) for j, y in enumerate(theirs.kept)
-    ]
-    *_, a, b = min(pairs, key=lambda pair: pair[:3])
-    return a, b
-
-
-def _apartness(a: Sense, b: Sense) -> int:
-    """Return how far two senses are apart in class and kind, 0 to 3: one of both, of class, of kind, of none."""
-    one, other = a.headword, b.headword
-    if one.word_class != other.word_class:
-        return 2 if one.kind == other.kind else 3
-    return 0 if one.kind == other.kind else 1
-
-
-@cache
-def _form_types() -> dict[tuple[str, str], tuple[str, str]]:
-    rows = table("form_types", "sense", "native", "norse", "authority")
-    return {_pair(a, b): (sense, authority) for sense, a, b, authority in rows}
-
-
-def _form_type(ours: _Read, theirs: _Read) -> Judgement | None:
-    """Judge two words that stand for one another by dialect, in the same part; None where they do not."""
-    for a in ours.kept:
-        for b in theirs.kept:
-            row = _form_types().get(_pair(a.headword.identity, b.headword.identity))
-            if row and (a.features == b.features or not {*a.features}.isdisjoint(b.features)):
-                reason = f"two words of one sense, ‘{row[0]}’: {a.headword.name} and {b.headword.name}"
-                return Judgement(Relation.DIFFERENT, _kinship(ours, theirs), reason, row[1], one_sense=True)
-    return None
-
-
-def _kinship(ours: _Read, theirs: _Read) -> float:
-    """Return how near two different words are for the alignment: meaning, kind, class."""
-    if not ours.meanings.isdisjoint(theirs.meanings):
-        return 0.5
-    alike = ours.kinds & theirs.kinds
-    if any(kind not in ("general", "function") for _, kind in alike):
-        return 0.35
-    return 0.25 if alike else 0.0
-
-
-@lru_cache(maxsize=16384)
-def _meanings(gloss: str) -> frozenset[str]:
-    return frozenset(part.strip() for part in gloss.replace(" or ", ";").replace(",", ";").split(";")) - {""}
-
-
-def _by_letters(a: Form, b: Form, ours: _Read, theirs: _Read) -> Judgement:
+def _by_letters(a: Form, b: Form, ours: Read, theirs: Read) -> Judgement:
     """Judge where the lexicon lacks a form: by the distance of the spellings, never for sure."""
     if _with_article(ours, theirs) or _with_article(theirs, ours):
         reason = "an article is written with the one, or none stands there"
@@ -366,7 +313,7 @@ _ARTICLE = 0.6
 """How like a word is to itself with an article written before it."""
 
 
-def _with_article(one: _Read, other: _Read) -> bool:
+def _with_article(one: Read, other: Read) -> bool:
     """Say whether an unlisted form is a listed one with *a* before it (apounde), or after it (ina).
 
     A verb may have a- before it (aboile), and no article stands after a word of content.
