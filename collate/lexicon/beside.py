@@ -72,12 +72,18 @@ def _nearest(ours: Read, theirs: Read) -> tuple[Sense, Sense]:
     for i, x in enumerate(ours.kept):
         for j, y in enumerate(theirs.kept):
             apart = _apartness(x.headword, y.headword)
-            pairs.append((apart + _STEP * (i + j), apart, i, x, y))
+            pairs.append((apart + _passed(ours, i) + _passed(theirs, j), apart, i, x, y))
     *_, a, b = min(pairs, key=lambda pair: pair[:3])
     return a, b
 
 
 _STEP = 2
+
+
+def _passed(found: Read, at: int) -> int:
+    """Return what the likelier senses weigh that are passed over, a small word three times as much."""
+    passed = found.kept[:at]
+    return sum(3 * _STEP if sense.headword.kind == "function" else _STEP for sense in passed)
 
 
 def _apartness(a: Headword, b: Headword) -> int:
@@ -87,7 +93,7 @@ def _apartness(a: Headword, b: Headword) -> int:
     """
     trade = {a.kind not in _ORDINARY, b.kind not in _ORDINARY}
     if a.word_class != b.word_class:
-        return 2 * _STEP if trade == {True} else 3 * _STEP
+        return 2 * _STEP + 1 if trade == {True} else 3 * _STEP
     if len(trade) == 2:
         return _STEP + 1
     return 0 if a.kind == b.kind and trade == {True} else _STEP

@@ -4,6 +4,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
+from itertools import islice
 
 from collate.lexicon.beside import (
     Read,
@@ -177,8 +178,11 @@ def _numbers(judge: Judge, a: Form, b: Form) -> Judgement:
         return Judgement(Relation.DIFFERENT, 0.2, "a number beside a word", "common practice")
     if values[0] == values[1]:
         return Judgement(Relation.SPELLING, 0.97, f"one number, {values[0]:.15g}", "common practice")
-    reason = f"two numbers, {values[0]:.15g} and {values[1]:.15g}"
-    return Judgement(Relation.DIFFERENT, 0.5, reason, "common practice")
+    return Judgement(Relation.DIFFERENT, 0.5, _two_numbers(*values), "common practice")
+
+
+def _two_numbers(*values: float | None) -> str:
+    return "two numbers, {:.15g} and {:.15g}".format(*sorted(value or 0 for value in values))
 
 
 def _one_and_article(judge: Judge, number: Form, word: Form) -> bool:
@@ -210,25 +214,31 @@ def _value(judge: Judge, form: Form) -> float | None:
 
 
 def _of_two_headwords(judge: Judge, forms: tuple[Form, Form], ours: Read, theirs: Read) -> Judgement:
-    """Judge two forms that tables have and that share no headword: one number, one word, or two."""
+    """Judge two forms that tables have and that share no headword: one sense, number or word, or two."""
     return (
-        _one_number(judge, *forms, ours, theirs)
+        form_type(ours, theirs)
+        or _of_number_words(judge, *forms, ours, theirs)
         or one_word_for_all(ours, theirs)
-        or form_type(ours, theirs)
         or different(ours, theirs, unlike(ours, theirs), ours.kept[0].headword.authority)
     )
 
 
-def _one_number(judge: Judge, a: Form, b: Form, ours: Read, theirs: Read) -> Judgement | None:
-    """Judge two words for one number, *two* and *tweyne*; an ordinal is another than a cardinal."""
-    value = _value(judge, a)
-    if value is None or value != _value(judge, b) or _ordinal(ours) != _ordinal(theirs):
+def _of_number_words(judge: Judge, a: Form, b: Form, ours: Read, theirs: Read) -> Judgement | None:
+    """Judge two number words: *two* and *tweyne* are one number; an ordinal is no cardinal."""
+    values = _value(judge, a), _value(judge, b)
+    if None in values or _ordinal(ours) != _ordinal(theirs):
         return None
-    return Judgement(Relation.SPELLING, 0.95, f"one number, {value:.15g}, in two words", "common practice")
+    if values[0] != values[1]:
+        return different(ours, theirs, _two_numbers(*values), "common practice")
+    return Judgement(
+        Relation.SPELLING, 0.95, f"one number, {values[0]:.15g}, in two words", "common practice"
+    )
 
 
-def _ordinal(read: Read) -> bool:
-    return any("ordinal" in sense.features for sense in read.kept)
+def _ordinal(found: Read) -> bool:
+    """Say whether the first number that a word may be is an ordinal."""
+    numbers = (sense for sense in found.kept if sense.headword.word_class == "numeral")
+    return any("ordinal" in sense.features for sense in islice(numbers, 1))
 
 
 def _homographs(ours: Read, theirs: Read, shared: Sequence[tuple[Sense, Sense]]) -> Judgement:
@@ -241,18 +251,24 @@ def _homographs(ours: Read, theirs: Read, shared: Sequence[tuple[Sense, Sense]])
 
 def _of_headword(shared: Sequence[tuple[Sense, Sense]], a: Form, b: Form) -> Judgement:
     """Judge forms of one headword by their parts: the nearest relation that any shared sense allows."""
-    relations = [(_parts(x.features, y.features), x) for x, y in shared]
-    nearest = min(relations, key=lambda found: _NEARNESS.index(found[0]))
-    relation, sense = nearest
-    word = sense.headword
+    relations = [(_parts(x.features, y.features), x, y) for x, y in shared]
+    relation, x, y = min(relations, key=lambda found: _NEARNESS.index(found[0]))
+    word = x.headword
     reason = f"both are {glossed(word)}"
-    slight = relation is Relation.SPELLING and word.word_class in ("verb", "noun") and _endings_differ(a, b)
+    slight = relation is Relation.SPELLING and _inflected(x, y) and _endings_differ(a, b)
     if slight:
         reason += ": the same part with another ending"
         relation = Relation.INFLECTION
     elif relation is not Relation.SPELLING:
         reason += f": {_said(a, shared, 0)} and {_said(b, shared, 1)}"
     return Judgement(relation, _LIKENESS[relation], reason, word.authority, slight=slight)
+
+
+def _inflected(x: Sense, y: Sense) -> bool:
+    """Say whether ends of forms of one part may be inflections: of verbs, of nouns not both singular."""
+    if x.headword.word_class == "noun":
+        return "singular" not in x.features or "singular" not in y.features
+    return x.headword.word_class == "verb"
 
 
 def _endings_differ(a: Form, b: Form) -> bool:
@@ -270,7 +286,14 @@ _LIKENESS = {Relation.SPELLING: 0.97, Relation.INFLECTION: 0.92, Relation.MOOD: 
 
 def _said(form: Form, shared: Sequence[tuple[Sense, Sense]], side: int) -> str:
     features = dict.fromkeys(f for pair in shared for f in pair[side].features)
-    return f"{form.folded} {' or '.join(features)}"
+    said = [_PART_SAID.get(f, f.replace("-", " ")) for f in features if f != "-" and "=" not in f]
+    if not said:
+        return form.folded
+    *parts, last = said
+    return f"{form.folded} ({', '.join(parts)} or {last})" if parts else f"{form.folded} ({last})"
+
+
+_PART_SAID = {"present-3s": "present third person", "inflected": "inflected form"}
 
 
 def _parts(ours: Sequence[str], theirs: Sequence[str]) -> Relation:
