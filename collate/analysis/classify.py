@@ -173,8 +173,18 @@ def _of_pair(ours: Token, theirs: Token, judge: Judge, verbs: Verbs) -> Verdict:
         return verdict(VariantKind.SPELLING, "letters are lacking; those that are left fit the other")
     if ours.value is not None or theirs.value is not None:
         return _with_cause(_of_numbers(ours, theirs, judgement), ours, theirs)
+    if _one_number(ours, theirs, judgement, judge):
+        return verdict(VariantKind.NUMERAL, judgement.reason)
     found = _as_verbs(judgement, verbs(ours, theirs))
     return found if judgement.one_sense else _with_cause(found, ours, theirs)
+
+
+def _one_number(ours: Token, theirs: Token, judgement: Judgement, judge: Judge) -> bool:
+    """Say whether two words of two headwords write one number: *two* and *tweyne*."""
+    if judgement.relation is not Relation.SPELLING or not set(ours.headwords).isdisjoint(theirs.headwords):
+        return False
+    value = judge.number((form_of(ours),))
+    return value is not None and value == judge.number((form_of(theirs),))
 
 
 def _with_cause(found: Verdict, ours: Token, theirs: Token) -> Verdict:

@@ -171,10 +171,10 @@ def _name(full: _Words, same: Sequence[Token], judge: Judge) -> str:
 
 
 def _phrase_opens(tokens: Sequence[Token], at: int, judge: Judge) -> bool:
-    """Say whether a word begins a phrase: after a point, or as a word that opens one."""
+    """Say whether a word begins a phrase: after a point, or as a word that may be one that opens it."""
     pointed = at == 0 or tokens[at - 1].index + 1 < tokens[at].index
     identities = [key for key in judge.keys(form_of(tokens[at])) if not key.startswith("~")]
-    return pointed or any(key.endswith(_OPENERS) for key in identities[:1])
+    return pointed or any(key.endswith(_OPENERS) for key in identities)
 
 
 def _shown(tokens: Sequence[Token]) -> str:

@@ -143,7 +143,8 @@ def _past(setting: Setting, subject: Subject) -> Finding:
         return Finding(
             Tense.AMBIGUOUS, reason, subject, free=setting.hangs is Hangs.RELATIVE and not clause.relative
         )
-    return Finding(Tense.PRETERITE, f"{word.text} is a preterite, its subject {subject.text}", subject)
+    said = f"its subject {subject.text}" if subject.text else "its subject left out"
+    return Finding(Tense.PRETERITE, f"{word.text} is a preterite, {said}", subject)
 
 
 def _has_participle(setting: Setting) -> bool:

@@ -30,24 +30,28 @@ class VerbKinds:
         if first is None or second is None:
             return None
         if first.finite != ours.index or second.finite != theirs.index:
-            return VariantKind.INFLECTION, f"{_said(first)}; {_said(second)}"
-        return _between(first, second)
+            return VariantKind.INFLECTION, f"{_said(ours, first)}; {_said(theirs, second)}"
+        return _between(first, second), f"{_said(ours, first)}; {_said(theirs, second)}"
 
 
-def _between(a: VerbGroup, b: VerbGroup) -> tuple[VariantKind, str]:
-    said = f"{_said(a)}; {_said(b)}"
+def _between(a: VerbGroup, b: VerbGroup) -> VariantKind:
     tenses = {a.tense, b.tense}
     if tenses & PRESENT_SIDE and tenses & PAST_SIDE:
-        return VariantKind.TENSE, said
+        return VariantKind.TENSE
     if tenses == _MODALS:
-        return VariantKind.MOOD, said
+        return VariantKind.MOOD
     if a.tense is not b.tense and tenses & _MOODS and tenses <= _MOODS | _FINITE:
-        return VariantKind.MOOD, said
-    return VariantKind.INFLECTION, said
+        return VariantKind.MOOD
+    return VariantKind.INFLECTION
 
 
-def _said(group: VerbGroup) -> str:
-    return f"{group.reason} ({group.tense})"
+def _said(token: Token, group: VerbGroup) -> str:
+    """Return what is said of a verb: its reason, with the word and the tense if these are not in it."""
+    said = group.reason
+    if token.expanded.casefold() not in said.casefold().split():
+        said = f"{token.expanded}: {said}"
+    tense = str(group.tense).replace("-", " ")
+    return said if tense in said else f"{said} ({tense})"
 
 
 def verb_kinds(collation: Collation, found: Sequence[Place]) -> VerbKinds:

@@ -54,9 +54,9 @@ _SETTLES = (
     (
         Tense.PRESENT,
         (Tense.AMBIGUOUS, Tense.PAST_PARTICIPLE),
-        "a preterite, since it stands beside a present",
+        "taken for a preterite, since it stands beside a present",
     ),
-    (Tense.PRETERITE, (Tense.IMPERATIVE,), "a present, since it stands beside a preterite"),
+    (Tense.PRETERITE, (Tense.IMPERATIVE,), "taken for a present, since it stands beside a preterite"),
 )
 
 

@@ -4,9 +4,10 @@ Run `python -m collate.lexicon.compile` after a change to a table; a test holds 
 """
 
 import sys
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from collate.lexicon.date_numbers import number_words
+from collate.lexicon.likelier import ranked
 from collate.lexicon.spelling import normalise, rules_in_force
 from collate.lexicon.tables import table
 from collate.lexicon.words import COLUMNS, TABLES, Lexicon, key_of
@@ -38,7 +39,15 @@ def compiled(rows: Iterable[Row]) -> tuple[str, str]:
             if normal != key:
                 forms.setdefault(f"={normal}", {})[reference] = None
     head = "\n".join(lines) + "\n\n" + "\n".join(features) + "\n"
-    return head, "".join(f"{key}\t{' '.join(forms[key])}\n" for key in sorted(forms))
+    heads = [(name, word_class, kind) for name, word_class, kind, *_ in (x.split("\t") for x in lines)]
+    return head, "".join(f"{key}\t{' '.join(_ordered(key, forms[key], heads))}\n" for key in sorted(forms))
+
+
+def _ordered(key: str, references: Iterable[str], heads: Sequence[tuple[str, str, str]]) -> list[str]:
+    """Return the references of a form, the likeliest headword first, of one rank as the tables have them."""
+    found = list(references)
+    ranks = ranked(key, [heads[int(each.partition(":")[0])] for each in found])
+    return [each for _, each in sorted(zip(ranks, found, strict=True), key=lambda pair: pair[0])]
 
 
 def from_rows(rows: Iterable[Row]) -> Lexicon:

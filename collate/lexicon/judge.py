@@ -3,7 +3,18 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
+from itertools import islice
 
+from collate.lexicon.beside import (
+    Read,
+    different,
+    form_type,
+    glossed,
+    one_word_for_all,
+    pair_of,
+    read,
+    unlike,
+)
 from collate.lexicon.date_numbers import value_of_word
 from collate.lexicon.distance import distance
 from collate.lexicon.number_words import number_of
@@ -11,7 +22,7 @@ from collate.lexicon.numerals import figures
 from collate.lexicon.rule_words import rule_endings
 from collate.lexicon.spelling import grounds
 from collate.lexicon.tables import table
-from collate.lexicon.words import Lexicon, Sense, key_of, lexicon, senses
+from collate.lexicon.words import Lexicon, Sense, key_of, lexicon
 from collate.model.form import Form, Judgement, Relation
 from collate.model.witness import TokenKind
 
@@ -20,6 +31,9 @@ SPELLED = 0.6
 
 AS_RULED = "as ruled"
 """The part that an editor's words.tsv gives a form: it agrees with every part of the headword."""
+
+ARTICLE = "a (determiner)"
+"""The identity of the article, which may be written as a number."""
 
 _PRESENT = frozenset({"present", "present-3s", "present-plural"})
 _PRETERITE = frozenset({"preterite", "preterite-plural"})
@@ -52,12 +66,12 @@ class Judge:
 
     def listed(self, form: Form) -> bool:
         """Say whether a table knows the form."""
-        return form.value is not None or _read(self, form).listed
+        return form.value is not None or read(self.words, form).listed
 
     def is_function(self, form: Form) -> bool:
         """Say whether a form can only be a function word (an article, a preposition, and, it)."""
-        read = _read(self, form)
-        return bool(read.kept) and all(kind == "function" for _, kind in read.kinds)
+        found = read(self.words, form)
+        return bool(found.kept) and all(kind == "function" for _, kind in found.kinds)
 
     def names(self, form: Form) -> bool:
         """Say whether a table has the form, or one of its normal form, as it stands."""
@@ -69,48 +83,17 @@ class Judge:
         return _value(self, forms[0]) if len(forms) == 1 else number_of(forms)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Read:
-    """A form as the judge reads it: its senses in context (`kept`) and at large (`whole`), and their sums."""
-
-    key: str
-    kept: tuple[Sense, ...]
-    whole: tuple[Sense, ...]
-    identities: frozenset[str]
-    at_large: frozenset[str]
-    listed: bool
-    meanings: frozenset[str]
-    kinds: frozenset[tuple[str, str]]
-
-
-@lru_cache(maxsize=262144)
-def _read(judge: Judge, form: Form) -> _Read:
-    whole = senses(form.folded, judge.words) if form.language == "en" else ()
-    kept = tuple(sense for sense in whole if sense.headword.identity in form.headwords) or whole
-    heads = [sense.headword for sense in kept]
-    return _Read(
-        key_of(form.folded),
-        kept,
-        whole,
-        frozenset(head.identity for head in heads),
-        frozenset(sense.headword.identity for sense in whole),
-        any(not sense.rule for sense in whole),
-        frozenset(meaning for head in heads for meaning in _meanings(head.gloss)),
-        frozenset((head.word_class, head.kind) for head in heads),
-    )
-
-
 @lru_cache(maxsize=262144)
 def _keys(judge: Judge, form: Form) -> tuple[str, ...]:
     if form.kind is TokenKind.NUMERAL and form.value is not None:
         return (f"={figures(form.value)}",)
-    read = _read(judge, form)
-    identities = tuple(dict.fromkeys(sense.headword.identity for sense in read.kept))
+    found = read(judge.words, form)
+    identities = tuple(dict.fromkeys(sense.headword.identity for sense in found.kept))
     value = _value(judge, form)
     number = () if value is None else (f"={figures(value)}",)
-    meanings = tuple(f"'{meaning}" for meaning in sorted(read.meanings))
+    meanings = tuple(f"'{meaning}" for meaning in sorted(found.meanings))
     normal = f"~{form.normal}"
-    ruled = tuple(f"!{a} {b}" for a, b in judge.same if read.key in (a, b))
+    ruled = tuple(f"!{a} {b}" for a, b in judge.same if found.key in (a, b))
     if len(identities) == 1:
         return (*identities, *number, normal, *meanings, *ruled)
     return (normal, *identities, *number, *meanings, *ruled)
@@ -126,8 +109,8 @@ def shipped_judge() -> Judge:
 def _judged(judge: Judge, a: Form, b: Form) -> Judgement:
     if TokenKind.NUMERAL in (a.kind, b.kind):
         return _numbers(judge, a, b)
-    ours, theirs = _read(judge, a), _read(judge, b)
-    pair = _pair(ours.key, theirs.key)
+    ours, theirs = read(judge.words, a), read(judge.words, b)
+    pair = pair_of(ours.key, theirs.key)
     if pair in judge.apart or pair in judge.same:
         return _ruling(judge, pair)
     shared = _shared(ours, theirs)
@@ -135,7 +118,7 @@ def _judged(judge: Judge, a: Form, b: Form) -> Judgement:
         return _homographs(ours, theirs, shared)
     listed = _apart().get(pair)
     if listed and (listed[1] == "form" or (ours.listed and theirs.listed and not shared)):
-        return _different(ours, theirs, f"listed as apart: {listed[0]}", listed[2])
+        return different(ours, theirs, f"listed as apart: {listed[0]}", listed[2])
     if shared:
         return _of_headword(shared, a, b)
     if a.normal == b.normal:
@@ -143,14 +126,8 @@ def _judged(judge: Judge, a: Form, b: Form) -> Judgement:
         reason = f"the same normal form by {', '.join(named)}"
         return Judgement(Relation.SPELLING, 0.95, reason, "the table of spelling rules")
     if ours.listed and theirs.listed:
-        return _form_type(ours, theirs) or _different(
-            ours, theirs, _unlike(ours, theirs), ours.kept[0].headword.authority
-        )
+        return _of_two_headwords(judge, (a, b), ours, theirs)
     return _by_letters(a, b, ours, theirs)
-
-
-def _pair(a: str, b: str) -> tuple[str, str]:
-    return (a, b) if a <= b else (b, a)
 
 
 def _ruling(judge: Judge, pair: tuple[str, str]) -> Judgement:
@@ -165,13 +142,13 @@ def _ruling(judge: Judge, pair: tuple[str, str]) -> Judgement:
 def _apart() -> dict[tuple[str, str], tuple[str, str, str]]:
     columns = ("form", "other", "senses", "decided_by", "authority")
     return {
-        _pair(key_of(form), key_of(other)): (said, decided, authority)
+        pair_of(key_of(form), key_of(other)): (said, decided, authority)
         for form, other, said, decided, authority in table("apart", *columns)
         if key_of(form) != key_of(other)
     }
 
 
-def _shared(ours: _Read, theirs: _Read) -> tuple[tuple[Sense, Sense], ...]:
+def _shared(ours: Read, theirs: Read) -> tuple[tuple[Sense, Sense], ...]:
     """Return the pairs of senses of one headword, in context or, failing that, at large.
 
     Where the contexts leave nothing in common, but one of the two is still open, they are not heard: two
@@ -193,13 +170,27 @@ def _pairs(ours: Sequence[Sense], theirs: Sequence[Sense]) -> tuple[tuple[Sense,
 def _numbers(judge: Judge, a: Form, b: Form) -> Judgement:
     if a.kind is not b.kind and _figures_alone(a) == _figures_alone(b):
         return Judgement(Relation.SPELLING, 0.97, "the same letters, as a number here", "common practice")
+    if _one_and_article(judge, a, b) or _one_and_article(judge, b, a):
+        return Judgement(Relation.SPELLING, 0.9, "one, as a number and as the article", "common practice")
     values = [_value(judge, form) for form in (a, b)]
     if None in values:
         return Judgement(Relation.DIFFERENT, 0.2, "a number beside a word", "common practice")
     if values[0] == values[1]:
         return Judgement(Relation.SPELLING, 0.97, f"one number, {values[0]:.15g}", "common practice")
-    reason = f"two numbers, {values[0]:.15g} and {values[1]:.15g}"
-    return Judgement(Relation.DIFFERENT, 0.5, reason, "common practice")
+    return Judgement(Relation.DIFFERENT, 0.5, _two_numbers(*values), "common practice")
+
+
+def _two_numbers(*values: float | None) -> str:
+    return "two numbers, {:.15g} and {:.15g}".format(*sorted(value or 0 for value in values))
+
+
+def _one_and_article(judge: Judge, number: Form, word: Form) -> bool:
+    """Say whether a numeral is one, and a word beside it the article: *j pynte*, *a pynte*."""
+    return (
+        number.kind is TokenKind.NUMERAL
+        and number.value == 1
+        and ARTICLE in read(judge.words, word).identities
+    )
 
 
 def _figures_alone(form: Form) -> str:
@@ -212,37 +203,71 @@ def _value(judge: Judge, form: Form) -> float | None:
     """Return the value of a numeral, or of a word that is a number and no more (not *bothe*, not *twyes*)."""
     if form.value is not None:
         return form.value
-    read = _read(judge, form)
-    for sense in read.kept:
+    found = read(judge.words, form)
+    for sense in found.kept:
         for feature in sense.features if sense.headword.word_class == "numeral" else ():
             if feature.startswith("value="):
                 over, _, under = feature.removeprefix("value=").partition("/")
                 return int(over) / int(under or 1)
-    return None if read.whole else value_of_word(form.folded, form.language)
+    return None if found.whole else value_of_word(form.folded, form.language)
 
 
-def _homographs(ours: _Read, theirs: _Read, shared: Sequence[tuple[Sense, Sense]]) -> Judgement:
+def _of_two_headwords(judge: Judge, forms: tuple[Form, Form], ours: Read, theirs: Read) -> Judgement:
+    """Judge two forms that tables have and that share no headword: one sense, number or word, or two."""
+    return (
+        form_type(ours, theirs)
+        or _of_number_words(judge, *forms, ours, theirs)
+        or one_word_for_all(ours, theirs)
+        or different(ours, theirs, unlike(ours, theirs), ours.kept[0].headword.authority)
+    )
+
+
+def _of_number_words(judge: Judge, a: Form, b: Form, ours: Read, theirs: Read) -> Judgement | None:
+    """Judge two number words: *two* and *tweyne* are one number; an ordinal is no cardinal."""
+    values = _value(judge, a), _value(judge, b)
+    if None in values or _ordinal(ours) != _ordinal(theirs):
+        return None
+    if values[0] != values[1]:
+        return different(ours, theirs, _two_numbers(*values), "common practice")
+    return Judgement(
+        Relation.SPELLING, 0.95, f"one number, {values[0]:.15g}, in two words", "common practice"
+    )
+
+
+def _ordinal(found: Read) -> bool:
+    """Say whether the first number that a word may be is an ordinal."""
+    numbers = (sense for sense in found.kept if sense.headword.word_class == "numeral")
+    return any("ordinal" in sense.features for sense in islice(numbers, 1))
+
+
+def _homographs(ours: Read, theirs: Read, shared: Sequence[tuple[Sense, Sense]]) -> Judgement:
     """Judge the same letters: one word, unless what is known of each has nothing in common."""
-    if ours.kept and theirs.kept and not shared:
-        reason = f"one spelling, {_unlike(ours, theirs)}"
+    if ours.kept and theirs.kept and not shared and not one_word_for_all(ours, theirs):
+        reason = f"one spelling, {unlike(ours, theirs)}"
         return Judgement(Relation.DIFFERENT, 0.45, reason, ours.kept[0].headword.authority)
     return Judgement(Relation.SAME, 1.0, "the same letters", "common practice")
 
 
 def _of_headword(shared: Sequence[tuple[Sense, Sense]], a: Form, b: Form) -> Judgement:
     """Judge forms of one headword by their parts: the nearest relation that any shared sense allows."""
-    relations = [(_parts(x.features, y.features), x) for x, y in shared]
-    nearest = min(relations, key=lambda found: _NEARNESS.index(found[0]))
-    relation, sense = nearest
-    word = sense.headword
-    reason = f"both are {word.name}, {word.gloss}"
-    slight = relation is Relation.SPELLING and word.word_class in ("verb", "noun") and _endings_differ(a, b)
+    relations = [(_parts(x.features, y.features), x, y) for x, y in shared]
+    relation, x, y = min(relations, key=lambda found: _NEARNESS.index(found[0]))
+    word = x.headword
+    reason = f"both are {glossed(word)}"
+    slight = relation is Relation.SPELLING and _inflected(x, y) and _endings_differ(a, b)
     if slight:
         reason += ": the same part with another ending"
         relation = Relation.INFLECTION
     elif relation is not Relation.SPELLING:
         reason += f": {_said(a, shared, 0)} and {_said(b, shared, 1)}"
     return Judgement(relation, _LIKENESS[relation], reason, word.authority, slight=slight)
+
+
+def _inflected(x: Sense, y: Sense) -> bool:
+    """Say whether ends of forms of one part may be inflections: of verbs, of nouns not both singular."""
+    if x.headword.word_class == "noun":
+        return "singular" not in x.features or "singular" not in y.features
+    return x.headword.word_class == "verb"
 
 
 def _endings_differ(a: Form, b: Form) -> bool:
@@ -266,7 +291,14 @@ _LIKENESS = {Relation.SPELLING: 0.97, Relation.INFLECTION: 0.92, Relation.MOOD: 
 
 def _said(form: Form, shared: Sequence[tuple[Sense, Sense]], side: int) -> str:
     features = dict.fromkeys(f for pair in shared for f in pair[side].features)
-    return f"{form.folded} {' or '.join(features)}"
+    said = [_PART_SAID.get(f, f.replace("-", " ")) for f in features if f != "-" and "=" not in f]
+    if not said:
+        return form.folded
+    *parts, last = said
+    return f"{form.folded} ({', '.join(parts)} or {last})" if parts else f"{form.folded} ({last})"
+
+
+_PART_SAID = {"present-3s": "present third person", "inflected": "inflected form"}
 
 
 def _parts(ours: Sequence[str], theirs: Sequence[str]) -> Relation:
@@ -289,48 +321,7 @@ def _moods(a: frozenset[str], b: frozenset[str]) -> bool:
     return bool(a & wishes) and bool(b & (_PRESENT | _PRETERITE)) and not b & wishes
 
 
-def _different(ours: _Read, theirs: _Read, reason: str, authority: str) -> Judgement:
-    return Judgement(Relation.DIFFERENT, _kinship(ours, theirs), reason, authority)
-
-
-def _unlike(ours: _Read, theirs: _Read) -> str:
-    a, b = ours.kept[0].headword, theirs.kept[0].headword
-    return f"unlike words: {a.name}, {a.gloss}, and {b.name}, {b.gloss}"
-
-
-@cache
-def _form_types() -> dict[tuple[str, str], tuple[str, str]]:
-    rows = table("form_types", "sense", "native", "norse", "authority")
-    return {_pair(a, b): (sense, authority) for sense, a, b, authority in rows}
-
-
-def _form_type(ours: _Read, theirs: _Read) -> Judgement | None:
-    """Judge two words that stand for one another by dialect, in the same part; None where they do not."""
-    for a in ours.kept:
-        for b in theirs.kept:
-            row = _form_types().get(_pair(a.headword.identity, b.headword.identity))
-            if row and (a.features == b.features or not {*a.features}.isdisjoint(b.features)):
-                reason = f"two words of one sense, ‘{row[0]}’: {a.headword.name} and {b.headword.name}"
-                return Judgement(Relation.DIFFERENT, _kinship(ours, theirs), reason, row[1], one_sense=True)
-    return None
-
-
-def _kinship(ours: _Read, theirs: _Read) -> float:
-    """Return how near two different words are for the alignment: meaning, kind, class."""
-    if not ours.meanings.isdisjoint(theirs.meanings):
-        return 0.5
-    alike = ours.kinds & theirs.kinds
-    if any(kind not in ("general", "function") for _, kind in alike):
-        return 0.35
-    return 0.25 if alike else 0.0
-
-
-@lru_cache(maxsize=16384)
-def _meanings(gloss: str) -> frozenset[str]:
-    return frozenset(part.strip() for part in gloss.replace(" or ", ";").replace(",", ";").split(";")) - {""}
-
-
-def _by_letters(a: Form, b: Form, ours: _Read, theirs: _Read) -> Judgement:
+def _by_letters(a: Form, b: Form, ours: Read, theirs: Read) -> Judgement:
     """Judge where the lexicon lacks a form: by the distance of the spellings, never for sure."""
     if _with_article(ours, theirs) or _with_article(theirs, ours):
         reason = "an article is written with the one, or none stands there"
@@ -350,7 +341,7 @@ _ARTICLE = 0.6
 """How like a word is to itself with an article written before it."""
 
 
-def _with_article(one: _Read, other: _Read) -> bool:
+def _with_article(one: Read, other: Read) -> bool:
     """Say whether an unlisted form is a listed one with *a* before it (apounde), or after it (ina).
 
     A verb may have a- before it (aboile), and no article stands after a word of content.
