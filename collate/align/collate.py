@@ -7,6 +7,7 @@ import numpy as np
 
 from collate.align.divide import Unit, cells, units
 from collate.align.extent import Ends, beyond, end_eases, torn_ends
+from collate.align.gaps import ease
 from collate.align.grow import Ease, Grid, grow
 from collate.align.loci import loci
 from collate.align.recut import recut
@@ -19,7 +20,7 @@ from collate.align.transpose import transpositions
 from collate.align.verify import verify
 from collate.model.collation import Collation, Column, Locus, Transposition, columns_of
 from collate.model.form import Form, Judge
-from collate.model.witness import Item, Token, TokenKind
+from collate.model.witness import Item
 from collate.settings import Aligning
 
 SIDE_BY_SIDE = 32
@@ -47,7 +48,7 @@ def collate(
     sigla = tuple(siglum for siglum, _ in members)
     torn = _torn([(ends or {}).get(siglum, Ends()) for siglum in sigla], parts, judge)
     light = end_eases([len(part) for part in parts], torn)
-    eases = [_ease(parts[index], texts[index], light[index]) for index in inner]
+    eases = [ease(parts[index], texts[index], light[index]) for index in inner]
     grid = yield from _grid(forms, eases, judge, aligning)
     back = [inner.index(index) for index in range(len(members))]
     held = recut(beside_struck(cells(grid[:, back], parts, judge), every), texts, judge)
@@ -96,19 +97,6 @@ def _stretch(
     """Return the columns of a stretch, given as where each witness begins and ends in it."""
     spans = list(zip(*stretch, strict=True))
     part = [text[begin:end] for text, (begin, end) in zip(forms, spans, strict=True)]
-    easy = [Ease(ease.places[begin : end + 1]) for ease, (begin, end) in zip(eases, spans, strict=True)]
+    easy = [Ease(each.places[:, begin : end + 1]) for each, (begin, end) in zip(eases, spans, strict=True)]
     grid = yield from grow(table(part, judge, aligning), easy, aligning)
     return np.where(grid >= 0, grid + np.array(stretch[0], dtype=np.int32), -1)
-
-
-def _ease(parts: Sequence[Unit], text: Sequence[Token], end: tuple[float, float]) -> Ease:
-    """Return 0 where the copy has a gap between its units, `end` at either end, 1 at all other places."""
-    starts = [0, *(unit.stop for unit in parts)]
-    stops = [*(unit.start for unit in parts), len(text)]
-    silent = (
-        any(token.kind is TokenKind.GAP for token in text[start:stop])
-        for start, stop in zip(starts, stops, strict=True)
-    )
-    places = np.array([0.0 if gap else 1.0 for gap in silent])
-    places[[0, -1]] = np.minimum(places[[0, -1]], end)
-    return Ease(places)

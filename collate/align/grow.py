@@ -33,9 +33,10 @@ SETTLED = 1
 
 @dataclass(frozen=True, slots=True)
 class Ease:
-    """Where a witness is silent without omitting: one value for each place between its words.
+    """Where a witness is silent without omitting: two values for each place between its words.
 
-    1 is an ordinary place; 0 one where words may be lacking at no cost (a lacuna, a lost end).
+    They are the shares of the usual cost at which the silence opens there (first row of `places`) and at
+    which each word in it is passed over (second row): 1 at an ordinary place, less at a lacuna or a lost end.
     """
 
     places: Scores
@@ -223,7 +224,7 @@ def _asked(host: _Host, guest: Guest, start: Pair, stop: Pair) -> Asked:
         host.skip_extend[columns],
         float(guest.joined * guest.open),
         float(guest.joined * guest.extend),
-        guest.ease[places],
+        guest.ease[:, places],
     )
     return guest.table.sums(host.forms[columns], words) + host.lacks[columns], costs
 
@@ -238,8 +239,8 @@ def standing(grid: Grid, guest: Guest) -> float:
     skipped = ~mine
     opens = np.concatenate((paired[1:] | (inserted[1:] != inserted[:-1]) | paired[:-1], [True]))
     inserts = inserted.sum() * guest.extend + (inserted & opens).sum() * guest.open
-    ease = guest.ease[np.cumsum(mine) - mine]
-    skips = present * (guest.extend + opens * guest.open) * ease
+    opening, each = guest.ease[:, np.cumsum(mine) - mine]
+    skips = present * (guest.extend * each + opens * guest.open * opening)
     lacking = guest.extend * (guest.joined - present[paired])
     total = (
         guest.joined * inserts

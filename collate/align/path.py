@@ -31,8 +31,9 @@ class Costs:
     """What gaps cost, all at most 0.
 
     `skip_open[i]` (for the last of a gap) and `skip_extend[i]` are for passing over row i; `insert_open`,
-    `insert_extend` for a word of the columns that stands beside no row. `ease[j]`, from 0 to 1,
-    lightens the passing over of rows between columns j - 1 and j (a lacuna, a fragment's end).
+    `insert_extend` for a word of the columns that stands beside no row. `ease`, from 0 to 1, lightens the
+    passing over of rows between columns j - 1 and j (a lacuna, a fragment's end): `ease[0, j]` the opening,
+    `ease[1, j]` each row.
     All are whole numbers, so that sums are exact and ties fall alike on every machine.
     """
 
@@ -122,7 +123,7 @@ def _laid(tables: Sequence[Asked], rows: int, columns: int) -> _Laid:
         np.zeros((rows, count, columns)),
         np.zeros((rows, count, 1)),
         np.zeros((rows, count, 1)),
-        np.zeros((count, columns + 1)),
+        np.zeros((2, count, columns + 1)),
         np.array([[costs.insert_open] for _, costs in tables]),
         np.array([[costs.insert_extend] for _, costs in tables]) * np.arange(columns + 1, dtype=np.float64),
     )
@@ -131,7 +132,7 @@ def _laid(tables: Sequence[Asked], rows: int, columns: int) -> _Laid:
         laid.scores[:height, at, :width] = scores[::-1, ::-1]
         laid.opens[:height, at, 0] = costs.skip_open[::-1]
         laid.extends[:height, at, 0] = costs.skip_extend[::-1]
-        laid.ease[at, : width + 1] = costs.ease[::-1]
+        laid.ease[:, at, : width + 1] = costs.ease[:, ::-1]
     return laid
 
 
@@ -175,7 +176,7 @@ def _fill(reached: _Reached, laid: _Laid, start: int, stop: int, skipping: Score
     Nothing stands in the first column but skips: what pairs or inserts is minus infinity there.
     """
     shape = (stop - start, *laid.steps.shape)
-    opens, extends = laid.opens[start:stop] * laid.ease, laid.extends[start:stop] * laid.ease
+    opens, extends = laid.opens[start:stop] * laid.ease[0], laid.extends[start:stop] * laid.ease[1]
     paired, inserted = np.full((2, *shape), -np.inf)
     skips = np.concatenate((skipping[np.newaxis], np.empty(shape)))
     base, high = reached.base[start + 1 : stop + 1], reached.high[start : stop + 1]

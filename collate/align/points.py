@@ -84,7 +84,7 @@ def _path(rows: Sequence[set[str]], signs: Sequence[str]) -> Path:
     """Return the cheapest way through rows and signs, -1 for nothing on a side: pairs as early as may be."""
     scores = np.array([[-_apart(row, sign) for sign in signs] for row in rows], dtype=np.float64)
     alone = np.full(len(rows), -float(ALONE))
-    costs = Costs(np.zeros(len(rows)), alone, 0.0, -float(ALONE), np.ones(len(signs) + 1))
+    costs = Costs(np.zeros(len(rows)), alone, 0.0, -float(ALONE), np.ones((2, len(signs) + 1)))
     return best_path(scores.reshape(len(rows), len(signs)), costs).path
 
 

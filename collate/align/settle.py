@@ -1,15 +1,18 @@
 """From the columns of words to the columns of all tokens: punctuation and gaps find their place.
 
 Punctuation never moves a word. A mark stands in a column of its own between two columns of words; a
-gap (lost text) stands where the witness has no word, and makes the whole silent stretch lacunose. A gap
-between two words that stand in neighbouring columns has a column of its own.
+gap (lost text) stands where the witness has no word, and makes the whole silent stretch lacunose, or as
+much of it as the extent that it states may hold. A gap between two words that stand in neighbouring columns
+has a column of its own.
 """
 
 from collections import Counter
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
+from statistics import median_low
 
 from collate.align.divide import WORDS, Cell
+from collate.align.gaps import letters_lost, lost_in
 from collate.align.points import rows_of
 from collate.model.collation import Column, Presence, Span
 from collate.model.witness import Token, TokenKind
@@ -45,7 +48,11 @@ def settle(
     silent = set(lost)
     for w, between in enumerate(betweens):
         for b in between:
-            _place(b, w, slots, gaps, silent, forced)
+            _place(b, w, slots, forced)
+            if b.gap and b.first < b.last:
+                gone = _gone(b, cells, texts, letters_lost([texts[w][at] for at in b.gap]))
+                gaps[w, gone.start] = b.gap
+                silent.update((w, column) for column in gone)
     rows: list[list[tuple[int, ...]]] = []
     lacunose: list[frozenset[int]] = []
     for column in range(len(cells) + 1):
@@ -62,6 +69,24 @@ def _word_row(
     row: Sequence[Cell], column: int, gaps: dict[tuple[int, int], tuple[int, ...]]
 ) -> list[tuple[int, ...]]:
     return [tuple(range(*cell)) if cell else gaps.get((w, column), ()) for w, cell in enumerate(row)]
+
+
+def _gone(
+    b: _Between, cells: Sequence[Sequence[Cell]], texts: Sequence[Sequence[Token]], letters: int | None
+) -> range:
+    """Return the columns that are lost in a gap of so many letters, if its extent is stated."""
+    gone = lost_in([_size(row, texts) for row in cells[b.first : b.last]], letters)
+    return range(b.first + gone.start, b.first + gone.stop)
+
+
+def _size(row: Sequence[Cell], texts: Sequence[Sequence[Token]]) -> int:
+    """Return how many letters the copies have in a column of words, 0 where most have none."""
+    sizes = [
+        sum(len(token.expanded) for token in text[slice(*cell)]) if cell else 0
+        for cell, text in zip(row, texts, strict=True)
+    ]
+    lacking = sizes.count(0) - 1
+    return 0 if 2 * lacking >= len(sizes) else median_low([size for size in sizes if size])
 
 
 def _held(between: _Between) -> bool:
@@ -93,8 +118,6 @@ def _place(
     b: _Between,
     w: int,
     slots: list[list[tuple[int, ...]]],
-    gaps: dict[tuple[int, int], tuple[int, ...]],
-    silent: set[tuple[int, int]],
     forced: Counter[int],
 ) -> None:
     if not b.gap:
@@ -104,9 +127,7 @@ def _place(
         slots[b.first][w] += (*b.before, *b.gap, *b.after)
     else:
         slots[b.first][w] += b.before
-        gaps[w, b.first] = b.gap
         slots[b.last][w] += b.after
-        silent.update((w, column) for column in range(b.first, b.last))
 
 
 def _columns(

@@ -45,7 +45,7 @@ def test_the_best_path_is_the_best(
         np.array([each for _, each in skip], dtype=float),
         float(insert[0]),
         float(insert[1]),
-        np.ones(columns + 1),
+        np.ones((2, columns + 1)),
     )
     found = best_path(np.array(scores, dtype=float), costs)
     from_the_end = [line[::-1] for line in scores[::-1]]
@@ -76,12 +76,12 @@ def score_of(
 
 
 def test_of_equal_pairs_the_first_is_taken() -> None:
-    costs = Costs(np.array([-1.0]), np.array([-1.0]), -1.0, -1.0, np.ones(3))
+    costs = Costs(np.array([-1.0]), np.array([-1.0]), -1.0, -1.0, np.ones((2, 3)))
     assert best_path(np.array([[5.0, 5.0]]), costs).path == ((0, 0), (-1, 1))
 
 
 def test_ties_pair_before_they_skip() -> None:
-    costs = Costs(np.array([-1.0]), np.array([-1.0]), -1.0, -1.0, np.ones(2))
+    costs = Costs(np.array([-1.0]), np.array([-1.0]), -1.0, -1.0, np.ones((2, 2)))
     assert best_path(np.array([[-4.0]]), costs).path == ((0, 0),)
     assert best_path(np.array([[-5.0]]), costs).path in (((0, -1), (-1, 0)), ((-1, 0), (0, -1)))
 
@@ -97,13 +97,14 @@ def tables(draw: st.DrawFn) -> Asked:
     rows, columns = draw(st.integers(0, 9)), draw(st.integers(0, 9))
     gaps = st.lists(st.integers(-3, 0), min_size=rows, max_size=rows)
     few = st.lists(st.integers(-3, 3), min_size=rows * columns, max_size=rows * columns)
-    ease = st.lists(st.sampled_from((0.0, 1.0)), min_size=columns + 1, max_size=columns + 1)
+    share = st.sampled_from((0.0, 0.25, 1.0))
+    ease = st.lists(share, min_size=columns + 1, max_size=columns + 1)
     insert, extend = draw(st.integers(-3, 0)), draw(st.integers(-3, 0))
     costs = Costs(
         np.array(draw(gaps), dtype=float),
         np.array(draw(gaps), dtype=float),
         float(insert),
         float(extend),
-        np.array(draw(ease)),
+        np.array([draw(ease), draw(ease)]),
     )
     return np.array(draw(few), dtype=float).reshape(rows, columns), costs

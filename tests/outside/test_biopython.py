@@ -45,7 +45,7 @@ def test_our_score_is_the_optimum(a: str, b: str) -> None:
     aligning = Aligning()
     texts = [[form_of(token) for token in witness_text(text).items[0].tokens] for text in (a, b)]
     ours = table(texts, letters_judge, aligning)
-    eases = [Ease(np.ones(len(words) + 1)) for words in ours.words]
+    eases = [Ease(np.ones((2, len(words) + 1))) for words in ours.words]
     grid = finished(grow(ours, eases, aligning))
     assert standing(grid, Guest(1, ours, eases[1].places, 1)) == optimum(ours, aligning)
 
