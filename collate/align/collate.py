@@ -5,11 +5,12 @@ from itertools import pairwise
 
 import numpy as np
 
-from collate.align.divide import Unit, cells, units
+from collate.align.apart import apart
+from collate.align.divide import Unit, cells, rows, units
 from collate.align.extent import Ends, beyond, end_eases, torn_ends
 from collate.align.grow import Ease, Grid, grow
 from collate.align.loci import loci
-from collate.align.recut import recut
+from collate.align.recut import Parted, recut
 from collate.align.score import table
 from collate.align.settle import settle
 from collate.align.stretch import Places, cuts
@@ -49,12 +50,22 @@ def collate(
     light = end_eases([len(part) for part in parts], torn)
     eases = [_ease(parts[index], texts[index], light[index]) for index in inner]
     grid = yield from _grid(forms, eases, judge, aligning)
+    sorted_rows = rows(grid, [parts[index] for index in inner])
+    mended = yield from apart(sorted_rows, eases, judge, aligning)
     back = [inner.index(index) for index in range(len(members))]
-    held = recut(beside_struck(cells(grid[:, back], parts, judge), every), texts, judge)
+    words = cells([tuple([row[at] for at in back]) for row in mended], judge)
+    held, cut = recut(beside_struck(words, every), texts, judge)
     columns = settle(held, texts, beyond([[cell is not None for cell in row] for row in held], torn))
     moved = transpositions(columns, sigla, every, judge)
-    places = loci(columns, every, judge, tuple(_ends(moved, sigla, columns)))
-    return verify(Collation(key, sigla, tuple(every), columns, places, moved))
+    parted = tuple(sorted({_columns_over(each, columns) for each in cut}))
+    places = loci(columns, every, judge, (*_ends(moved, sigla, columns), *parted))
+    return verify(Collation(key, sigla, tuple(every), columns, places, moved, parted))
+
+
+def _columns_over(parted: Parted, columns: Sequence[Column]) -> Locus:
+    """Return the columns from that of one word to that of another."""
+    first, last = (columns_of(columns, w, at, at + 1) for w, at in (parted.first, parted.last))
+    return Locus(first.first, last.stop)
 
 
 def _torn(ends: Sequence[Ends], parts: Sequence[Sequence[Unit]], judge: Judge) -> tuple[Ends, ...]:
