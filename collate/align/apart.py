@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 import numpy as np
 from rapidfuzz.distance import Indel
 
-from collate.align.divide import Row, Unit
+from collate.align.divide import Parted, Row, Unit
 from collate.align.divide import rows as row_units
 from collate.align.grow import Ease, grow
 from collate.align.score import Worths, lend, table
@@ -29,12 +29,15 @@ REACH = 4
 
 def apart(
     rows: Sequence[Row], eases: Sequence[Ease], judge: Judge, aligning: Aligning
-) -> Steps[tuple[Row, ...]]:
-    """Return columns of units, those about a spoilt one set anew word by word; `eases` are by unit."""
+) -> Steps[tuple[tuple[Row, ...], tuple[Parted, ...]]]:
+    """Return columns of units, those about a spoilt one set anew word by word; `eases` are by unit.
+
+    Returned besides are the words there that another copy has undivided.
+    """
     firm = {at for at, row in enumerate(rows) if _firm(row, judge)}
     spoilt = [at for at, row in enumerate(rows) if at not in firm and _spoilt(rows, at, firm, judge)]
     if not spoilt:
-        return tuple(rows)
+        return tuple(rows), ()
     spans = list(_spans(spoilt, firm, len(rows)))
     texts = [_texts(rows, span) for span in spans]
     lighter = [_eases(rows, span, eases) for span in spans]
@@ -43,21 +46,40 @@ def apart(
     )
     found: list[Row] = []
     at = 0
-    for span, new in zip(spans, mended, strict=True):
+    for span, (new, _) in zip(spans, mended, strict=True):
         found.extend((*rows[at : span.start], *new))
         at = span.stop
-    return (*found, *rows[at:])
+    return (*found, *rows[at:]), tuple([each for _, parted in mended for each in parted])
 
 
 def _anew(
     text: Sequence[Sequence[Unit]], eases: Sequence[Ease], judge: Judge, aligning: Aligning
-) -> Steps[list[Row]]:
-    """Return the columns of some words of each copy, an undivided word beside what it shares most with."""
+) -> Steps[tuple[list[Row], list[Parted]]]:
+    """Return the columns of some words of each copy, an undivided word beside what it shares most with.
+
+    Returned besides are the words that it stands for.
+    """
     scores = table([[unit.form for unit in words] for words in text], judge, aligning)
     writings = _writings(text, judge)
     lend(scores, _shares(writings))
     grid = yield from grow(scores, eases, aligning)
-    return _cleared(row_units(grid, text), writings, judge)
+    columns = _cleared(_shifted(row_units(grid, text), judge), writings, judge)
+    parted = [
+        _parted(columns, span, at, w)
+        for at, row in enumerate(columns)
+        for w, unit in enumerate(row)
+        if unit and unit.form in writings and (span := _parts_of(columns, at, w, writings[unit.form]))
+    ]
+    return columns, parted
+
+
+def _parted(columns: Sequence[Row], span: range, at: int, w: int) -> Parted:
+    """Return words in the first and last of some columns, in its own only of the copy that has the whole."""
+    first, last = (
+        next((v, unit.start) for v, unit in enumerate(columns[n]) if unit and (v != w or n == at))
+        for n in (span.start, span.stop - 1)
+    )
+    return Parted(first, last)
 
 
 def _firm(row: Row, judge: Judge) -> bool:
@@ -83,6 +105,9 @@ def _spoilt(rows: Sequence[Row], at: int, firm: set[int], judge: Judge) -> bool:
             if unit and (one_text(parts, unit.parts, judge) or _writes(unit.parts, parts)):
                 continue
             if unit and _answers(unit, parts, written, judge):
+                return True
+            beside_it = [row[w] for row in (*rows[max(at - 1, 0) : at], *rows[at + 1 : at + 2])]
+            if any(other and _answers(other, parts, written, judge) for other in beside_it):
                 return True
             others = [
                 other for row in rows[near.start : near.stop] if (other := row[w]) and other is not unit
@@ -185,6 +210,22 @@ def _shares(writings: Writings) -> Worths:
             for form, size in zip(run, sizes, strict=True):
                 found[whole, form] = max(found.get((whole, form), 0.0), size / sum(sizes))
     return found
+
+
+def _shifted(columns: Sequence[Row], judge: Judge) -> list[Row]:
+    """Return columns in which a word that is like none in its own stands beside its like in the next.
+
+    A column that an undivided word left to the next has fewer words than copies that have them.
+    """
+    found = [*columns]
+    for at, step in ((at, step) for at in range(len(found)) for step in (1, -1)):
+        to = at + step
+        for w in range(len(found[at])) if 0 <= to < len(found) else ():
+            if found[at][w] and not found[to][w] and not _has_like(found[at], w, judge):
+                there = (*found[to][:w], found[at][w], *found[to][w + 1 :])
+                if _has_like(there, w, judge):
+                    found[to], found[at] = there, (*found[at][:w], None, *found[at][w + 1 :])
+    return [row for row in found if any(row)]
 
 
 def _cleared(columns: list[Row], writings: Writings, judge: Judge) -> list[Row]:

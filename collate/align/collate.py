@@ -6,11 +6,11 @@ from itertools import pairwise
 import numpy as np
 
 from collate.align.apart import apart
-from collate.align.divide import Unit, cells, rows, units
+from collate.align.divide import Parted, Unit, cells, rows, units
 from collate.align.extent import Ends, beyond, end_eases, torn_ends
 from collate.align.grow import Ease, Grid, grow
 from collate.align.loci import loci
-from collate.align.recut import Parted, recut
+from collate.align.recut import recut
 from collate.align.score import table
 from collate.align.settle import settle
 from collate.align.stretch import Places, cuts
@@ -50,21 +50,22 @@ def collate(
     light = end_eases([len(part) for part in parts], torn)
     eases = [_ease(parts[index], texts[index], light[index]) for index in inner]
     grid = yield from _grid(forms, eases, judge, aligning)
-    sorted_rows = rows(grid, [parts[index] for index in inner])
-    mended = yield from apart(sorted_rows, eases, judge, aligning)
+    held, told = yield from apart(rows(grid, [parts[index] for index in inner]), eases, judge, aligning)
     back = [inner.index(index) for index in range(len(members))]
-    words = cells([tuple([row[at] for at in back]) for row in mended], judge)
-    held, cut = recut(beside_struck(words, every), texts, judge)
-    columns = settle(held, texts, beyond([[cell is not None for cell in row] for row in held], torn))
+    words = beside_struck(cells([tuple([row[at] for at in back]) for row in held], judge), every)
+    drawn, cut = recut(words, texts, judge)
+    columns = settle(drawn, texts, beyond([[cell is not None for cell in row] for row in drawn], torn))
     moved = transpositions(columns, sigla, every, judge)
-    parted = tuple(sorted({_columns_over(each, columns) for each in cut}))
+    spans = {*(_columns_over(each, range(len(sigla)), columns) for each in cut)}
+    spans |= {_columns_over(each, inner, columns) for each in told}
+    parted = tuple(sorted(span for span in spans if span.stop - span.first > 1))
     places = loci(columns, every, judge, (*_ends(moved, sigla, columns), *parted))
     return verify(Collation(key, sigla, tuple(every), columns, places, moved, parted))
 
 
-def _columns_over(parted: Parted, columns: Sequence[Column]) -> Locus:
-    """Return the columns from that of one word to that of another."""
-    first, last = (columns_of(columns, w, at, at + 1) for w, at in (parted.first, parted.last))
+def _columns_over(parted: Parted, order: Sequence[int], columns: Sequence[Column]) -> Locus:
+    """Return the columns from that of one word to that of another; `order` are the numbers of the copies."""
+    first, last = (columns_of(columns, order[w], at, at + 1) for w, at in (parted.first, parted.last))
     return Locus(first.first, last.stop)
 
 

@@ -46,6 +46,14 @@ Cell = tuple[int, int] | None
 """The tokens [start, stop) that a witness has in a column, or None."""
 
 
+@dataclass(frozen=True, slots=True)
+class Parted:
+    """Columns over which two copies are divided otherwise: a (copy, token) of the first, one of the last."""
+
+    first: tuple[int, int]
+    last: tuple[int, int]
+
+
 def rows(grid: Grid, parts: Sequence[Sequence[Unit]]) -> list[Row]:
     """Return the columns of a grid of units with the units in them."""
     return [tuple([parts[w][at] if at >= 0 else None for w, at in enumerate(row)]) for row in grid.tolist()]

@@ -8,20 +8,12 @@ from collections.abc import Iterable, Iterator, Sequence, Set
 from dataclasses import dataclass
 from itertools import combinations
 
-from collate.align.divide import Cell, is_word
+from collate.align.divide import Cell, Parted, is_word
 from collate.model.division import divided, letters, loosened, one_text
 from collate.model.form import Form, Judge, form_of, one_word, same_forms
 from collate.model.witness import Token
 
 _WIDEST = 5
-
-
-@dataclass(frozen=True, slots=True)
-class Parted:
-    """Columns over which two copies are divided otherwise: a (copy, token) of the first, one of the last."""
-
-    first: tuple[int, int]
-    last: tuple[int, int]
 
 
 def recut(

@@ -1,6 +1,6 @@
 """The apparatus of one item: at each place the base's reading, and what each other reading is."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass, field, replace
 from functools import partial
 
@@ -333,19 +333,28 @@ def accidental(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:
         single = entry.locus.stop == entry.locus.first + 1
         columns = range(entry.locus.first, entry.locus.stop)
         for each in [entry] if single else [_entry(bench, Locus(at, at + 1)) for at in columns]:
-            variants = [v for v in each.variants if v.weight is Weight.ACCIDENTAL]
-            left = tuple([v for v in variants if (v.reading.sigla[0], each.locus.first) not in over])
-            if left:
-                told.append(Entry(each.locus, each.lemma, left))
+            light = [v for v in each.variants if v.weight is Weight.ACCIDENTAL]
+            elsewhere = {siglum for siglum, at in over if at == each.locus.first} if over else set()
+            variants = tuple(_without(light, elsewhere))
+            if variants:
+                told.append(Entry(each.locus, each.lemma, variants))
     return tuple(sorted(told, key=lambda entry: entry.locus) if bench.divided else told)
+
+
+def _without(variants: Sequence[Variant], sigla: Set[str]) -> Iterator[Variant]:
+    """Yield variants less some witnesses."""
+    for variant in variants:
+        left = tuple(siglum for siglum in variant.reading.sigla if siglum not in sigla)
+        if left:
+            yield replace(variant, reading=replace(variant.reading, sigla=left))
 
 
 def _divided(bench: Bench) -> Iterator[Entry]:
     """Yield the entries of words divided otherwise over several columns."""
-    told = dict.fromkeys(
-        each for each in bench.divided.values() if each.columns.stop > each.columns.first + 1
-    )
+    told = [
+        each for each in dict.fromkeys(bench.divided.values()) if each.columns.stop - each.columns.first > 1
+    ]
     for locus in dict.fromkeys(each.columns for each in told):
-        sigla = {each.siglum for each in told if each.columns == locus}
+        others = {*bench.collation.sigla} - {each.siglum for each in told if each.columns == locus}
         entry = _entry(bench, locus)
-        yield replace(entry, variants=tuple([v for v in entry.variants if v.reading.sigla[0] in sigla]))
+        yield replace(entry, variants=tuple(_without(entry.variants, others)))
