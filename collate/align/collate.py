@@ -5,7 +5,8 @@ from itertools import pairwise
 
 import numpy as np
 
-from collate.align.divide import Unit, cells, units
+from collate.align.apart import apart
+from collate.align.divide import Parted, Unit, cells, rows, units
 from collate.align.extent import Ends, beyond, end_eases, torn_ends
 from collate.align.gaps import ease
 from collate.align.grow import Ease, Grid, grow
@@ -50,12 +51,23 @@ def collate(
     light = end_eases([len(part) for part in parts], torn)
     eases = [ease(parts[index], texts[index], light[index]) for index in inner]
     grid = yield from _grid(forms, eases, judge, aligning)
+    held, told = yield from apart(rows(grid, [parts[index] for index in inner]), eases, judge, aligning)
     back = [inner.index(index) for index in range(len(members))]
-    held = recut(beside_struck(cells(grid[:, back], parts, judge), every), texts, judge)
-    columns = settle(held, texts, beyond([[cell is not None for cell in row] for row in held], torn))
+    words = beside_struck(cells([tuple([row[at] for at in back]) for row in held], judge), every)
+    drawn, cut = recut(words, texts, judge)
+    columns = settle(drawn, texts, beyond([[cell is not None for cell in row] for row in drawn], torn))
     moved = transpositions(columns, sigla, every, judge)
-    places = loci(columns, every, judge, tuple(_ends(moved, sigla, columns)))
-    return verify(Collation(key, sigla, tuple(every), columns, places, moved))
+    spans = {*(_columns_over(each, range(len(sigla)), columns) for each in cut)}
+    spans |= {_columns_over(each, inner, columns) for each in told}
+    parted = tuple(sorted(span for span in spans if span.stop - span.first > 1))
+    places = loci(columns, every, judge, (*_ends(moved, sigla, columns), *parted))
+    return verify(Collation(key, sigla, tuple(every), columns, places, moved, parted))
+
+
+def _columns_over(parted: Parted, order: Sequence[int], columns: Sequence[Column]) -> Locus:
+    """Return the columns from that of one word to that of another; `order` are the numbers of the copies."""
+    first, last = (columns_of(columns, order[w], at, at + 1) for w, at in (parted.first, parted.last))
+    return Locus(first.first, last.stop)
 
 
 def _torn(ends: Sequence[Ends], parts: Sequence[Sequence[Unit]], judge: Judge) -> tuple[Ends, ...]:

@@ -39,25 +39,40 @@ class Unit:
     parts: tuple[Form, ...]
 
 
+Row = tuple[Unit | None, ...]
+"""The unit that each witness has in a column, or None."""
+
 Cell = tuple[int, int] | None
 """The tokens [start, stop) that a witness has in a column, or None."""
 
 
-def cells(grid: Grid, parts: Sequence[Sequence[Unit]], judge: Judge) -> list[list[Cell]]:
-    """Return the columns of a grid of units as cells of tokens.
+@dataclass(frozen=True, slots=True)
+class Parted:
+    """Columns over which two copies are divided otherwise: a (copy, token) of the first, one of the last."""
+
+    first: tuple[int, int]
+    last: tuple[int, int]
+
+
+def rows(grid: Grid, parts: Sequence[Sequence[Unit]]) -> list[Row]:
+    """Return the columns of a grid of units with the units in them."""
+    return [tuple([parts[w][at] if at >= 0 else None for w, at in enumerate(row)]) for row in grid.tolist()]
+
+
+def cells(columns: Sequence[Row], judge: Judge) -> list[list[Cell]]:
+    """Return columns of units as cells of tokens.
 
     A column whose divided words stand beside none that is divided otherwise was joined in vain: it is as many
     again as the most words in it.
     """
-    columns: list[list[Cell]] = []
-    for row in grid.tolist():
-        held = [parts[w][at] if at >= 0 else None for w, at in enumerate(row)]
+    found: list[list[Cell]] = []
+    for held in columns:
         most = max((len(unit.parts) for unit in held if unit), default=1)
         if most == 1 or _mated([unit for unit in held if unit], judge):
-            columns.append([(unit.start, unit.stop) if unit else None for unit in held])
+            found.append([(unit.start, unit.stop) if unit else None for unit in held])
         else:
-            columns.extend([_nth(unit, n, last=n == most - 1) for unit in held] for n in range(most))
-    return columns
+            found.extend([_nth(unit, n, last=n == most - 1) for unit in held] for n in range(most))
+    return found
 
 
 def _mated(held: Sequence[Unit], judge: Judge) -> bool:

@@ -1,6 +1,6 @@
 """What it is worth to set one word beside another: judged when asked for, and only once."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import product
@@ -22,6 +22,9 @@ UNIT = 1000.0
 
 WORTH_JUDGING = 0.5
 """Letter likeness below which an unlisted form is not brought before the judge."""
+
+Worths = Mapping[tuple[Form, Form], float]
+"""What some forms are worth beside some others, as a share of a match."""
 
 LARGE = 20_000
 """How many pairs of forms are summed one by one."""
@@ -134,6 +137,15 @@ def table(texts: Sequence[Sequence[Form]], judge: Judge, aligning: Aligning) -> 
     function = np.array([*map(judge.is_function, forms), False])
     worth = _worth(forms, keys, function, judge, aligning)
     return Table(tuple(forms), words, padded, identity, function, judge, aligning, worth)
+
+
+def lend(to: Table, shares: Worths) -> None:
+    """Give pairs of forms the worth of a share of a match at least, whatever the judge says of them."""
+    number = {form: index for index, form in enumerate(to.forms)}
+    for (one, other), share in shares.items():
+        a, b = number[one], number[other]
+        worth = max(to.pairs(np.array([a]), np.array([b]))[0], round(share * to.aligning.match * UNIT))
+        to.worth[a, b] = to.worth[b, a] = worth
 
 
 def _worth(

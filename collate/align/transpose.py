@@ -252,7 +252,14 @@ def _next_divided(
         *_halved(ours, theirs, cells, judge, step),
         *map(_turned, _halved(theirs, ours, cells, judge, step)),
     )
-    return next((word for word in words if taken.isdisjoint((*word.here, *word.there))), None)
+    return next(
+        (
+            word
+            for word in words
+            if taken.isdisjoint((*word.here, *word.there)) and not {*word.here} & {*word.there}
+        ),
+        None,
+    )
 
 
 def _turned(crossing: _Crossing) -> _Crossing:

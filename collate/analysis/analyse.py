@@ -1,6 +1,7 @@
 """A collation in, its findings out."""
 
 from collate.analysis.apparatus import Bench, accidental, entries, substantive
+from collate.analysis.divisions import divisions
 from collate.analysis.hands import corrections
 from collate.analysis.moves import by_column, moves
 from collate.analysis.repeats import repeats, slips
@@ -35,7 +36,8 @@ def analyse(
     told = verb_kinds(collation, answering)
     moved = moves(collation, ours, judge)
     slipped = slips(repeats(collation, ours, judge))
-    bench = Bench(collation, ours, judge, moved, by_column(moved.told), slipped, told)
+    divided = divisions(collation, ours, judge)
+    bench = Bench(collation, ours, judge, moved, by_column(moved.told), slipped, divided, told)
     found = entries(bench)
     return ItemFindings(
         collation,

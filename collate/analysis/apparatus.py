@@ -1,10 +1,11 @@
 """The apparatus of one item: at each place the base's reading, and what each other reading is."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass, field, replace
 from functools import partial
 
-from collate.analysis.classify import BEYOND, LOST, MOVED, Verdict, beside_lost, classify, verdict
+from collate.analysis.classify import BEYOND, DIVIDED, LOST, MOVED, Verdict, beside_lost, classify, verdict
+from collate.analysis.divisions import DivisionsAt, is_division
 from collate.analysis.moves import Moves, MovesAt, PrintedMove, Reworded, is_move, printed
 from collate.analysis.repeats import Repeat, Slips, slip_at
 from collate.analysis.runs import Run, runs
@@ -27,6 +28,7 @@ class Bench:
     moves: Moves
     moves_at: MovesAt
     slips: Slips
+    divided: DivisionsAt = field(default_factory=dict)
     verbs: VerbKinds = field(default_factory=VerbKinds)
 
 
@@ -44,25 +46,27 @@ _EXPANDED = (Mark.EXPANDED,)
 
 @dataclass(slots=True, eq=False)
 class _Group:
-    """The witnesses of one reading, and what they share: the words, their presence, a move (or a slip)."""
+    """The witnesses of one reading, and what they share: words, presence, a move, a division (or a slip)."""
 
     sigla: list[str]
     words: tuple[Token, ...]
     presence: Presence
     moved: bool
+    divided: bool
 
 
 def _entry(bench: Bench, locus: Locus) -> Entry:
     collation = bench.collation
-    groups: dict[tuple[str, bool, bool, bool, str], _Group] = {}
+    groups: dict[tuple[str, bool, bool, bool, bool, str], _Group] = {}
     for w, siglum in enumerate(collation.sigla):
         words = collation.tokens(w, locus.first, locus.stop)
         moved = bool(bench.moves_at) and is_move(bench.moves_at, locus, siglum)
         ground = _ground(_slip(bench, locus, siglum), words) if bench.slips and not moved else ""
         lost = _lost(collation, w, locus)
-        key = (wording(words, _EXPANDED), lost, bool(words) and not lost, moved, ground)
+        parted = bool(bench.divided) and not moved and is_division(bench.divided, locus, siglum)
+        key = (wording(words, _EXPANDED), lost, bool(words) and not lost, moved, parted, ground)
         if key not in groups:
-            groups[key] = _Group([], words, _presence(words, lost=lost), moved)
+            groups[key] = _Group([], words, _presence(words, lost=lost), moved, parted)
         groups[key].sigla.append(siglum)
     ours = next(group for group in groups.values() if bench.base in group.sigla)
     variants: list[Variant] = []
@@ -110,6 +114,8 @@ def _found(
     """Say what a reading is beside the base's."""
     if theirs.moved:
         return MOVED
+    if theirs.divided:
+        return DIVIDED
     sigla, verbs = theirs.sigla, partial(_verbs, bench, theirs.sigla[0])
     found = classify(ours.words, theirs.words, theirs.presence, bench.judge, verbs)
     if found is LOST:
@@ -317,13 +323,38 @@ def _apart(locus: Locus, siglum: str, bench: Bench) -> bool:
 
 
 def accidental(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:
-    """Return the accidental variants column by column, in order; `found` are the entries of all places."""
-    told = []
+    """Return the accidental variants column by column, in order; `found` are the entries of all places.
+
+    Words divided otherwise over several columns are one entry.
+    """
+    told = [*_divided(bench)]
+    over = {key for key, each in bench.divided.items() if each.columns.stop > each.columns.first + 1}
     for entry in found:
         single = entry.locus.stop == entry.locus.first + 1
         columns = range(entry.locus.first, entry.locus.stop)
         for each in [entry] if single else [_entry(bench, Locus(at, at + 1)) for at in columns]:
-            variants = tuple([v for v in each.variants if v.weight is Weight.ACCIDENTAL])
+            light = [v for v in each.variants if v.weight is Weight.ACCIDENTAL]
+            elsewhere = {siglum for siglum, at in over if at == each.locus.first} if over else set()
+            variants = tuple(_without(light, elsewhere))
             if variants:
                 told.append(Entry(each.locus, each.lemma, variants))
-    return tuple(told)
+    return tuple(sorted(told, key=lambda entry: entry.locus) if bench.divided else told)
+
+
+def _without(variants: Sequence[Variant], sigla: Set[str]) -> Iterator[Variant]:
+    """Yield variants less some witnesses."""
+    for variant in variants:
+        left = tuple(siglum for siglum in variant.reading.sigla if siglum not in sigla)
+        if left:
+            yield replace(variant, reading=replace(variant.reading, sigla=left))
+
+
+def _divided(bench: Bench) -> Iterator[Entry]:
+    """Yield the entries of words divided otherwise over several columns."""
+    told = [
+        each for each in dict.fromkeys(bench.divided.values()) if each.columns.stop - each.columns.first > 1
+    ]
+    for locus in dict.fromkeys(each.columns for each in told):
+        others = {*bench.collation.sigla} - {each.siglum for each in told if each.columns == locus}
+        entry = _entry(bench, locus)
+        yield replace(entry, variants=tuple(_without(entry.variants, others)))

@@ -152,14 +152,15 @@ def _divided(ours: Sequence[Token], theirs: Sequence[Token]) -> Verdict:
     one, other = ("".join(letters(form_of(token).folded) for token in tokens) for tokens in (ours, theirs))
     if one != other and any(token.kind is TokenKind.NUMERAL for token in (*ours, *theirs)):
         return verdict(VariantKind.NUMERAL, "one number in two notations")
-    return verdict(VariantKind.DIVISION, "the same words divided otherwise")
+    return DIVIDED
 
 
 def _of_unequal(ours: Sequence[Token], theirs: Sequence[Token], judge: Judge) -> Verdict:
     judgement = judge(joined([*map(form_of, ours)]), joined([*map(form_of, theirs)]))
     if judgement.sure and judgement.relation is Relation.INFLECTION:
         return verdict(VariantKind.INFLECTION, judgement.reason, slight=judgement.slight)
-    return verdict(VariantKind.SUBSTITUTION, f"{len(theirs)} words for {len(ours)}")
+    said = (" ".join(token.expanded for token in tokens) for tokens in (theirs, ours))
+    return verdict(VariantKind.SUBSTITUTION, "other words: {} for {}".format(*said))
 
 
 def _of_pair(ours: Token, theirs: Token, judge: Judge, verbs: Verbs) -> Verdict:
@@ -231,6 +232,9 @@ def _of_numbers(ours: Token, theirs: Token, judgement: Judgement) -> Verdict:
         return verdict(VariantKind.SUBSTITUTION, judgement.reason)
     return verdict(VariantKind.NUMERAL, "one number in two notations")
 
+
+DIVIDED = verdict(VariantKind.DIVISION, "the same words divided otherwise")
+"""The verdict on one text divided in two ways."""
 
 MOVED = verdict(VariantKind.TRANSPOSITION, "the same words stand elsewhere in this witness")
 """The verdict on either end of a move."""

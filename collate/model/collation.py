@@ -32,7 +32,7 @@ class Column:
     spans: tuple[Span, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, order=True)
 class Locus:
     """Columns [first, stop) that vary together."""
 
@@ -66,7 +66,8 @@ class Collation:
     """One item of several witnesses, aligned.
 
     `items` and `sigla` stand in one order, which is also that of every column's spans. The spans
-    of a witness run from 0 to the number of its tokens without a hole or an overlap.
+    of a witness run from 0 to the number of its tokens without a hole or an overlap. `parted` are columns
+    over which two copies have one text divided otherwise, and some third copy other words.
     """
 
     key: str
@@ -75,6 +76,7 @@ class Collation:
     columns: tuple[Column, ...]
     loci: tuple[Locus, ...]
     transpositions: tuple[Transposition, ...] = ()
+    parted: tuple[Locus, ...] = ()
 
     def tokens(self, witness: int, first: int, stop: int) -> tuple[Token, ...]:
         """Return the tokens of a witness (by its index) in the columns [first, stop)."""

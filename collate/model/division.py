@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator, Sequence
 from difflib import SequenceMatcher
 from functools import lru_cache
+from itertools import accumulate, pairwise
 
 from collate.model.form import Form, Judge, Relation, form_of, one_word, same_forms
 from collate.model.witness import Token, TokenKind
@@ -18,6 +19,7 @@ VERY_LIKE = 0.85
 """Letter likeness from which a judgement that is not sure will do."""
 
 _LONGEST = 16
+_UNLIKE = 10
 _LETTERS = str.maketrans({"þ": "th", "ð": "th", "ȝ": "gh", "v": "u", "j": "i", "y": "i", "ſ": "s"})
 _ONE_WORD = frozenset({Relation.SAME, Relation.SPELLING})
 
@@ -107,10 +109,24 @@ def paired(one: Sequence[Form], other: Sequence[Form], judge: Judge) -> tuple[Gr
     """Return which words answer to which, or None where word by word and by division they do not go up.
 
     A word answers to a word, of several ways in the one with the fewest unlike; or some to some divided.
+    Where the letters are the same all through, they say it.
     """
+    if len(one) + len(other) > 2 and (groups := _by_letters(one, other)):
+        return groups
     if same_forms(one, other, judge):
         return tuple((at, at + 1, at, at + 1) for at in range(len(one)))
     return _by_division(one, other, judge)
+
+
+def _by_letters(one: Sequence[Form], other: Sequence[Form]) -> tuple[Group, ...] | None:
+    """Return which words answer to which in runs of the same letters: those between two common borders."""
+    ours, theirs = ([letters(form.folded) for form in forms] for forms in (one, other))
+    if "".join(ours) != "".join(theirs):
+        return None
+    ends = [{at: n + 1 for n, at in enumerate(accumulate(map(len, words)))} for words in (ours, theirs)]
+    common = sorted(ends[0].keys() & ends[1].keys())
+    borders = [(0, 0), *((ends[0][at], ends[1][at]) for at in common)]
+    return tuple((a, b, c, d) for (a, c), (b, d) in pairwise(borders))
 
 
 def _by_division(one: Sequence[Form], other: Sequence[Form], judge: Judge) -> tuple[Group, ...] | None:
@@ -138,7 +154,7 @@ def _walked(one: Sequence[Form], other: Sequence[Form], judge: Judge) -> tuple[G
         group = (i, i + 1, j, j + 1)
         if not one_word(judge(one[i], other[j])):
             ways = _onward(one, other, i, j, judge)
-            group = next((way for way, cost in ways if cost == 1), group)
+            group = next((way for way, cost in ways if 0 < cost < _UNLIKE), group)
         found.append(group)
         i, j = group[1], group[3]
     return tuple(found) if i == len(one) and j == len(other) else None
@@ -147,12 +163,15 @@ def _walked(one: Sequence[Form], other: Sequence[Form], judge: Judge) -> tuple[G
 def _onward(
     one: Sequence[Form], other: Sequence[Form], i: int, j: int, judge: Judge
 ) -> Iterator[tuple[Group, int]]:
-    """Yield the groups that may begin at two words, each with its cost: unlike words weigh most."""
-    yield (i, i + 1, j, j + 1), (0 if one_word(judge(one[i], other[j])) else 10)
+    """Yield the groups that may begin at two words, each with its cost: unlike words weigh most.
+
+    Several words beside several cost more than one beside its parts: no group is wider than it need be.
+    """
+    yield (i, i + 1, j, j + 1), (0 if one_word(judge(one[i], other[j])) else _UNLIKE)
     for m in range(1, min(MOST, len(one) - i) + 1):
         for n in range(1, min(MOST, len(other) - j) + 1):
-            if (m == 1 or n == 1 or m == n == 2) and divided(one[i : i + m], other[j : j + n], judge):
-                yield (i, i + m, j, j + n), 1
+            if divided(one[i : i + m], other[j : j + n], judge):
+                yield (i, i + m, j, j + n), min(m, n)
 
 
 def one_text(one: Sequence[Form], other: Sequence[Form], judge: Judge) -> bool:
