@@ -6,8 +6,11 @@ from itertools import pairwise
 import numpy as np
 
 from collate.align.divide import Unit, cells, units
+from collate.align.doublings import laid_apart
 from collate.align.extent import Ends, beyond, end_eases, torn_ends
 from collate.align.grow import Ease, Grid, grow
+from collate.align.halves import in_their_halves
+from collate.align.likes import likes
 from collate.align.loci import loci
 from collate.align.recut import recut
 from collate.align.score import table
@@ -49,12 +52,19 @@ def collate(
     light = end_eases([len(part) for part in parts], torn)
     eases = [_ease(parts[index], texts[index], light[index]) for index in inner]
     grid = yield from _grid(forms, eases, judge, aligning)
+    known = likes(forms, [_breaks(ease) for ease in eases], judge)
+    grid = in_their_halves(laid_apart(grid, known), known)
     back = [inner.index(index) for index in range(len(members))]
     held = recut(beside_struck(cells(grid[:, back], parts, judge), every), texts, judge)
     columns = settle(held, texts, beyond([[cell is not None for cell in row] for row in held], torn))
     moved = transpositions(columns, sigla, every, judge)
     places = loci(columns, every, judge, tuple(_ends(moved, sigla, columns)))
     return verify(Collation(key, sigla, tuple(every), columns, places, moved))
+
+
+def _breaks(ease: Ease) -> frozenset[int]:
+    """Return the words that stand right after a gap."""
+    return frozenset(np.flatnonzero(ease.places == 0.0).tolist())
 
 
 def _torn(ends: Sequence[Ends], parts: Sequence[Sequence[Unit]], judge: Judge) -> tuple[Ends, ...]:

@@ -1,0 +1,159 @@
+"""Copies that skipped from like to like, each in another half: each is set under the half that it has.
+
+Where one copy has *wyn and sugre and ale and sugre*, and one lacks either half, the two short ones are as like
+one another as either is to the long one, and the alignment may set *ale and sugre* under *wyn and sugre*.
+Words that stand beside unlike ones at one edge of a stretch where their copy is silent go over it, if they are
+word for word the last (or first) of what another copy has there.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from collate.align.grow import Grid
+from collate.align.likes import Likes
+
+OTHERS = 2
+"""How many copies whose words agree less thereafter are outweighed by one whose words agree more."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Block:
+    """Words [first, stop) of a copy, the columns where they stand, and those to which they may go."""
+
+    copy: int
+    first: int
+    stop: int
+    here: tuple[int, ...]
+    there: tuple[int, ...]
+
+
+def in_their_halves(grid: Grid, likes: Likes) -> Grid:
+    """Return the columns with such words set under the half that they are (see above).
+
+    Words go to the right over silence before they go to the left, the first copy's first; with them go those
+    of every copy that has the same there. No more go than must, and they go only if the copies that then
+    agree with more of them, a content word among these, are at least half as many as those that agree with
+    fewer.
+    """
+    if grid.shape[1] < 2 or not len(grid):
+        return grid
+    return _turned(_over(_turned(_over(grid, likes), likes), _turned_likes(likes)), likes)
+
+
+def _turned(grid: Grid, likes: Likes) -> Grid:
+    """Return the columns from right to left, the words of each copy counted from its last."""
+    sizes = np.array([len(text) for text in likes.forms], dtype=np.int32)
+    return np.where(grid >= 0, sizes - 1 - grid, -1)[::-1]
+
+
+def _turned_likes(likes: Likes) -> Likes:
+    breaks = tuple(
+        frozenset(len(text) - at for at in each)
+        for text, each in zip(likes.forms, likes.breaks, strict=True)
+    )
+    return Likes(
+        tuple(text[::-1] for text in likes.forms),
+        tuple(row[::-1] for row in likes.classes),
+        breaks,
+        likes.judge,
+    )
+
+
+def _over(grid: Grid, likes: Likes) -> Grid:
+    """Return the columns with words gone to the right over the silence after them."""
+    changed = grid.copy()
+    for copy in range(grid.shape[1]):
+        for block in list(_blocks(changed, copy, likes)):
+            group = _group(block, changed, likes)
+            if _borne_out(block, group, changed, likes):
+                for w in group:
+                    words = changed[list(block.here), w]
+                    changed[list(block.here), w] = -1
+                    changed[list(block.there), w] = words
+    return changed[(changed >= 0).any(axis=1)]
+
+
+def _blocks(grid: Grid, copy: int, likes: Likes) -> Iterator[_Block]:
+    """Yield the words of a copy that are another's on the far side of a silence; each silence once."""
+    homes = np.flatnonzero(grid[:, copy] >= 0)
+    bounds = np.append(homes, len(grid))
+    stops = np.flatnonzero(np.diff(bounds) > 1) + 1
+    if not len(stops):
+        return
+    last = np.maximum.accumulate(grid, axis=0)[bounds[stops] - 1]
+    ahead = last > np.maximum.accumulate(grid, axis=0)[bounds[stops - 1]]
+    classes = likes.padded()
+    mine = likes.classes[copy][stops - 1]
+    alike = ahead & (classes[np.arange(grid.shape[1]), last] == mine[:, np.newaxis])
+    alike[:, copy] = False
+    for row in np.flatnonzero(alike.any(axis=1)).tolist():
+        stop = int(stops[row])
+        if stop not in likes.breaks[copy]:
+            for other in np.flatnonzero(alike[row]).tolist():
+                if block := _block(grid, (copy, stop), (other, int(last[row, other]) + 1), likes):
+                    yield block
+                    break
+
+
+def _block(grid: Grid, ours: tuple[int, int], theirs: tuple[int, int], likes: Likes) -> _Block | None:
+    """Return the fewest words up to one place that gain most if they stand beside another's up to another.
+
+    Both places are given as copy and the word after the last.
+    """
+    (copy, stop), (other, end) = ours, theirs
+    homes = np.flatnonzero(grid[:, copy] >= 0).tolist()
+    beside = grid[homes[:stop], other].tolist()
+    gain, best, size = 0, 0, 0
+    for back in range(1, min(stop, end) + 1):
+        mine = (copy, stop - back)
+        if stop - back + 1 in likes.breaks[copy] or not likes.same(mine, (other, end - back)):
+            break
+        if beside[stop - back] == end - back:
+            break
+        there = beside[stop - back]
+        gain += not (there >= 0 and likes.same(mine, (other, there)))
+        if gain > best and not likes.is_function(mine):
+            best, size = gain, back
+    if not best:
+        return None
+    target = np.flatnonzero(grid[:, other] >= 0)[end - size : end].tolist()
+    if stop > size and target[0] <= homes[stop - size - 1]:
+        return None
+    return _Block(copy, stop - size, stop, tuple(homes[stop - size : stop]), tuple(target))
+
+
+def _group(block: _Block, grid: Grid, likes: Likes) -> list[int]:
+    """Return the copies that have the words of a block where it stands, and are silent as its copy is."""
+    homes, between = list(block.here), [c for c in range(block.here[0], block.there[-1] + 1)]
+    silent = [c for c in between if c not in block.here]
+    words = grid[homes]
+    found = [block.copy]
+    for w in range(grid.shape[1]):
+        if w != block.copy and (words[:, w] >= 0).all() and (grid[silent, w] < 0).all():
+            pairs = zip(words[:, w].tolist(), range(block.first, block.stop), strict=True)
+            broken = any(at + 1 in likes.breaks[w] for at in words[:, w].tolist())
+            if not broken and all(likes.same((w, at), (block.copy, mine)) for at, mine in pairs):
+                found.append(w)
+    return found
+
+
+def _borne_out(block: _Block, group: Sequence[int], grid: Grid, likes: Likes) -> bool:
+    """Say whether enough other copies agree with the words of a block better where they may go."""
+    more = fewer = 0
+    mine = likes.classes[block.copy][block.first : block.stop]
+    before, after = (_agreeing(grid[list(place)], mine, likes) for place in (block.here, block.there))
+    for w in range(grid.shape[1]):
+        if w not in group:
+            more += int(after[w] > before[w])
+            fewer += int(after[w] < before[w])
+    return more > 0 and more * OTHERS >= fewer
+
+
+def _agreeing(rows: Grid, mine: npt.NDArray[np.int32], likes: Likes) -> npt.NDArray[np.intp]:
+    """Return with how many of some words each copy agrees in some columns."""
+    classes = likes.padded()[np.arange(rows.shape[1]), rows]
+    agreed: npt.NDArray[np.intp] = (classes == mine[:, np.newaxis]).sum(axis=0)
+    return agreed
