@@ -6,11 +6,11 @@ from itertools import pairwise
 import numpy as np
 
 from collate.align.divide import Unit, cells, units
-from collate.align.doublings import laid_apart
+from collate.align.doublings import Doubling, numbered, put_back, taken_out, without
 from collate.align.extent import Ends, beyond, end_eases, torn_ends
 from collate.align.grow import Ease, Grid, grow
 from collate.align.halves import in_their_halves
-from collate.align.likes import likes
+from collate.align.likes import Likes, likes
 from collate.align.loci import loci
 from collate.align.recut import recut
 from collate.align.score import table
@@ -52,19 +52,46 @@ def collate(
     light = end_eases([len(part) for part in parts], torn)
     eases = [_ease(parts[index], texts[index], light[index]) for index in inner]
     grid = yield from _grid(forms, eases, judge, aligning)
-    known = likes(forms, [_breaks(ease) for ease in eases], judge)
-    grid = in_their_halves(laid_apart(grid, known), known)
+    grid, twice = _slips(grid, likes(forms, [_breaks(ease) for ease in eases], judge))
     back = [inner.index(index) for index in range(len(members))]
     held = recut(beside_struck(cells(grid[:, back], parts, judge), every), texts, judge)
     columns = settle(held, texts, beyond([[cell is not None for cell in row] for row in held], torn))
-    moved = transpositions(columns, sigla, every, judge)
+    again = _again(twice, [parts[index] for index in inner], [sigla[index] for index in inner])
+    moved = tuple(move for move in transpositions(columns, sigla, every, judge) if not _told(move, again))
     places = loci(columns, every, judge, tuple(_ends(moved, sigla, columns)))
     return verify(Collation(key, sigla, tuple(every), columns, places, moved))
+
+
+def _slips(grid: Grid, words: Likes) -> tuple[Grid, tuple[Doubling, ...]]:
+    """Return the columns with what a copy doubled or skipped where it belongs, and what it doubled."""
+    rest, twice = taken_out(grid, words)
+    if not twice:
+        return in_their_halves(grid, words), ()
+    plain, once, left = without(rest, twice, words)
+    return put_back(numbered(in_their_halves(plain, once), left), twice, words), twice
 
 
 def _breaks(ease: Ease) -> frozenset[int]:
     """Return the words that stand right after a gap."""
     return frozenset(np.flatnonzero(ease.places == 0.0).tolist())
+
+
+def _again(
+    doublings: Sequence[Doubling], parts: Sequence[Sequence[Unit]], sigla: Sequence[str]
+) -> frozenset[tuple[str, int]]:
+    """Return the tokens, each with its siglum, that are a doubling."""
+    return frozenset(
+        (sigla[each.copy], token)
+        for each in doublings
+        for unit in parts[each.copy][each.again.start : each.again.stop]
+        for token in range(unit.start, unit.stop)
+    )
+
+
+def _told(move: Transposition, again: frozenset[tuple[str, int]]) -> bool:
+    """Say whether what looks moved is for the most part a doubling."""
+    count = sum((move.siglum, token) in again for token in range(move.start, move.stop))
+    return 2 * count > move.stop - move.start
 
 
 def _torn(ends: Sequence[Ends], parts: Sequence[Sequence[Unit]], judge: Judge) -> tuple[Ends, ...]:

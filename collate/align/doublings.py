@@ -19,6 +19,10 @@ LONGEST = 30
 """The most words that are seen to stand twice running."""
 
 
+Places = npt.NDArray[np.int32]
+"""The places of words in their copy."""
+
+
 @dataclass(frozen=True, slots=True)
 class Doubling:
     """Words [start, stop) of a copy that are the same again and again after `period` words."""
@@ -44,21 +48,94 @@ class Doubling:
         return range(self.stop - self.extra, self.stop)
 
 
-def laid_apart(grid: Grid, likes: Likes) -> Grid:
-    """Return the columns with the doublings apart (see above); those of the text as they were.
+def taken_out(grid: Grid, likes: Likes) -> tuple[Grid, tuple[Doubling, ...]]:
+    """Return the columns without the doublings (see above), and these.
 
     A doubling counts if at least as many of the other copies have its words once there as have about so many
     words as it; copies that double the same words say nothing, but where they do so, more must have them
     once. Of several places at which the words may be taken out, the one whose words stand with the fewest of
-    their like; of equal ones the last. Doublings of different words after one column stand in the order of
-    the copies.
+    their like; of equal ones the last.
     """
     found = doublings(likes)
     if not found:
-        return grid
+        return grid, ()
     homes = [np.flatnonzero(grid[:, w] >= 0) for w in range(grid.shape[1])]
-    told = [each for each in found if _alone(each, found, grid, homes, likes)]
-    return _apart(grid, told, homes, likes) if told else grid
+    told = tuple(each for each in found if _alone(each, found, grid, homes, likes))
+    rest = grid.copy()
+    for each in told:
+        columns = homes[each.copy][each.start : each.stop]
+        out = _where_out(each, grid, columns, likes)
+        rest[columns, each.copy] = -1
+        rest[np.delete(columns, slice(out, out + each.extra)), each.copy] = each.words
+    return rest[(rest >= 0).any(axis=1)], told
+
+
+def put_back(grid: Grid, told: Sequence[Doubling], likes: Likes) -> Grid:
+    """Return the columns with doublings set into columns of their own, each after the words it doubles.
+
+    Doublings of different words after one column stand in the order of the copies; those of words that
+    others have there already share their columns.
+    """
+    added: dict[int, dict[tuple[int, ...], list[Doubling]]] = {}
+    for each in sorted(told, key=lambda each: (each.copy, each.start)):
+        last = int(np.flatnonzero(grid[:, each.copy] == each.words[-1])[0])
+        words = tuple(likes.classes[each.copy][each.again.start : each.again.stop].tolist())
+        added.setdefault(last, {}).setdefault(words, []).append(each)
+    rest = grid.copy()
+    rows: list[npt.NDArray[np.int32]] = []
+    start = 0
+    for column in sorted(added):
+        rows.append(rest[start : column + 1])
+        start = column + 1
+        for words, group in added[column].items():
+            if (there := _there(rest[start : start + len(words)], words, likes)) is None:
+                there = np.full((len(words), grid.shape[1]), -1, dtype=np.int32)
+                rows.append(there)
+            for each in group:
+                there[:, each.copy] = each.again
+    return np.concatenate([*rows, rest[start:]])
+
+
+def _there(rows: Grid, words: Sequence[int], likes: Likes) -> Grid | None:
+    """Return columns, given by their rows, if the copies have in them just these words."""
+    if len(rows) < len(words):
+        return None
+    classes = likes.padded()[np.arange(rows.shape[1]), rows]
+    same = (classes == np.array(words, dtype=np.int32)[:, np.newaxis]) | (rows < 0)
+    return rows if same.all() and (rows >= 0).any(axis=1).all() else None
+
+
+def without(grid: Grid, told: Sequence[Doubling], likes: Likes) -> tuple[Grid, Likes, list[Places]]:
+    """Return columns and words as if doublings did not stand in them, and which words are left."""
+    left = [np.arange(len(text), dtype=np.int32) for text in likes.forms]
+    for w in range(len(left)):
+        again = [place for each in told if each.copy == w for place in each.again]
+        left[w] = np.delete(left[w], again)
+    renumbered = np.full(grid.shape, -1, dtype=np.int32)
+    for w, places in enumerate(left):
+        held = grid[:, w] >= 0
+        renumbered[held, w] = np.searchsorted(places, grid[held, w])
+    rest = Likes(
+        tuple(
+            tuple(text[at] for at in places.tolist()) for text, places in zip(likes.forms, left, strict=True)
+        ),
+        tuple(row[places] for row, places in zip(likes.classes, left, strict=True)),
+        tuple(
+            frozenset(np.searchsorted(places, sorted(each)).tolist())
+            for each, places in zip(likes.breaks, left, strict=True)
+        ),
+        likes.judge,
+    )
+    return renumbered, rest, left
+
+
+def numbered(grid: Grid, left: Sequence[Places]) -> Grid:
+    """Return columns with the words counted as they were, given which words are left."""
+    found = grid.copy()
+    for w, places in enumerate(left):
+        held = grid[:, w] >= 0
+        found[held, w] = places[grid[held, w]]
+    return found
 
 
 def doublings(likes: Likes) -> list[Doubling]:
@@ -84,9 +161,7 @@ def _begun(likes: Likes) -> Iterator[tuple[int, int, int]]:
         again = (classes[:, :-period] == classes[:, period:]) & (classes[:, :-period] >= 0)
         if period > 1:
             sums = np.cumsum(again, axis=1, dtype=np.int32)
-            again = again[:, : -period + 1] & (
-                sums[:, period - 1 :] - sums[:, : -period + 1] == period - 1
-            )
+            again = again[:, : -period + 1] & (sums[:, period - 1 :] - sums[:, : -period + 1] == period - 1)
         for copy, at in np.argwhere(again).tolist():
             yield copy, at, period
 
@@ -123,7 +198,7 @@ def _alone(
                 alike.add(other.copy)
     size = each.stop - each.start
     others = [2 * held[w] for w in range(len(held)) if held[w] and w != each.copy and w not in alike]
-    once = sum(count <= 2 * size - each.extra for count in others)
+    once = len([count for count in others if count <= 2 * size - each.extra])
     return once > 0 and once >= len(others) - once + bool(alike)
 
 
@@ -135,31 +210,7 @@ def _one(each: Doubling, other: Doubling, likes: Likes) -> bool:
     return ours == theirs
 
 
-def _apart(
-    grid: Grid, told: Sequence[Doubling], homes: Sequence[npt.NDArray[np.intp]], likes: Likes
-) -> Grid:
-    """Return the columns with some doublings taken out of them, each after the words it doubles."""
-    rest = grid.copy()
-    added: dict[int, dict[tuple[int, ...], list[Doubling]]] = {}
-    for each in sorted(told, key=lambda each: (each.copy, each.start)):
-        columns = homes[each.copy][each.start : each.stop]
-        out = _taken_out(each, grid, columns, likes)
-        stay = np.concatenate((columns[:out], columns[out + each.extra :]))
-        rest[columns, each.copy] = -1
-        rest[stay, each.copy] = each.words
-        words = tuple(likes.classes[each.copy][each.again.start : each.again.stop].tolist())
-        added.setdefault(int(stay[-1]), {}).setdefault(words, []).append(each)
-    rows: list[npt.NDArray[np.int32]] = []
-    start = 0
-    for column in sorted(added):
-        rows.append(rest[start : column + 1])
-        rows.extend(_columns_of(group, grid.shape[1]) for group in added[column].values())
-        start = column + 1
-    whole = np.concatenate([*rows, rest[start:]])
-    return whole[(whole >= 0).any(axis=1)]
-
-
-def _taken_out(each: Doubling, grid: Grid, columns: npt.NDArray[np.intp], likes: Likes) -> int:
+def _where_out(each: Doubling, grid: Grid, columns: npt.NDArray[np.intp], likes: Likes) -> int:
     """Return from which word of a doubling on its words are taken out of the columns."""
     classes = likes.padded()
     there = classes[np.arange(grid.shape[1]), grid[columns]]
@@ -169,11 +220,3 @@ def _taken_out(each: Doubling, grid: Grid, columns: npt.NDArray[np.intp], likes:
     sums = np.concatenate(([0], np.cumsum(borne_out)))
     costs = sums[each.extra :] - sums[: -each.extra]
     return len(costs) - 1 - int(np.argmin(costs[::-1]))
-
-
-def _columns_of(group: Sequence[Doubling], count: int) -> Grid:
-    """Return columns of their own for copies that double the same words."""
-    found = np.full((group[0].extra, count), -1, dtype=np.int32)
-    for each in group:
-        found[:, each.copy] = each.again
-    return found

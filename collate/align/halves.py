@@ -1,12 +1,13 @@
 """Copies that skipped from like to like, each in another half: each is set under the half that it has.
 
-Where one copy has *wyn and sugre and ale and sugre*, and one lacks either half, the two short ones are as like
-one another as either is to the long one, and the alignment may set *ale and sugre* under *wyn and sugre*.
-Words that stand beside unlike ones at one edge of a stretch where their copy is silent go over it, if they are
-word for word the last (or first) of what another copy has there.
+Where one copy has *wyn and sugre and ale and sugre*, and two lack a half each, these are as like one another
+as either is to the long one, and the alignment may set *ale and sugre* under *wyn and sugre*.
+Words that stand beside unlike ones at one edge of a stretch where their copy is silent go over it, if they
+are word for word the last (or first) of what another copy has there. Words that stand as well on either side
+of their copy's silence go before it: an eye that goes from like to like loses what follows the first.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -30,17 +31,27 @@ class _Block:
     there: tuple[int, ...]
 
 
+_Place = tuple[int, int]
+"""A copy, and the word after the last of some of its words."""
+
+_Find = Callable[[Grid, _Place, _Place, Likes], _Block | None]
+_Test = Callable[[_Block, Sequence[int], Grid, Likes], bool]
+
+
 def in_their_halves(grid: Grid, likes: Likes) -> Grid:
     """Return the columns with such words set under the half that they are (see above).
 
     Words go to the right over silence before they go to the left, the first copy's first; with them go those
     of every copy that has the same there. No more go than must, and they go only if the copies that then
     agree with more of them, a content word among these, are at least half as many as those that agree with
-    fewer.
+    fewer. At last as many words as can go before the silence after which they stand, if the copies together
+    agree with as many of them there.
     """
     if grid.shape[1] < 2 or not len(grid):
         return grid
-    return _turned(_over(_turned(_over(grid, likes), likes), _turned_likes(likes)), likes)
+    left = _turned_likes(likes)
+    gone = _turned(_over(grid, likes, _better, _borne_out), likes)
+    return _turned(_over(_over(gone, left, _better, _borne_out), left, _as_good, _as_well_borne_out), likes)
 
 
 def _turned(grid: Grid, likes: Likes) -> Grid:
@@ -51,8 +62,7 @@ def _turned(grid: Grid, likes: Likes) -> Grid:
 
 def _turned_likes(likes: Likes) -> Likes:
     breaks = tuple(
-        frozenset(len(text) - at for at in each)
-        for text, each in zip(likes.forms, likes.breaks, strict=True)
+        frozenset(len(text) - at for at in each) for text, each in zip(likes.forms, likes.breaks, strict=True)
     )
     return Likes(
         tuple(text[::-1] for text in likes.forms),
@@ -62,13 +72,13 @@ def _turned_likes(likes: Likes) -> Likes:
     )
 
 
-def _over(grid: Grid, likes: Likes) -> Grid:
-    """Return the columns with words gone to the right over the silence after them."""
+def _over(grid: Grid, likes: Likes, find: _Find, test: _Test) -> Grid:
+    """Return the columns with words gone to the right over the silence after them: found, and tested."""
     changed = grid.copy()
     for copy in range(grid.shape[1]):
-        for block in list(_blocks(changed, copy, likes)):
+        for block in list(_blocks(changed, copy, likes, find)):
             group = _group(block, changed, likes)
-            if _borne_out(block, group, changed, likes):
+            if test(block, group, changed, likes):
                 for w in group:
                     words = changed[list(block.here), w]
                     changed[list(block.here), w] = -1
@@ -76,7 +86,7 @@ def _over(grid: Grid, likes: Likes) -> Grid:
     return changed[(changed >= 0).any(axis=1)]
 
 
-def _blocks(grid: Grid, copy: int, likes: Likes) -> Iterator[_Block]:
+def _blocks(grid: Grid, copy: int, likes: Likes, find: _Find) -> Iterator[_Block]:
     """Yield the words of a copy that are another's on the far side of a silence; each silence once."""
     homes = np.flatnonzero(grid[:, copy] >= 0)
     bounds = np.append(homes, len(grid))
@@ -93,41 +103,60 @@ def _blocks(grid: Grid, copy: int, likes: Likes) -> Iterator[_Block]:
         stop = int(stops[row])
         if stop not in likes.breaks[copy]:
             for other in np.flatnonzero(alike[row]).tolist():
-                if block := _block(grid, (copy, stop), (other, int(last[row, other]) + 1), likes):
+                if block := find(grid, (copy, stop), (other, int(last[row, other]) + 1), likes):
                     yield block
                     break
 
 
-def _block(grid: Grid, ours: tuple[int, int], theirs: tuple[int, int], likes: Likes) -> _Block | None:
-    """Return the fewest words up to one place that gain most if they stand beside another's up to another.
+def _better(grid: Grid, ours: _Place, theirs: _Place, likes: Likes) -> _Block | None:
+    """Return the fewest words up to one place that gain most if they stand beside another's up to another."""
+    gain, best, size = 0, 0, 0
+    for back, content, same in _back(grid, ours, theirs, likes):
+        gain += not same
+        if gain > best and content:
+            best, size = gain, back
+    return _going(grid, ours, theirs, size)
 
-    Both places are given as copy and the word after the last.
+
+def _as_good(grid: Grid, ours: _Place, theirs: _Place, likes: Likes) -> _Block | None:
+    """Return the most words up to one place that stand beside their like, and would up to another."""
+    size = 0
+    for back, _, same in _back(grid, ours, theirs, likes):
+        if not same:
+            break
+        size = back
+    return _going(grid, ours, theirs, size)
+
+
+def _back(grid: Grid, ours: _Place, theirs: _Place, likes: Likes) -> Iterator[tuple[int, bool, bool]]:
+    """Yield, going back from two places, how many words are the same in two copies.
+
+    With each, whether the last is one of content, and whether it stands beside its like already.
     """
     (copy, stop), (other, end) = ours, theirs
-    homes = np.flatnonzero(grid[:, copy] >= 0).tolist()
-    beside = grid[homes[:stop], other].tolist()
-    gain, best, size = 0, 0, 0
+    beside = grid[np.flatnonzero(grid[:, copy] >= 0)[:stop], other].tolist()
     for back in range(1, min(stop, end) + 1):
-        mine = (copy, stop - back)
-        if stop - back + 1 in likes.breaks[copy] or not likes.same(mine, (other, end - back)):
-            break
-        if beside[stop - back] == end - back:
-            break
-        there = beside[stop - back]
-        gain += not (there >= 0 and likes.same(mine, (other, there)))
-        if gain > best and not likes.is_function(mine):
-            best, size = gain, back
-    if not best:
-        return None
+        mine, there = (copy, stop - back), beside[stop - back]
+        if there == end - back or (back > 1 and stop - back + 1 in likes.breaks[copy]):
+            return
+        if not likes.same(mine, (other, end - back)):
+            return
+        yield back, not likes.is_function(mine), there >= 0 and likes.same(mine, (other, there))
+
+
+def _going(grid: Grid, ours: _Place, theirs: _Place, size: int) -> _Block | None:
+    """Return so many words as a block, if there are any, and none goes over a word of its copy."""
+    (copy, stop), (other, end) = ours, theirs
+    homes = np.flatnonzero(grid[:, copy] >= 0).tolist()
     target = np.flatnonzero(grid[:, other] >= 0)[end - size : end].tolist()
-    if stop > size and target[0] <= homes[stop - size - 1]:
+    if not size or (stop > size and target[0] <= homes[stop - size - 1]):
         return None
     return _Block(copy, stop - size, stop, tuple(homes[stop - size : stop]), tuple(target))
 
 
 def _group(block: _Block, grid: Grid, likes: Likes) -> list[int]:
     """Return the copies that have the words of a block where it stands, and are silent as its copy is."""
-    homes, between = list(block.here), [c for c in range(block.here[0], block.there[-1] + 1)]
+    homes, between = list(block.here), range(block.here[0], block.there[-1] + 1)
     silent = [c for c in between if c not in block.here]
     words = grid[homes]
     found = [block.copy]
@@ -138,6 +167,14 @@ def _group(block: _Block, grid: Grid, likes: Likes) -> list[int]:
             if not broken and all(likes.same((w, at), (block.copy, mine)) for at, mine in pairs):
                 found.append(w)
     return found
+
+
+def _as_well_borne_out(block: _Block, group: Sequence[int], grid: Grid, likes: Likes) -> bool:
+    """Say whether the other copies agree with as many words of a block where it may go as where it is."""
+    mine = likes.classes[block.copy][block.first : block.stop]
+    before, after = (_agreeing(grid[list(place)], mine, likes) for place in (block.here, block.there))
+    others = [w for w in range(grid.shape[1]) if w not in group]
+    return int(after[others].sum()) >= int(before[others].sum())
 
 
 def _borne_out(block: _Block, group: Sequence[int], grid: Grid, likes: Likes) -> bool:
