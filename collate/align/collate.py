@@ -5,6 +5,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from collate.align.astray import set_apart
 from collate.align.divide import Unit, cells, units
 from collate.align.doublings import Doubling, numbered, put_back, taken_out, without
 from collate.align.extent import Ends, beyond, end_eases, torn_ends
@@ -66,9 +67,10 @@ def _slips(grid: Grid, words: Likes) -> tuple[Grid, tuple[Doubling, ...]]:
     """Return the columns with what a copy doubled or skipped where it belongs, and what it doubled."""
     rest, twice = taken_out(grid, words)
     if not twice:
-        return in_their_halves(grid, words), ()
+        return set_apart(in_their_halves(grid, words), words), ()
     plain, once, left = without(rest, twice, words)
-    return put_back(numbered(in_their_halves(plain, once), left), twice, words), twice
+    rest = set_apart(in_their_halves(plain, once), once)
+    return put_back(numbered(rest, left), twice, words), twice
 
 
 def _breaks(ease: Ease) -> frozenset[int]:

@@ -44,8 +44,8 @@ def in_their_halves(grid: Grid, likes: Likes) -> Grid:
     Words go to the right over silence before they go to the left, the first copy's first; with them go those
     of every copy that has the same there. No more go than must, and they go only if the copies that then
     agree with more of them, a content word among these, are at least half as many as those that agree with
-    fewer. At last as many words as can go before the silence after which they stand, if the copies together
-    agree with as many of them there.
+    fewer. At last as many words as can go before the silence after which they stand, if the copies that have
+    them in both places are at least half as many as those that have them only where they stood.
     """
     if grid.shape[1] < 2 or not len(grid):
         return grid
@@ -119,13 +119,16 @@ def _better(grid: Grid, ours: _Place, theirs: _Place, likes: Likes) -> _Block | 
 
 
 def _as_good(grid: Grid, ours: _Place, theirs: _Place, likes: Likes) -> _Block | None:
-    """Return the most words up to one place that stand beside their like, and would up to another."""
-    size = 0
-    for back, _, same in _back(grid, ours, theirs, likes):
+    """Return the most words up to one place that stand beside their like, and would up to another.
+
+    None, if none of them is one of content.
+    """
+    size, with_content = 0, False
+    for back, content, same in _back(grid, ours, theirs, likes):
         if not same:
             break
-        size = back
-    return _going(grid, ours, theirs, size)
+        size, with_content = back, with_content or content
+    return _going(grid, ours, theirs, size if with_content else 0)
 
 
 def _back(grid: Grid, ours: _Place, theirs: _Place, likes: Likes) -> Iterator[tuple[int, bool, bool]]:
@@ -170,11 +173,13 @@ def _group(block: _Block, grid: Grid, likes: Likes) -> list[int]:
 
 
 def _as_well_borne_out(block: _Block, group: Sequence[int], grid: Grid, likes: Likes) -> bool:
-    """Say whether the other copies agree with as many words of a block where it may go as where it is."""
+    """Say whether enough other copies have the words of a block both where it may go and where it is."""
     mine = likes.classes[block.copy][block.first : block.stop]
     before, after = (_agreeing(grid[list(place)], mine, likes) for place in (block.here, block.there))
     others = [w for w in range(grid.shape[1]) if w not in group]
-    return int(after[others].sum()) >= int(before[others].sum())
+    both = sum(int(before[w]) == int(after[w]) == len(mine) for w in others)
+    fewer = sum(int(before[w]) > int(after[w]) for w in others)
+    return both * OTHERS >= max(fewer, 1)
 
 
 def _borne_out(block: _Block, group: Sequence[int], grid: Grid, likes: Likes) -> bool:
