@@ -52,8 +52,11 @@ def set_apart(grid: Grid, likes: Likes) -> Grid:
         return grid
     added: dict[int, list[Grid]] = {}
     rest = grid.copy()
+    past = np.concatenate(
+        (np.full((1, grid.shape[1]), -1, dtype=np.int32), np.maximum.accumulate(grid, axis=0))
+    )
     for copy in range(grid.shape[1]):
-        for each in _found(grid, copy, likes):
+        for each in _found(grid, past, copy, likes):
             columns = np.full((each.stop - each.first, grid.shape[1]), -1, dtype=np.int32)
             for w, places in _together(each, grid, likes):
                 if (rest[places, w] >= 0).all():
@@ -70,18 +73,35 @@ def set_apart(grid: Grid, likes: Likes) -> Grid:
     return whole[(whole >= 0).any(axis=1)] if added else grid
 
 
-def _found(grid: Grid, copy: int, likes: Likes) -> Iterator[_Astray]:
-    """Yield the words of a copy to be set apart; of two that have a word in common the fewer words."""
+def _found(grid: Grid, past: Grid, copy: int, likes: Likes) -> Iterator[_Astray]:
+    """Yield the words of a copy to be set apart; of two that have a word in common the fewer words.
+
+    `past` holds for each column the last word of each copy before it.
+    """
     homes = np.flatnonzero(grid[:, copy] >= 0)
     taken: set[int] = set()
     for size in range(1, min(MOST, len(homes) - 2) + 1):
-        spans = homes[size + 1 :] - homes[: -size - 1]
-        for row in np.flatnonzero(spans > size + LEAST).tolist():
+        rows = np.flatnonzero(homes[size + 1 :] - homes[: -size - 1] > size + LEAST)
+        for row in rows[_begun(homes, rows, size, past, copy, likes)].tolist():
             first, stop = row + 1, row + 1 + size
             each = _Astray(copy, first, stop, int(homes[row]) + 1, int(homes[stop]))
             if taken.isdisjoint(range(first, stop)) and _is_skip(each, grid, homes, likes):
                 yield each
                 taken.update(range(first, stop))
+
+
+def _begun(
+    homes: Places, rows: Places, size: int, past: Grid, copy: int, likes: Likes
+) -> npt.NDArray[np.bool_]:
+    """Say after which of some words a skip may lie: some copy has the like of a word beside it."""
+    mine, copies = likes.classes[copy], np.arange(past.shape[1])
+    before, last = past[homes[rows] + 1], past[homes[rows + size + 1]]
+    ends = likes.table[copies, last] == mine[rows][:, np.newaxis]
+    begins = likes.table[copies, before + 1] == mine[rows + size + 1][:, np.newaxis]
+    found = (ends | begins) & (last > before)
+    found[:, copy] = False
+    begun: npt.NDArray[np.bool_] = found.any(axis=1)
+    return begun
 
 
 def _is_skip(each: _Astray, grid: Grid, homes: Places, likes: Likes) -> bool:

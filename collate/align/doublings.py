@@ -13,9 +13,9 @@ import numpy as np
 import numpy.typing as npt
 
 from collate.align.grow import Grid
-from collate.align.likes import Likes
+from collate.align.likes import Likes, padded
 
-LONGEST = 30
+LONGEST = 20
 """The most words that are seen to stand twice running."""
 
 
@@ -100,7 +100,7 @@ def _there(rows: Grid, words: Sequence[int], likes: Likes) -> Grid | None:
     """Return columns, given by their rows, if the copies have in them just these words."""
     if len(rows) < len(words):
         return None
-    classes = likes.padded()[np.arange(rows.shape[1]), rows]
+    classes = likes.table[np.arange(rows.shape[1]), rows]
     same = (classes == np.array(words, dtype=np.int32)[:, np.newaxis]) | (rows < 0)
     return rows if same.all() and (rows >= 0).any(axis=1).all() else None
 
@@ -115,16 +115,18 @@ def without(grid: Grid, told: Sequence[Doubling], likes: Likes) -> tuple[Grid, L
     for w, places in enumerate(left):
         held = grid[:, w] >= 0
         renumbered[held, w] = np.searchsorted(places, grid[held, w])
+    classes = tuple(row[places] for row, places in zip(likes.classes, left, strict=True))
     rest = Likes(
         tuple(
             tuple(text[at] for at in places.tolist()) for text, places in zip(likes.forms, left, strict=True)
         ),
-        tuple(row[places] for row, places in zip(likes.classes, left, strict=True)),
+        classes,
         tuple(
             frozenset(np.searchsorted(places, sorted(each)).tolist())
             for each, places in zip(likes.breaks, left, strict=True)
         ),
         likes.judge,
+        padded(classes),
     )
     return renumbered, rest, left
 
@@ -156,7 +158,7 @@ def doublings(likes: Likes) -> list[Doubling]:
 
 def _begun(likes: Likes) -> Iterator[tuple[int, int, int]]:
     """Yield copy, place and period where the classes of some words are those of the words after them."""
-    classes = likes.padded()
+    classes = likes.table
     for period in range(1, min(LONGEST, classes.shape[1] // 2) + 1):
         again = (classes[:, :-period] == classes[:, period:]) & (classes[:, :-period] >= 0)
         if period > 1:
@@ -212,7 +214,7 @@ def _one(each: Doubling, other: Doubling, likes: Likes) -> bool:
 
 def _where_out(each: Doubling, grid: Grid, columns: npt.NDArray[np.intp], likes: Likes) -> int:
     """Return from which word of a doubling on its words are taken out of the columns."""
-    classes = likes.padded()
+    classes = likes.table
     there = classes[np.arange(grid.shape[1]), grid[columns]]
     there[:, each.copy] = -1
     mine = likes.classes[each.copy][each.start : each.stop]

@@ -14,7 +14,7 @@ import numpy as np
 import numpy.typing as npt
 
 from collate.align.grow import Grid
-from collate.align.likes import Likes
+from collate.align.likes import Likes, padded
 
 OTHERS = 2
 """How many copies whose words agree less thereafter are outweighed by one whose words agree more."""
@@ -64,38 +64,39 @@ def _turned_likes(likes: Likes) -> Likes:
     breaks = tuple(
         frozenset(len(text) - at for at in each) for text, each in zip(likes.forms, likes.breaks, strict=True)
     )
-    return Likes(
-        tuple(text[::-1] for text in likes.forms),
-        tuple(row[::-1] for row in likes.classes),
-        breaks,
-        likes.judge,
-    )
+    classes = tuple(row[::-1] for row in likes.classes)
+    return Likes(tuple(text[::-1] for text in likes.forms), classes, breaks, likes.judge, padded(classes))
 
 
 def _over(grid: Grid, likes: Likes, find: _Find, test: _Test) -> Grid:
     """Return the columns with words gone to the right over the silence after them: found, and tested."""
     changed = grid.copy()
+    past = np.maximum.accumulate(grid, axis=0)
     for copy in range(grid.shape[1]):
-        for block in list(_blocks(changed, copy, likes, find)):
+        for block in list(_blocks(changed, past, copy, likes, find)):
             group = _group(block, changed, likes)
             if test(block, group, changed, likes):
                 for w in group:
                     words = changed[list(block.here), w]
                     changed[list(block.here), w] = -1
                     changed[list(block.there), w] = words
+                past = np.maximum.accumulate(changed, axis=0)
     return changed[(changed >= 0).any(axis=1)]
 
 
-def _blocks(grid: Grid, copy: int, likes: Likes, find: _Find) -> Iterator[_Block]:
-    """Yield the words of a copy that are another's on the far side of a silence; each silence once."""
+def _blocks(grid: Grid, past: Grid, copy: int, likes: Likes, find: _Find) -> Iterator[_Block]:
+    """Yield the words of a copy that are another's on the far side of a silence; each silence once.
+
+    `past` holds for each column the last word of each copy up to it.
+    """
     homes = np.flatnonzero(grid[:, copy] >= 0)
     bounds = np.append(homes, len(grid))
     stops = np.flatnonzero(np.diff(bounds) > 1) + 1
     if not len(stops):
         return
-    last = np.maximum.accumulate(grid, axis=0)[bounds[stops] - 1]
-    ahead = last > np.maximum.accumulate(grid, axis=0)[bounds[stops - 1]]
-    classes = likes.padded()
+    last = past[bounds[stops] - 1]
+    ahead = last > past[bounds[stops - 1]]
+    classes = likes.table
     mine = likes.classes[copy][stops - 1]
     alike = ahead & (classes[np.arange(grid.shape[1]), last] == mine[:, np.newaxis])
     alike[:, copy] = False
@@ -196,6 +197,6 @@ def _borne_out(block: _Block, group: Sequence[int], grid: Grid, likes: Likes) ->
 
 def _agreeing(rows: Grid, mine: npt.NDArray[np.int32], likes: Likes) -> npt.NDArray[np.intp]:
     """Return with how many of some words each copy agrees in some columns."""
-    classes = likes.padded()[np.arange(rows.shape[1]), rows]
+    classes = likes.table[np.arange(rows.shape[1]), rows]
     agreed: npt.NDArray[np.intp] = (classes == mine[:, np.newaxis]).sum(axis=0)
     return agreed

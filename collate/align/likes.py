@@ -20,13 +20,15 @@ NO_WORD = -1
 class Likes:
     """The words of each copy, and the class of each: words of two classes are never one word.
 
-    `breaks` holds, for each copy, the words that stand right after a gap.
+    `breaks` holds, for each copy, the words that stand right after a gap; `table` the classes, a row for each
+    copy, with one more place at least that holds no word.
     """
 
     forms: tuple[tuple[Form, ...], ...]
     classes: tuple[Classes, ...]
     breaks: tuple[frozenset[int], ...]
     judge: Judge
+    table: Classes
 
     def same(self, ours: tuple[int, int], theirs: tuple[int, int]) -> bool:
         """Say whether two words, given as copy and place, are one word."""
@@ -40,13 +42,13 @@ class Likes:
         """Say whether a word, given as copy and place, can only be a function word."""
         return self.judge.is_function(self.forms[word[0]][word[1]])
 
-    def padded(self) -> Classes:
-        """Return the classes as one table, a row for each copy, with one more place that holds no word."""
-        length = max((len(row) for row in self.classes), default=0) + 1
-        found = np.full((len(self.classes), length), NO_WORD, dtype=np.int32)
-        for row, classes in zip(found, self.classes, strict=True):
-            row[: len(classes)] = classes
-        return found
+
+def padded(rows: Sequence[Classes]) -> Classes:
+    """Return rows of classes as one table, each filled up with places that hold no word, one at least."""
+    found = np.full((len(rows), max(map(len, rows), default=0) + 1), NO_WORD, dtype=np.int32)
+    for filled, classes in zip(found, rows, strict=True):
+        filled[: len(classes)] = classes
+    return found
 
 
 def likes(forms: Sequence[Sequence[Form]], breaks: Sequence[frozenset[int]], judge: Judge) -> Likes:
@@ -59,7 +61,7 @@ def likes(forms: Sequence[Sequence[Form]], breaks: Sequence[frozenset[int]], jud
             groups.join(first.setdefault(key, at), at)
     heads = [groups.head(at) for at in range(len(distinct))]
     classes = tuple(np.array([heads[number[form]] for form in text], dtype=np.int32) for text in forms)
-    return Likes(tuple(tuple(text) for text in forms), classes, tuple(breaks), judge)
+    return Likes(tuple(tuple(text) for text in forms), classes, tuple(breaks), judge, padded(classes))
 
 
 def _keys(form: Form, judge: Judge) -> list[str]:

@@ -2,17 +2,14 @@
 
 from collections.abc import Sequence
 
-from collate.model.division import letters, one_wording
-from collate.model.form import Judge, form_of, same_forms
+from collate.model.division import letters, loosened
+from collate.model.form import Judge, form_of, one_word
 from collate.model.witness import Token
 
 _TIMES = ("", "twice", "three times", "four times", "five times")
 
 _PARTS = 2
 """By how many words at most the one run may be divided otherwise than the other."""
-
-_NEAR = 3
-"""By how many letters at most it may then differ from the other."""
 
 
 def doubled(
@@ -37,17 +34,15 @@ def _sizes(size: int) -> list[int]:
 
 
 def _stands(part: Sequence[Token], there: Sequence[Token], judge: Judge) -> bool:
-    """Say whether some words are these words, one by one or divided otherwise."""
+    """Say whether some words are these words, one by one, or have their letters divided otherwise."""
     if len(part) == len(there):
         return _alike(part, there, judge)
-    ours, theirs = _letters(part), _letters(there)
-    near = ours[:1] == theirs[:1] and abs(len(ours) - len(theirs)) <= _NEAR
-    return near and one_wording(part, there, judge)
+    return _letters(part[:1])[:1] == _letters(there[:1])[:1] and _letters(part) == _letters(there)
 
 
 def _alike(one: Sequence[Token], other: Sequence[Token], judge: Judge) -> bool:
-    return same_forms([*map(form_of, one)], [*map(form_of, other)], judge)
+    return all(one_word(judge(form_of(a), form_of(b))) for a, b in zip(one, other, strict=True))
 
 
 def _letters(words: Sequence[Token]) -> str:
-    return "".join(letters(token.expanded.casefold()) for token in words)
+    return loosened("".join([letters(token.expanded.casefold()) for token in words]))
