@@ -58,7 +58,8 @@ def likes(forms: Sequence[Sequence[Form]], breaks: Sequence[frozenset[int]], jud
     groups, first = Groups(), dict[str, int]()
     for at, form in enumerate(distinct):
         for key in _keys(form, judge):
-            groups.join(first.setdefault(key, at), at)
+            if (other := first.setdefault(key, at)) != at:
+                groups.join(other, at)
     heads = [groups.head(at) for at in range(len(distinct))]
     classes = tuple(np.array([heads[number[form]] for form in text], dtype=np.int32) for text in forms)
     return Likes(tuple(tuple(text) for text in forms), classes, tuple(breaks), judge, padded(classes))
