@@ -179,12 +179,11 @@ def _eases(rows: Sequence[Row], span: range, eases: Sequence[Ease]) -> list[Ease
     for w, ease in enumerate(eases):
         first = sum(row[w] is not None for row in rows[: span.start])
         held = [unit for row in rows[span.start : span.stop] if (unit := row[w])]
-        places = [
-            float(ease.places[first + n]) if inner == 0 else 1.0
-            for n, unit in enumerate(held)
-            for inner in range(len(_words(unit)))
-        ]
-        found.append(Ease(np.array([*places, float(ease.places[first + len(held)])])))
+        sizes = [len(_words(unit)) for unit in held]
+        places = np.ones((2, sum(sizes) + 1))
+        starts = np.concatenate(([0], np.cumsum(sizes, dtype=np.intp)))
+        places[:, starts] = ease.places[:, first : first + len(held) + 1]
+        found.append(Ease(places))
     return found
 
 

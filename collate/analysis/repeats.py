@@ -9,16 +9,15 @@ from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from collate.model.apparatus import VariantKind
+from collate.analysis.doubled import doubled
+from collate.analysis.skip_names import skip_name
+from collate.model.apparatus import BASE_DOUBLES, VariantKind
 from collate.model.collation import Collation, Locus
 from collate.model.form import Judge, form_of, one_word
 from collate.model.witness import Token, TokenKind
 
 LEAST = 3
 """The fewest words that a skip loses."""
-
-_OPENERS = (" (conjunction)", " (verb)", "then (adverb)")
-"""The ends of a judge's keys for words that open a phrase: a conjunction, *then*, a command."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +101,7 @@ def _of_gap(siglum: str, locus: Locus, base: _Words, other: _Words, judge: Judge
     """Judge words that a witness lacks: a skip, or the base's own doubling."""
     lost = base.within(locus.first, locus.stop)
     if twice := _doubled(lost, base, locus, judge):
-        return (Repeat(siglum, locus, VariantKind.OMISSION, f"the base has {_shown(twice)} twice"),)
+        return (Repeat(siglum, locus, VariantKind.OMISSION, f"{BASE_DOUBLES}{' '.join(twice)}"),)
     if skip := _skip(lost, other, locus, judge):
         name = _name(base, skip, judge)
         reason = f"skipped from {_shown(skip)} to {_shown(skip)} ({name})"
@@ -114,18 +113,17 @@ def _of_surplus(siglum: str, locus: Locus, full: _Words, base: _Words, judge: Ju
     """Judge words that only a witness has beside the base: its doubling, or the base's own skip."""
     more = full.within(locus.first, locus.stop)
     if twice := _doubled(more, full, locus, judge):
-        return (Repeat(siglum, locus, VariantKind.DITTOGRAPHY, f"{_shown(twice)} stands twice"),)
+        return (Repeat(siglum, locus, VariantKind.DITTOGRAPHY, " stands ".join(twice)),)
     if skip := _skip(more, base, locus, judge):
         said = f"the base may have skipped from {_shown(skip)} to {_shown(skip)} ({_name(full, skip, judge)})"
         return (Repeat(siglum, locus, VariantKind.ADDITION, said),)
     return ()
 
 
-def _doubled(words: Sequence[Token], all_of: _Words, locus: Locus, judge: Judge) -> Sequence[Token]:
-    """Return the words if they stand once more right before or after."""
-    before = all_of.before(locus.first, len(words))
-    after = all_of.after(locus.stop, len(words))
-    return words if _alike(words, before, judge) or _alike(words, after, judge) else ()
+def _doubled(words: Sequence[Token], all_of: _Words, locus: Locus, judge: Judge) -> tuple[str, str] | None:
+    """Return the words that stand once more right before or after, and how often; see `doubled`."""
+    most = 2 * len(words) + 2
+    return doubled(words, all_of.before(locus.first, most), all_of.after(locus.stop, most), judge)
 
 
 def _skip(lost: Sequence[Token], other: _Words, locus: Locus, judge: Judge) -> Sequence[Token]:
@@ -154,27 +152,10 @@ def _common(a: Sequence[Token], b: Sequence[Token], judge: Judge) -> tuple[Token
     return tuple(found)
 
 
-def _alike(a: Sequence[Token], b: Sequence[Token], judge: Judge) -> bool:
-    return len(a) == len(b) and len(_common(a, b, judge)) == len(a)
-
-
 def _name(full: _Words, same: Sequence[Token], judge: Judge) -> str:
-    """Tell the two kinds of skip apart: the repeated words open their phrases, or they close them.
-
-    Where they do both, or neither can be told, they are taken to close.
-    """
-    ends = full.tokens.index(same[0])
-    last = ends + len(same) - 1
-    opens = _phrase_opens(full.tokens, ends, judge)
-    closes = last + 1 == len(full.tokens) or _phrase_opens(full.tokens, last + 1, judge)
-    return "homoeoarchon" if opens and not closes else "homoeoteleuton"
-
-
-def _phrase_opens(tokens: Sequence[Token], at: int, judge: Judge) -> bool:
-    """Say whether a word begins a phrase: after a point, or as a word that may be one that opens it."""
-    pointed = at == 0 or tokens[at - 1].index + 1 < tokens[at].index
-    identities = [key for key in judge.keys(form_of(tokens[at])) if not key.startswith("~")]
-    return pointed or any(key.endswith(_OPENERS) for key in identities)
+    """Return the name of the skip from the first of two like runs of words to the second, given."""
+    start = full.tokens.index(same[0])
+    return skip_name(full.tokens, start, start + len(same), judge)
 
 
 def _shown(tokens: Sequence[Token]) -> str:

@@ -5,6 +5,9 @@ from enum import StrEnum
 
 from collate.model.collation import Locus, Presence
 
+BASE_DOUBLES = "the base has "
+"""How the reason of an omission begins where what is omitted stands twice in the base."""
+
 
 class VariantKind(StrEnum):
     """What a reading is beside the lemma."""

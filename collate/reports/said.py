@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from collate.model.apparatus import Variant, VariantKind
+from collate.model.apparatus import BASE_DOUBLES, Variant, VariantKind
 from collate.model.collation import Presence
 from collate.reports.lemma import Lemma
 
@@ -50,4 +50,6 @@ def _note(variant: Variant) -> str:
     skip = next((name for name in SKIPS if name in variant.reason), "")
     if variant.kind is VariantKind.EYE_SKIP and skip:
         return f"({skip})"
+    if variant.kind is VariantKind.OMISSION and variant.reason.startswith(BASE_DOUBLES):
+        return f"({VariantKind.DITTOGRAPHY} in the base)"
     return f"({variant.cause}?)" if variant.cause else ""

@@ -3,7 +3,7 @@
 import pytest
 
 from collate.model.apparatus import VariantKind
-from tests.making import found
+from tests.making import found, substantives
 
 
 def kinds(base: str, other: str) -> list[tuple[VariantKind, str, str]]:
@@ -73,3 +73,114 @@ def test_a_skip_of_the_base_is_only_a_possibility() -> None:
 def test_a_common_little_word_is_no_ground(base: str, other: str) -> None:
     """An omission between two ands is an omission."""
     assert {kind for kind, _, _ in kinds(base, other)} == {VariantKind.OMISSION}
+
+
+def printed(texts: str) -> list[tuple[str, str, str, str]]:
+    """Return what is printed of copies written as "A: one | B: two": lemma, reading, sigla, kind."""
+    copies = dict(part.strip().split(": ", 1) for part in texts.split("|"))
+    return substantives(found(copies))
+
+
+@pytest.mark.parametrize(
+    ("texts", "expected"),
+    [
+        (
+            "A: stampe it wel and wring it | B: stampe it wel and stampe it wel and wring it"
+            " | C: stampe it wel and wring it and wring it",
+            [("", "stampe it wel and", "B"), ("", "and wring it", "C")],
+        ),
+        (
+            "A: ley hem in a clooth | B: ley ley hem in in a clooth | C: ley hem ley hem in a clooth clooth",
+            [("", "ley", "B"), ("", "ley hem", "C"), ("", "in", "B"), ("", "clooth", "C")],
+        ),
+        (
+            "A: strewe theron sauge | B: strewe strewe ther on ther on sauge",
+            [("", "strewe", "B"), ("", "ther on", "B")],
+        ),
+        ("A: seth it wel and skome it | B: seth it wel wel wel and skome it", [("", "wel wel", "B")]),
+        ("A: strewe theron sauge | B: strewe ther on theron sauge", [("", "theron", "B")]),
+    ],
+)
+def test_doublings_of_several_copies_stand_apart(texts: str, expected: list[tuple[str, str, str]]) -> None:
+    """Each is the second of two like runs, printed whole, whatever another copy has there."""
+    told = printed(texts)
+    assert [each[:3] for each in told] == expected
+    assert {kind for *_, kind in told} == {"dittography"}
+
+
+def test_a_doubling_beside_an_addition() -> None:
+    """What another copy adds at the spot takes nothing from the doubling."""
+    told = printed(
+        "A: ley therto mynte and stere it | B: ley therto mynte ley therto mynte and stere it"
+        " | C: ley therto rewe ley therto mynte and stere it"
+    )
+    assert told == [
+        ("", "rewe ley therto", "C", "addition"),
+        ("", "ley therto mynte", "B", "dittography"),
+    ]
+
+
+def test_what_varies_in_its_second_half_is_no_doubling() -> None:
+    """Where no copy has the words once, the second are beside what the others have there."""
+    told = printed("A: take sauge and take sauge and stampe hem | B: take sauge and take rewe and stampe hem")
+    assert told == [("sauge", "rewe", "B", "substitution")]
+
+
+def test_doublings_of_the_base_and_of_a_copy() -> None:
+    """A word doubled here and another doubled there do not stand for one another."""
+    item = found({"A": "ley hem in in a clooth", "C": "ley hem hem in a clooth"})
+    (more,), (less,) = (entry.variants for entry in item.substantive)
+    assert (more.reading.text, more.kind) == ("hem", VariantKind.DITTOGRAPHY)
+    assert (less.kind, less.reason) == (VariantKind.OMISSION, "the base has in twice")
+
+
+@pytest.mark.parametrize(
+    ("texts", "expected"),
+    [
+        (
+            "A: take mynte and hony and rewe and hony and stere hem | B: take mynte and hony and stere hem"
+            " | C: take rewe and hony and stere hem",
+            [("mynte and hony and", "", "C"), ("rewe and hony and", "", "B")],
+        ),
+        (
+            "A: seth it in ale and do therto mynte and seth it in mylk and do therto rewe"
+            " | B: seth it in ale and do therto rewe | C: seth it in mylk and do therto rewe",
+            [
+                ("ale and do therto mynte and seth it in", "", "C"),
+                ("mynte and seth it in mylk and do therto", "", "B"),
+            ],
+        ),
+        (
+            "A: stampe it and do therto hony and seth it and do therto mynte"
+            " | B: stampe it and do therto fressh mynte",
+            [("hony and seth it and do therto", "", "B"), ("", "fressh", "B")],
+        ),
+        (
+            "A: wassh the fisch and scale the fyssh clene | B: wassh the fyssh clene",
+            [("and scale the fyssh", "", "B")],
+        ),
+    ],
+)
+def test_copies_stand_under_the_half_they_have(texts: str, expected: list[tuple[str, str, str]]) -> None:
+    """A copy that skipped is beside the words that it has, whatever another skipped."""
+    assert [each[:3] for each in printed(texts)] == expected
+
+
+@pytest.mark.parametrize(
+    ("base", "other", "name"),
+    [
+        ("for the feuer take fenel and for the stone take rewe", "for the stone take rewe", "homoeoarchon"),
+        ("ley it in a box and kepe it wel in a chiste", "ley it in a chiste", "homoeoarchon"),
+        ("take two oynouns and two lekes and seth hem", "take ij lekes and seth hem", "homoeoarchon"),
+        ("take ale and put therto mynte and put therto salt", "take ale and put therto salt", "homoeoarchon"),
+        ("whan it is cold turne it and whan it is drye ley it vp", "whan it is drye ley it vp", "homoeoarchon"),
+        ("stampe it with ale and seth it with ale and drinke it", "stampe it with ale and drinke it",
+         "homoeoteleuton"),
+        ("hakke the wortes smale and seth the wortes in broth", "hakke the wortes in broth", "homoeoteleuton"),
+    ],
+)  # fmt: skip
+def test_repeated_words_open_or_close(base: str, other: str, name: str) -> None:
+    """What leaves its noun to come, or begins a clause, opens; a noun, a whole phrase, closes."""
+    (only,) = kinds(base, other)
+    assert only[0] is VariantKind.EYE_SKIP
+    assert only[2].endswith(f"({name})")
