@@ -88,8 +88,8 @@ def _slips(grid: Grid, words: Likes) -> tuple[Grid, tuple[Doubling, ...]]:
 
 
 def _breaks(ease: Ease) -> frozenset[int]:
-    """Return the words that stand right after a gap."""
-    return frozenset(np.flatnonzero(ease.places[0] == 0.0).tolist())
+    """Return the words before which text may be lost: right after a gap, or at a torn end."""
+    return frozenset(np.flatnonzero(ease.places[0] < 1.0).tolist())
 
 
 def _again(

@@ -20,8 +20,8 @@ NO_WORD = -1
 class Likes:
     """The words of each copy, and the class of each: words of two classes are never one word.
 
-    `breaks` holds, for each copy, the words that stand right after a gap; `table` the classes, a row for each
-    copy, with one more place at least that holds no word.
+    `breaks` holds, for each copy, the words before which text may be lost; `table` the classes, a row for
+    each copy, with one more place at least that holds no word.
     """
 
     forms: tuple[tuple[Form, ...], ...]
