@@ -32,8 +32,7 @@ def counts(made: Tradition, collation: Collation) -> tuple[int, int, int]:
     """Return how many pairs of words are right, how many were made, and how many should be.
 
     Where a column spans the halves of a divided word in both witnesses, first stands for first and second for
-    second: that a whole word elsewhere brings them into one column makes no other pair. Where the halves have
-    columns of their own for the sake of a third copy, the whole word need stand beside one of them only.
+    second: that a whole word elsewhere brings them into one column makes no other pair.
     """
     column_of = [
         {
@@ -53,23 +52,12 @@ def counts(made: Tradition, collation: Collation) -> tuple[int, int, int]:
                 at_column.setdefault(column_of[b][at], set()).add(at)
                 for place in word.places:
                     at_place.setdefault(place, set()).add(at)
-        columns_at: dict[int, set[int]] = {}
-        for at, word in enumerate(first):
-            for place in () if word.moved else word.places:
-                columns_at.setdefault(place, set()).add(column_of[a][at])
         for at, word in enumerate(first):
             if not word.moved:
                 beside = at_column.get(column_of[a][at], set())
                 true = {other for place in word.places for other in at_place.get(place, ())}
                 if beside & true:
                     beside = beside & true
-                    true = beside if len(word.places) > 1 else true
-                elif any(
-                    column_of[b][whole] in columns_at[place]
-                    for whole in true
-                    for place in second[whole].places
-                ):
-                    true = set()
                 right, ours, wanted = right + len(beside & true), ours + len(beside), wanted + len(true)
     return right, ours, wanted
 
