@@ -1,6 +1,6 @@
 """The words of one item in several witnesses, aligned and proved."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 import numpy as np
@@ -17,7 +17,7 @@ from collate.align.struck import beside_struck
 from collate.align.together import Steps, beside
 from collate.align.transpose import transpositions
 from collate.align.verify import verify
-from collate.model.collation import Collation, Column, Locus, Transposition, columns_of
+from collate.model.collation import Collation
 from collate.model.form import Form, Judge
 from collate.model.witness import Item, Token, TokenKind
 from collate.settings import Aligning
@@ -53,7 +53,7 @@ def collate(
     held = recut(beside_struck(cells(grid[:, back], parts, judge), every), texts, judge)
     columns = settle(held, texts, beyond([[cell is not None for cell in row] for row in held], torn))
     moved = transpositions(columns, sigla, every, judge)
-    places = loci(columns, every, judge, tuple(_ends(moved, sigla, columns)))
+    places = loci(columns, every, judge)
     return verify(Collation(key, sigla, tuple(every), columns, places, moved))
 
 
@@ -62,13 +62,6 @@ def _torn(ends: Sequence[Ends], parts: Sequence[Sequence[Unit]], judge: Judge) -
     if not any(end.start or end.stop for end in ends):
         return tuple(ends)
     return torn_ends([[judge.keys(unit.form)[0] for unit in part] for part in parts], ends)
-
-
-def _ends(moved: Sequence[Transposition], sigla: Sequence[str], columns: Sequence[Column]) -> Iterator[Locus]:
-    """Yield the columns of both ends of each move."""
-    for each in moved:
-        yield Locus(each.home, each.home_stop)
-        yield columns_of(columns, sigla.index(each.siglum), each.start, each.stop)
 
 
 def _grid(

@@ -3,8 +3,9 @@
 Neighbouring varying columns of words are one place where the witnesses fall into the same groups in both:
 the same have no word, the same have one word in whatever spelling. So an omission, an addition or a
 substitution of several words is one place. A column where all agree but for spelling, one of two forms of a
-word, a number, and the words of a move are never joined to others. A column of punctuation between two
-columns that are joined goes with them; across a gap that stands between words nothing is joined.
+word, and a number, are never joined to others; where words moved, the analysis parts them. A column of
+punctuation between two columns that are joined goes with them; across a gap that stands between words
+nothing is joined.
 """
 
 from collections.abc import Iterator, Sequence
@@ -28,15 +29,11 @@ class _Varying:
     joins: bool
 
 
-def loci(
-    columns: Sequence[Column], items: Sequence[Item], judge: Judge, ends: Sequence[Locus] = ()
-) -> tuple[Locus, ...]:
+def loci(columns: Sequence[Column], items: Sequence[Item], judge: Judge) -> tuple[Locus, ...]:
     """Return the places of variation, in order and without overlap.
 
-    A column varies if any witness has other letters or abbreviations than another, or nothing. `ends` are
-    the columns of moved words: no place reaches across their borders.
+    A column varies if any witness has other letters or abbreviations than another, or nothing.
     """
-    borders = {border for end in ends for border in (end.first, end.stop)}
     found: list[Locus] = []
     last: _Varying | None = None
     points: list[int] = []
@@ -48,8 +45,7 @@ def loci(
                 last = None
             continue
         here = _varying(column, words, judge) if _varies(column, words) else None
-        crossed = last is not None and any(at in borders for at in range(found[-1].stop, index + 1))
-        if here and here.joins and here == last and not crossed:
+        if here and here.joins and here == last:
             found[-1] = Locus(found[-1].first, index + 1)
         else:
             found.extend(_alone(points, columns, items))
