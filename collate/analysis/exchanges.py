@@ -42,6 +42,9 @@ class Cell:
     words: tuple[Token, ...]
 
 
+Cells = tuple[Cell, ...]
+
+
 @dataclass(frozen=True, slots=True)
 class Exchange:
     """Words of the base that a witness has in another order.
@@ -242,13 +245,29 @@ def _exchange(
         for second in range(first, len(ours)):
             if _says(ours, theirs, (first, second), judge):
                 x, y = ours[:first], ours[second:]
-                mover, home = (theirs[-first:], x) if first < len(y) else (theirs[: len(y)], y)
+                mover, home = _mover(ours, theirs, (x, theirs[-first:]), (y, theirs[: len(y)]))
                 parts = (_columns(x), _columns(y))
                 return Exchange(ours, theirs, mover, _columns(home), window, parts)
     changed = [one for one, other in zip(ours, theirs, strict=True) if one.key != other.key]
     if count > FEW or sum(is_content(cell, judge) for cell in changed) < 2:
         return None
     return Exchange(ours, theirs, theirs, _columns(ours), window, ())
+
+
+def _mover(
+    ours: Sequence[Cell], theirs: Sequence[Cell], x: tuple[Cells, Cells], y: tuple[Cells, Cells]
+) -> tuple[Cells, Cells]:
+    """Return the words of the part that moved, theirs and ours.
+
+    It is that of which at either end one of the two has nothing, then the shorter, then the first.
+    """
+    held = {cell.column for cell in ours} & {cell.column for cell in theirs}
+
+    def shared(part: tuple[Cells, Cells]) -> int:
+        return sum(cell.column in held for side in part for cell in side)
+
+    home, mover = min((x, y), key=lambda part: (shared(part), len(part[0])))
+    return mover, home
 
 
 def _says(ours: Sequence[Cell], theirs: Sequence[Cell], cut: tuple[int, int], judge: Judge) -> bool:
