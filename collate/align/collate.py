@@ -1,6 +1,6 @@
 """The words of one item in several witnesses, aligned and proved."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 import numpy as np
@@ -67,7 +67,7 @@ def collate(
     spans = {*(_columns_over(each, range(len(sigla)), columns) for each in cut)}
     spans |= {_columns_over(each, inner, columns) for each in told}
     parted = tuple(sorted(span for span in spans if span.stop - span.first > 1))
-    places = loci(columns, every, judge, (*_ends(moved, sigla, columns), *parted))
+    places = loci(columns, every, judge, parted)
     return verify(Collation(key, sigla, tuple(every), columns, places, moved, parted))
 
 
@@ -115,13 +115,6 @@ def _torn(ends: Sequence[Ends], parts: Sequence[Sequence[Unit]], judge: Judge) -
     if not any(end.start or end.stop for end in ends):
         return tuple(ends)
     return torn_ends([[judge.keys(unit.form)[0] for unit in part] for part in parts], ends)
-
-
-def _ends(moved: Sequence[Transposition], sigla: Sequence[str], columns: Sequence[Column]) -> Iterator[Locus]:
-    """Yield the columns of both ends of each move."""
-    for each in moved:
-        yield Locus(each.home, each.home_stop)
-        yield columns_of(columns, sigla.index(each.siglum), each.start, each.stop)
 
 
 def _grid(

@@ -3,8 +3,9 @@
 Neighbouring varying columns of words are one place where the witnesses fall into the same groups in both:
 the same have no word, the same have one word in whatever spelling. So an omission, an addition or a
 substitution of several words is one place. A column where all agree but for spelling, one of two forms of a
-word, a number, and the words of a move are never joined to others. A column of punctuation between two
-columns that are joined goes with them; across a gap that stands between words nothing is joined.
+word, and a number, are never joined to others; where words moved, the analysis parts them. A column of
+punctuation between two columns that are joined goes with them; across a gap that stands between words
+nothing is joined.
 """
 
 from collections.abc import Iterator, Sequence
@@ -29,14 +30,14 @@ class _Varying:
 
 
 def loci(
-    columns: Sequence[Column], items: Sequence[Item], judge: Judge, ends: Sequence[Locus] = ()
+    columns: Sequence[Column], items: Sequence[Item], judge: Judge, parted: Sequence[Locus] = ()
 ) -> tuple[Locus, ...]:
     """Return the places of variation, in order and without overlap.
 
-    A column varies if any witness has other letters or abbreviations than another, or nothing. `ends` are
-    the columns of moved words: no place reaches across their borders.
+    A column varies if any witness has other letters or abbreviations than another, or nothing. `parted` are
+    columns over which copies divide one text otherwise: no place reaches across their borders.
     """
-    borders = {border for end in ends for border in (end.first, end.stop)}
+    borders = {border for span in parted for border in (span.first, span.stop)}
     found: list[Locus] = []
     last: _Varying | None = None
     points: list[int] = []

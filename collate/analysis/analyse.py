@@ -3,7 +3,7 @@
 from collate.analysis.apparatus import Bench, accidental, entries, substantive
 from collate.analysis.divisions import divisions
 from collate.analysis.hands import corrections
-from collate.analysis.moves import by_column, moves
+from collate.analysis.moves import by_column, moves, parted
 from collate.analysis.repeats import repeats, slips
 from collate.analysis.tense_kinds import verb_kinds
 from collate.analysis.tense_places import places, verbs_of
@@ -35,6 +35,7 @@ def analyse(
     answering = places(collation, verbs)
     told = verb_kinds(collation, answering)
     moved = moves(collation, ours, judge)
+    collation = parted(collation, moved)
     slipped = slips(repeats(collation, ours, judge))
     divided = divisions(collation, ours, judge)
     bench = Bench(collation, ours, judge, moved, by_column(moved.told), slipped, divided, told)
@@ -49,5 +50,5 @@ def analyse(
         accidental(found, bench),
         shifts(collation, ours, kind, answering),
         corrections=corrections(collation, ours, found, judge),
-        moved=moved.transpositions,
+        moved={each: of for each, of in moved.transpositions.items() if of},
     )

@@ -199,7 +199,7 @@ def substantive(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:
     told = [run for run in told if not taken & {(at, siglum) for at in run.places for siglum in run.sigla}]
     taken |= {(at, siglum) for run in told for at in run.places for siglum in run.sigla}
     entries.extend((entry, 0) for entry in _together(told, found, bench))
-    entries.extend((_moved(move, bench), 1) for move in printed(bench.collation, bench.moves.told))
+    entries.extend((entry, 1) for entry in _all_moved(bench))
     for at, entry in enumerate(found):
         variants = tuple(_left(entry, at, taken, bench))
         if variants:
@@ -208,14 +208,30 @@ def substantive(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:
     return tuple(entry for entry, _ in entries)
 
 
+def _all_moved(bench: Bench) -> Iterator[Entry]:
+    """Yield the entries of moved words; where several witnesses have some in other orders, in one."""
+    held: dict[Locus, Entry] = {}
+    for move in printed(bench.collation, bench.moves.told):
+        entry = _moved(move, bench)
+        if move.order and move.lemma in held:
+            held[move.lemma] = _joined(held[move.lemma], entry)
+        elif move.order:
+            held[move.lemma] = entry
+        else:
+            yield entry
+    yield from held.values()
+
+
 def _moved(move: PrintedMove, bench: Bench) -> Entry:
-    """Return the entry of moved words; of those that stand elsewhere it says beside which word."""
+    """Return the entry of moved words: beside which word they stand, or in which order."""
     collation, w = bench.collation, bench.collation.sigla.index(bench.base)
     tokens = collation.items[w].tokens
     words = _core(collation.tokens(w, move.lemma.first, move.lemma.stop))
     others = tuple(siglum for siglum in collation.sigla if siglum not in move.sigla)
     stands = _beside(tokens, collation.columns[move.away.first].spans[w].start) if move.away else None
-    reading = Reading(shown(tokens[stands.token]) if stands else "", "", move.sigla)
+    normal = " ".join(token.normal for token in move.order)
+    text = shown(tokens[stands.token]) if stands else wording(move.order)
+    reading = Reading(text, normal, move.sigla)
     variant = Variant(reading, VariantKind.TRANSPOSITION, Weight.SUBSTANTIVE, MOVED.reason, beside=stands)
     return Entry(move.lemma, _reading(words, others, Presence.PRESENT), (variant,))
 

@@ -7,16 +7,16 @@ elsewhere, where the base has nothing, and be lacking where the base has them. O
 are printed as they stand: together, where some few changed places and are not the very same.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence, Set
+from dataclasses import dataclass, replace
+from itertools import pairwise
 
+from collate.analysis.elsewhere import Removal, removals
+from collate.analysis.exchanges import SHORT, Exchange, Keys, exchanges, keys_of
 from collate.model.collation import Collation, Locus, Transposition, columns_of
 from collate.model.division import one_wording
 from collate.model.form import Judge, Relation, form_of, one_word
 from collate.model.witness import Token, TokenKind, without_points
-
-SHORT = 7
-"""Of at most how many words of the base it is said that they have changed places."""
 
 FEW = 8
 """How many words, at most, are printed together because some of them changed places."""
@@ -27,13 +27,15 @@ class Move:
     """What one witness moved: `lemma` are the columns of the base's words.
 
     `away` are the columns where the witness has them; None where the words of the lemma have only changed
-    places among themselves. All that differs in `columns` between it and the base is told by that.
+    places among themselves: two parts of them, or all as they stand in `order`. All that differs in
+    `columns` between it and the base is told by that.
     """
 
     siglum: str
     lemma: Locus
     away: Locus | None
     columns: frozenset[int]
+    order: tuple[Token, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,10 +53,14 @@ class Reworded:
 
 @dataclass(frozen=True, slots=True)
 class Moves:
-    """The moves of a collation, the transpositions that they tell, and what is printed together besides."""
+    """The moves of a collation, and what is printed together besides.
+
+    `transpositions` are those of the alignment and those found here, each with the witnesses of which it
+    is told.
+    """
 
     told: tuple[Move, ...]
-    transpositions: tuple[Transposition, ...]
+    transpositions: Mapping[Transposition, tuple[str, ...]]
     reworded: tuple[Reworded, ...]
 
 
@@ -69,6 +75,20 @@ class PrintedMove:
     lemma: Locus
     away: Locus | None
     sigla: tuple[str, ...]
+    order: tuple[Token, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """A move found in the columns of two witnesses, as a transposition, and all columns it lies in.
+
+    `parts` are the columns of what moved, in the base: of two parts that were exchanged, of both.
+    """
+
+    move: Move
+    moved: Transposition
+    spread: frozenset[int]
+    parts: tuple[Locus, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,13 +100,22 @@ class _Sides:
 
 
 def moves(collation: Collation, base: str, judge: Judge) -> Moves:
-    """Return what each witness moved beside the base, in the order of the base; no column is told twice."""
-    told: dict[Move, None] = {}
-    true: dict[Transposition, None] = {}
-    rest: list[tuple[str, Locus]] = []
-    taken: set[tuple[str, int]] = set()
+    """Return what each witness moved beside the base, in the order of the base; no column is told twice.
+
+    What changed places in the columns of the base and one witness alone comes first, then what that witness
+    lacks here and has there, and last the transpositions of the alignment that these have left.
+    """
+    every = [*_by_witness(collation, base, judge)]
+    found = [each for each in every if isinstance(each, _Found)]
+    spread = {(each.move.siglum, column) for each in found for column in each.spread}
+    taken = {(each.move.siglum, column) for each in found for column in each.move.columns}
+    told = {each.move: None for each in found}
+    true: dict[Transposition, set[str]] = {}
+    rest = [each for each in every if not isinstance(each, _Found)]
     for moved in collation.transpositions:
         for siglum, sides in _pairs(collation, moved, base):
+            if not spread.isdisjoint((siglum, column) for column in _columns(sides)):
+                continue
             move = _move(collation, base, siglum, sides, judge)
             columns = {(siglum, column) for column in move.columns} if move else set()
             if move is None:
@@ -95,16 +124,106 @@ def moves(collation: Collation, base: str, judge: Judge) -> Moves:
             elif move in told or taken.isdisjoint(columns):
                 taken |= columns
                 told[move] = None
-                true[moved] = None
+                true.setdefault(moved, set()).add(siglum)
     reworded = []
     for siglum, whole in rest:
         columns = {(siglum, column) for column in range(whole.first, whole.stop)}
-        found = _reworded(collation, (base, siglum), whole, judge) if taken.isdisjoint(columns) else None
-        if found is not None:
+        words = _reworded(collation, (base, siglum), whole, judge) if taken.isdisjoint(columns) else None
+        if words is not None:
             taken |= columns
-            reworded.append(found)
+            reworded.append(words)
     in_order = sorted(told, key=lambda m: (m.lemma.first, m.lemma.stop, m.siglum))
-    return Moves(tuple(in_order), tuple(true), tuple(reworded))
+    return Moves(tuple(in_order), _transpositions(collation, base, found, true), tuple(reworded))
+
+
+def _by_witness(collation: Collation, base: str, judge: Judge) -> Iterator[_Found | tuple[str, Locus]]:
+    """Yield the moves that are found in the columns of the base and one witness alone.
+
+    Of words among which others were put, or that are not the same, where they are: they are printed together.
+    """
+    keys = keys_of(collation, judge)
+    for w, siglum in enumerate(collation.sigla):
+        if siglum == base:
+            continue
+        pair = collation.sigla.index(base), w
+        taken: set[int] = set()
+        for exchange in exchanges(collation, keys, pair, judge):
+            found = _exchanged(siglum, exchange, keys, pair, first=exchange.window.first not in taken)
+            taken |= found.spread
+            yield found
+        for removal in removals(collation, keys, pair, judge):
+            found = _removed(siglum, removal)
+            if not taken.isdisjoint(found.spread):
+                continue
+            if removal.loose or not (removal.clear or _is_long(collation, pair, _hull(found.spread))):
+                yield siglum, _hull(found.spread)
+            else:
+                taken |= found.spread
+                yield found
+
+
+def _exchanged(siglum: str, exchange: Exchange, keys: Keys, pair: tuple[int, int], *, first: bool) -> _Found:
+    """Return an exchange as a move; of several in one window the first tells all that differs there."""
+    window, (a, b), rows = range(exchange.window.first, exchange.window.stop), pair, keys.rows
+    columns = [at for at in window if at in rows and rows[at][a] != rows[at][b]] if first else []
+    lemma = Locus(exchange.ours[0].column, exchange.ours[-1].column + 1)
+    order = () if exchange.parts else tuple(word for cell in exchange.theirs for word in cell.words)
+    move = Move(siglum, lemma, None, frozenset(columns), order)
+    start, stop = exchange.mover[0].words[0].index, exchange.mover[-1].words[-1].index + 1
+    moved = Transposition(siglum, start, stop, exchange.home.first, exchange.home.stop)
+    return _Found(move, moved, frozenset(window), exchange.parts)
+
+
+def _removed(siglum: str, removal: Removal) -> _Found:
+    home, away = (Locus(side[0].column, side[-1].column + 1) for side in (removal.home, removal.away))
+    start, stop = removal.away[0].words[0].index, removal.away[-1].words[-1].index + 1
+    moved = Transposition(siglum, start, stop, home.first, home.stop)
+    spread = removal.columns.union(_columns(_Sides(home, away)))
+    return _Found(Move(siglum, home, away, removal.columns), moved, spread, (home,))
+
+
+def _transpositions(
+    collation: Collation, base: str, found: Sequence[_Found], true: Mapping[Transposition, Set[str]]
+) -> Mapping[Transposition, tuple[str, ...]]:
+    """Return all transpositions, each with the witnesses of which it is told, in the order of their homes.
+
+    What is found of the base and one witness alone takes the place of what the alignment says of the two; but
+    where the base stands alone against several, that is one transposition.
+    """
+    told: dict[Transposition, set[str]] = {}
+    own = list(found)
+    for moved in collation.transpositions:
+        of = set(true.get(moved, ()))
+        sides = dict(_pairs(collation, moved, base))
+        touched = [
+            each
+            for each in found
+            if each.move.siglum in sides and not each.spread.isdisjoint(_columns(sides[each.move.siglum]))
+        ]
+        same = [each for each in touched if sides[each.move.siglum].ours in each.parts]
+        several = {each.move.siglum for each in same}
+        if moved.siglum == base and len(several) > 1:
+            of |= several
+            own = [each for each in own if each not in same]
+        if of or not touched:
+            told[moved] = of
+    for each in own:
+        told.setdefault(each.moved, set()).add(each.move.siglum)
+    in_order = sorted(told, key=lambda t: (t.home, t.siglum, t.start))
+    return {moved: tuple(s for s in collation.sigla if s in told[moved]) for moved in in_order}
+
+
+def _hull(columns: Set[int]) -> Locus:
+    return Locus(min(columns), max(columns) + 1)
+
+
+def _is_long(collation: Collation, pair: tuple[int, int], whole: Locus) -> bool:
+    """Say whether one of two witnesses has more words in some columns than are printed together."""
+    return max(len(_words(collation, w, whole)) for w in pair) > FEW
+
+
+def _columns(sides: _Sides) -> set[int]:
+    return {*range(sides.ours.first, sides.ours.stop), *range(sides.theirs.first, sides.theirs.stop)}
 
 
 def _pairs(collation: Collation, moved: Transposition, base: str) -> Iterator[tuple[str, _Sides]]:
@@ -245,8 +364,26 @@ def is_move(found: MovesAt, locus: Locus, siglum: str) -> bool:
 
 def printed(collation: Collation, found: Sequence[Move]) -> Iterator[PrintedMove]:
     """Yield the moves as printed: those of one lemma and one place are one."""
-    grouped: dict[tuple[Locus, Locus | None], set[str]] = {}
+    grouped: dict[tuple[Locus, Locus | None, tuple[str, ...]], list[Move]] = {}
     for move in found:
-        grouped.setdefault((move.lemma, move.away), set()).add(move.siglum)
-    for (lemma, away), sigla in grouped.items():
-        yield PrintedMove(lemma, away, tuple(siglum for siglum in collation.sigla if siglum in sigla))
+        order = tuple(token.normal for token in move.order)
+        grouped.setdefault((move.lemma, move.away, order), []).append(move)
+    for (lemma, away, _), several in grouped.items():
+        sigla = {move.siglum for move in several}
+        in_order = tuple(siglum for siglum in collation.sigla if siglum in sigla)
+        yield PrintedMove(lemma, away, in_order, several[0].order)
+
+
+def parted(collation: Collation, found: Moves) -> Collation:
+    """Return a collation with the places of variation cut where moved words begin and end, and its moves."""
+    held = [move.columns for move in found.told]
+    held += [frozenset(range(each.columns.first, each.columns.stop)) for each in found.reworded]
+    borders = sorted(
+        {at for columns in held for at in columns if at - 1 not in columns}
+        | {at + 1 for columns in held for at in columns if at + 1 not in columns}
+    )
+    places: list[Locus] = []
+    for locus in collation.loci:
+        cuts = [locus.first, *(at for at in borders if locus.first < at < locus.stop), locus.stop]
+        places.extend(Locus(*pair) for pair in pairwise(cuts))
+    return replace(collation, loci=tuple(places), transpositions=tuple(found.transpositions))

@@ -1,7 +1,7 @@
 """All that was found of an edition."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
 
 from collate.model.apparatus import Entry
 from collate.model.collation import Collation, Locus, Transposition
@@ -31,7 +31,7 @@ class ItemFindings:
     `entries` are the places of the collation, all variants in each; `substantive` and `accidental`
     the same variants as an editor prints them. `shifts` are its shifts of tense, `bearings` the places that
     bear on date, where these were asked for, `corrections` what the scribes did to their own text, `moved`
-    the transpositions that the apparatus tells.
+    the transpositions that the apparatus tells, each with the witnesses of which it tells them.
     """
 
     collation: Collation
@@ -44,7 +44,7 @@ class ItemFindings:
     shifts: tuple[TenseShift, ...] = ()
     bearings: tuple[Bearing, ...] = ()
     corrections: tuple[Correction, ...] = ()
-    moved: tuple[Transposition, ...] = ()
+    moved: Mapping[Transposition, tuple[str, ...]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

@@ -165,7 +165,6 @@ def _notice(notice: Notice) -> Object:
 def _findings(found: ItemFindings) -> Object:
     collation = found.collation
     members = list(zip(collation.sigla, collation.items, strict=True))
-    told = frozenset(found.moved)
     return {
         "item": collation.key,
         "kind": found.kind,
@@ -183,7 +182,8 @@ def _findings(found: ItemFindings) -> Object:
                 "span": [moved.start, moved.stop],
                 "home": moved.home,
                 "home_columns": [moved.home, moved.home_stop],
-                "told": moved in told,
+                "told": moved in found.moved,
+                "told_of": found.moved.get(moved, ()),
             }
             for moved in collation.transpositions
         ],

@@ -34,7 +34,7 @@ def said(variant: Variant, lemma: Lemma, target: str) -> Said:
     if variant.kind is VariantKind.LACUNA:
         return Said(_LOST[lemma.adds], "")
     if variant.kind is VariantKind.TRANSPOSITION:
-        return Said("tr.", target)
+        return Said("tr.", target) if target or not text else Said("", text, "(tr.)")
     omits = variant.kind in (VariantKind.OMISSION, VariantKind.EYE_SKIP)
     if omits or variant.reading.presence is Presence.OMITTED:
         return Said("om.", "", _note(variant))

@@ -54,7 +54,7 @@ def rebuilt(item: ItemFindings, siglum: str, judge: Judge) -> Words:
             words = [word for at in here for word in cells[at]]
             for at in here:
                 cells[at] = []
-            if variant.kind is not VariantKind.TRANSPOSITION:
+            if variant.kind is not VariantKind.TRANSPOSITION or (variant.reading.text and not variant.beside):
                 cells[here[0]] = words_of(variant.reading.text)
             elif variant.beside is None:
                 cells[here[0]] = swapped(words, theirs, judge)

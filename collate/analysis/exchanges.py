@@ -1,0 +1,311 @@
+"""Words that one witness has in another order than the base: looked for in the columns of the two alone.
+
+Where two witnesses differ over some columns, and yet have the very same words there, each as often, the
+words changed places. What other witnesses have in these columns does not matter. A copy may have exchanged
+two parts, what stands between them staying; or have all in another order, which is then shown as it stands.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence, Set
+from dataclasses import dataclass
+
+from collate.model.collation import Collation, Locus
+from collate.model.division import joined, one_wording
+from collate.model.form import Form, Judge, form_of, one_word
+from collate.model.witness import Token, TokenKind, without_points
+
+SHORT = 7
+"""Of at most how many words of the base it is said that they have changed places."""
+
+LONG = 16
+"""The same, where function words or two words stand between the parts: *X and Y*, *first X and than Y*."""
+
+NEAR = 4
+"""Of at most how many, where one of the parts is nothing but function words or numbers."""
+
+FEW = 8
+"""How many words, at most, are printed as they stand because their order is another."""
+
+MOST = 24
+"""Over how many columns in which two witnesses differ an exchange is looked for."""
+
+_LOST = "?"
+"""What stands for lost words: they are like no others."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """The words of a witness in one column, and by what they are compared."""
+
+    column: int
+    key: str
+    words: tuple[Token, ...]
+
+
+Cells = tuple[Cell, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Exchange:
+    """Words of the base that a witness has in another order.
+
+    `ours` and `theirs` are the words of the two; `mover` those of the witness that are said to have moved,
+    and `home` the columns where the base has them. `window` are the columns of all, `parts` those of the two
+    parts of the base's words that were exchanged; where there are none, the order must be shown.
+    """
+
+    ours: tuple[Cell, ...]
+    theirs: tuple[Cell, ...]
+    mover: tuple[Cell, ...]
+    home: Locus
+    window: Locus
+    parts: tuple[Locus, ...]
+
+
+class Names:
+    """Gives words the keys they are compared by: to those of one normal form that are one word, one key."""
+
+    def __init__(self, judge: Judge) -> None:
+        """Begin with nothing known."""
+        self._judge = judge
+        self._known: dict[tuple[Form, ...], str] = {(): ""}
+        self._written: dict[tuple[str, TokenKind, tuple[str, ...]], str] = {}
+        self._forms: dict[str, list[tuple[Form, ...]]] = defaultdict(list)
+        self._by_normal: dict[str, list[tuple[Form, str]]] = defaultdict(list)
+
+    def __call__(self, words: Sequence[Token]) -> str:
+        """Return the key of the words of one column."""
+        if len(words) != 1:
+            return self._of(words)
+        written = words[0].expanded, words[0].kind, words[0].headwords
+        key = self._written.get(written)
+        if key is None:
+            key = self._written[written] = self._of(words)
+        return key
+
+    def has_content(self, key: str) -> bool:
+        """Say whether a key is that of more than a function word, a number or lost words."""
+        return any(
+            form.kind is TokenKind.WORD and not self._judge.is_function(form)
+            for forms in self._forms[key]
+            for form in forms
+        )
+
+    def _of(self, words: Sequence[Token]) -> str:
+        forms = tuple([form_of(t) for t in words if t.kind is not TokenKind.PUNCTUATION])
+        key = self._known.get(forms)
+        if key is None:
+            key = self._known[forms] = self._named(forms)
+            self._forms[key].append(forms)
+        return key
+
+    def _named(self, forms: tuple[Form, ...]) -> str:
+        if any(form.kind is TokenKind.GAP for form in forms):
+            return _LOST
+        whole = joined(forms)
+        like = self._by_normal[whole.normal]
+        for form, key in like:
+            if one_word(self._judge(form, whole)):
+                return key
+        key = self._judge.keys(whole)[0] or whole.folded
+        like.append((whole, key))
+        return key
+
+
+@dataclass(frozen=True, slots=True)
+class Keys:
+    """The keys of all witnesses in the columns that vary, "" for no word; `of` gives those of other words.
+
+    `known` are the words of the witnesses of which all have been asked for (see `all_cells`).
+    """
+
+    rows: Mapping[int, Sequence[str]]
+    of: Names
+    known: dict[int, tuple[Cell, ...]]
+
+
+def keys_of(collation: Collation, judge: Judge) -> Keys:
+    """Return by what the words of each witness are compared, for each column of words that varies."""
+    key_of = Names(judge)
+    rows: dict[int, list[str]] = {}
+    for locus in collation.loci:
+        for column in range(locus.first, locus.stop):
+            spans = collation.columns[column].spans
+            row = []
+            for span, item in zip(spans, collation.items, strict=True):
+                row.append(key_of(item.tokens[span.start : span.stop]) if span.start < span.stop else "")
+            rows[column] = row
+    return Keys(rows, key_of, {})
+
+
+def exchanges(collation: Collation, keys: Keys, pair: tuple[int, int], judge: Judge) -> Iterator[Exchange]:
+    """Yield the words that the second of two witnesses has in another order than the first, in order.
+
+    Of windows that begin at one place the shortest is taken; of windows that overlap the first.
+    """
+    differing = _differing(keys, pair)
+    both = {ours for _, ours, _ in differing}.intersection(theirs for *_, theirs in differing) - {_LOST}
+    both.add("")
+    at = 0
+    while at < len(differing) and len(both) > 1:
+        stop = _balanced(differing, at, both)
+        found = (
+            _told(collation, keys, pair, Locus(differing[at][0], differing[stop - 1][0] + 1), judge)
+            if stop
+            else ()
+        )
+        yield from found
+        at = stop if found else at + 1
+
+
+_Difference = tuple[int, str, str]
+"""A column in which two witnesses differ, and the keys of both."""
+
+
+def _differing(keys: Keys, pair: tuple[int, int]) -> list[_Difference]:
+    a, b = pair
+    return [(column, row[a], row[b]) for column, row in keys.rows.items() if row[a] != row[b]]
+
+
+def _balanced(differing: Sequence[_Difference], at: int, both: Set[str]) -> int:
+    """Return where the words of both, from a difference on, are the same for the first time; 0 if nowhere.
+
+    `both` are the keys that each of the two has somewhere.
+    """
+    balance: dict[str, int] = defaultdict(int)
+    for stop in range(at, min(at + MOST, len(differing))):
+        _, ours, theirs = differing[stop]
+        if ours not in both or theirs not in both:
+            return 0
+        for key, by in ((ours, 1), (theirs, -1)):
+            if key:
+                balance[key] += by
+                if not balance[key]:
+                    del balance[key]
+        if not balance:
+            return stop + 1
+    return 0
+
+
+def _told(
+    collation: Collation, keys: Keys, pair: tuple[int, int], window: Locus, judge: Judge
+) -> tuple[Exchange, ...]:
+    """Return the exchanges that explain all that differs in some columns; nothing if they do not."""
+    ours, theirs = (cells_of(collation, w, window, keys) for w in pair)
+    if len(ours) != len(theirs) or any(cell.key == _LOST for cell in (*ours, *theirs)):
+        return ()
+    found = []
+    for start, stop in _parts(ours, theirs):
+        each = _exchange(ours[start:stop], theirs[start:stop], window, judge)
+        if each is None:
+            return ()
+        found.append(each)
+    return tuple(found)
+
+
+def cells_of(collation: Collation, w: int, window: Locus, keys: Keys) -> tuple[Cell, ...]:
+    """Return the columns of some in which a witness has words."""
+    found = []
+    for column in range(window.first, window.stop):
+        words = without_points(collation.tokens(w, column, column + 1))
+        if words:
+            found.append(Cell(column, keys.of(words), words))
+    return tuple(found)
+
+
+def all_cells(collation: Collation, w: int, keys: Keys) -> tuple[Cell, ...]:
+    """Return all words of a witness by their columns."""
+    if w not in keys.known:
+        keys.known[w] = cells_of(collation, w, Locus(0, len(collation.columns)), keys)
+    return keys.known[w]
+
+
+def _parts(ours: Sequence[Cell], theirs: Sequence[Cell]) -> Iterator[tuple[int, int]]:
+    """Yield the shortest stretches of two runs of the same words in which these stand in another order."""
+    balance: dict[str, int] = defaultdict(int)
+    start = 0
+    for at, (one, other) in enumerate(zip(ours, theirs, strict=True)):
+        balance[one.key] += 1
+        balance[other.key] -= 1
+        if not any(balance.values()):
+            if at > start:
+                yield start, at + 1
+            start = at + 1
+
+
+def _exchange(
+    ours: tuple[Cell, ...], theirs: tuple[Cell, ...], window: Locus, judge: Judge
+) -> Exchange | None:
+    """Return how some words became others; None where that is not told in few words.
+
+    Of several ways to exchange two parts the one with the shortest first part is taken.
+    """
+    count = sum(len(cell.words) for cell in ours)
+    for first in range(1, len(ours)) if count <= LONG else ():
+        for second in range(first, len(ours)):
+            if _says(ours, theirs, (first, second), judge):
+                x, y = ours[:first], ours[second:]
+                mover, home = _mover(ours, theirs, (x, theirs[-first:]), (y, theirs[: len(y)]))
+                parts = (_columns(x), _columns(y))
+                return Exchange(ours, theirs, mover, _columns(home), window, parts)
+    changed = [one for one, other in zip(ours, theirs, strict=True) if one.key != other.key]
+    if count > FEW or sum(is_content(cell, judge) for cell in changed) < 2:
+        return None
+    return Exchange(ours, theirs, theirs, _columns(ours), window, ())
+
+
+def _mover(
+    ours: Sequence[Cell], theirs: Sequence[Cell], x: tuple[Cells, Cells], y: tuple[Cells, Cells]
+) -> tuple[Cells, Cells]:
+    """Return the words of the part that moved, theirs and ours.
+
+    It is that of which at either end one of the two has nothing, then the shorter, then the first.
+    """
+    held = {cell.column for cell in ours} & {cell.column for cell in theirs}
+
+    def shared(part: tuple[Cells, Cells]) -> int:
+        return sum(cell.column in held for side in part for cell in side)
+
+    home, mover = min((x, y), key=lambda part: (shared(part), len(part[0])))
+    return mover, home
+
+
+def _says(ours: Sequence[Cell], theirs: Sequence[Cell], cut: tuple[int, int], judge: Judge) -> bool:
+    """Say whether some words are others with the parts before and after two cuts exchanged."""
+    first, second = cut
+    x, between, y = ours[:first], ours[first:second], ours[second:]
+    exchanged = (*y, *between, *x)
+    if any(one.key != other.key for one, other in zip(exchanged, theirs, strict=True)):
+        return False
+    return len(ours) <= _most(x, between, y, judge) and one_wording(_words(exchanged), _words(theirs), judge)
+
+
+def _most(x: Sequence[Cell], between: Sequence[Cell], y: Sequence[Cell], judge: Judge) -> int:
+    """Return how many words it may be of which it is told that their parts were exchanged.
+
+    Of function words only two neighbours are: *it is*, *is it*; of numbers none, and *and* is not moved.
+    """
+    one, other, middle = (any(is_content(cell, judge) for cell in part) for part in (x, y, between))
+    if not (one or other):
+        return 2 if all(word.kind is TokenKind.WORD for word in _words((*x, *y))) else 0
+    if not (one and other):
+        return 0 if all(_links(cell) for cell in (y if one else x)) else NEAR
+    return LONG if between and (not middle or len(between) == 2) else SHORT
+
+
+def is_content(cell: Cell, judge: Judge) -> bool:
+    """Say whether a cell is more than a number or a function word."""
+    return any(w.kind is TokenKind.WORD and not judge.is_function(form_of(w)) for w in cell.words)
+
+
+def _links(cell: Cell) -> bool:
+    """Say whether a cell is nothing but a conjunction."""
+    return all(name.endswith("(conjunction)") for word in cell.words for name in word.headwords or ("",))
+
+
+def _columns(cells: Sequence[Cell]) -> Locus:
+    return Locus(cells[0].column, cells[-1].column + 1)
+
+
+def _words(cells: Sequence[Cell]) -> list[Token]:
+    return [word for cell in cells for word in cell.words]
