@@ -7,6 +7,7 @@ from typing import TypeVar
 from collate.align.collate import collate
 from collate.align.extent import Ends
 from collate.align.together import beside, finished
+from collate.align.verify import verify
 from collate.analysis.analyse import analyse
 from collate.analysis.bearing import bearings
 from collate.analysis.majority import Agreement, agreements
@@ -45,6 +46,7 @@ def found_in(
     made = []
     for collation in _collated(matches, judge, settings):
         found = analyse(collation, base, sigla, judge)
+        verify(found.collation)  # the analysis cuts its places and adds moves
         made.append(then(replace(found, bearings=bearings(evidence, found, judge)) if evidence else found))
     return made
 

@@ -109,7 +109,7 @@ def _may_be(word: str, words_of: Lexicon) -> _MayBe:
     found = senses(word, words_of)
     identities = tuple(dict.fromkeys(sense.headword.identity for sense in found))
     kinds = {("kind", sense.headword.kind) for sense in found}
-    classes = {("class", sense.headword.word_class) for sense in found[:2]}
+    classes = {("class", sense.headword.word_class) for sense in found[:3]}
     told = [cues().get(identity, ()) for identity in identities] if len(identities) > 1 else []
     return _MayBe(
         identities,
