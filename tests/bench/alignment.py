@@ -65,7 +65,7 @@ def counts(made: Tradition, collation: Collation) -> tuple[int, int, int]:
                     beside = beside & true
                     true = beside if len(word.places) > 1 else true
                 elif any(
-                    column_of[b][whole] in columns_at[place]
+                    column_of[b][whole] in columns_at.get(place, ())
                     for whole in true
                     for place in second[whole].places
                 ):
