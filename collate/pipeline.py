@@ -216,7 +216,7 @@ def concordance(edition: Edition, texts: Sequence[WitnessText]) -> Concordance:
     """Bring the witnesses' items together by what they say, and by what the editor rules."""
     from collate.align.concord import concord
 
-    return concord(texts, edition.base, item_key, edition.matches)
+    return concord(texts, edition.base, item_key, edition.matches, judge_of(edition.words))
 
 
 def ordered(edition: Edition, texts: Sequence[WitnessText]) -> Concordance:

@@ -98,23 +98,26 @@ def _spoilt(rows: Sequence[Row], at: int, firm: set[int], judge: Judge) -> bool:
     joined = {unit.parts for unit in rows[at] if unit and _is_divided(unit)}
     if not joined:
         return False
-    near = _reach(at, firm, len(rows))
+    near = {*_reach(at, firm, len(rows)), *range(max(at - 1, 0), min(at + 2, len(rows)))} - {at}
     for parts in joined:
         written = {letters(part.folded) for part in parts}
         for w, unit in enumerate(rows[at]):
-            if unit and (one_text(parts, unit.parts, judge) or _writes(unit.parts, parts)):
+            if unit and _has_all(unit, parts, judge):
                 continue
             if unit and _answers(unit, parts, written, judge):
                 return True
-            beside_it = [row[w] for row in (*rows[max(at - 1, 0) : at], *rows[at + 1 : at + 2])]
-            if any(other and _answers(other, parts, written, judge) for other in beside_it):
+            held = [(n, other) for n in near if (other := rows[n][w])]
+            rest = [(n, other) for n, other in held if not _has_all(other, parts, judge)]
+            if any(abs(n - at) == 1 and _answers(other, parts, written, judge) for n, other in rest):
                 return True
-            others = [
-                other for row in rows[near.start : near.stop] if (other := row[w]) and other is not unit
-            ]
-            if any(letters(part.folded) in written for other in others for part in other.parts):
+            if any(letters(part.folded) in written for _, other in rest for part in other.parts):
                 return True
     return False
+
+
+def _has_all(unit: Unit, parts: Sequence[Form], judge: Judge) -> bool:
+    """Say whether a unit has the text of all of some parts."""
+    return one_text(parts, unit.parts, judge) or _writes(unit.parts, parts)
 
 
 def _is_divided(unit: Unit) -> bool:

@@ -12,13 +12,20 @@ from collate.align.rulings import fixed_by
 from collate.align.twins import told_apart
 from collate.model.concordance import Concordance, Match, Member
 from collate.model.edition import FixedMatch
+from collate.model.form import Judge
 from collate.model.witness import ItemKind, WitnessText
 
 
 def concord(
-    texts: Sequence[WitnessText], base: str, key: Key, rulings: Sequence[FixedMatch] = ()
+    texts: Sequence[WitnessText],
+    base: str,
+    key: Key,
+    rulings: Sequence[FixedMatch] = (),
+    judge: Judge | None = None,
 ) -> Concordance:
     """Bring the items of all witnesses together; `key` gives what a label means, `rulings` are the editor's.
+
+    The `judge`, if there is one, says which names are of one sense.
 
     Items stand in the order of the base; one it lacks follows the item it follows in the first other
     witness that has it. An item goes by its label in the base, or in the first witness that has it, with
@@ -29,7 +36,7 @@ def concord(
     ranked = sorted(texts, key=lambda text: (text.siglum != base, text.siglum))
     book = corpus(ranked)
     fixed = fixed_by(book, ranked, key, rulings)
-    known = links(book, key, fixed.pairs(book))
+    known = links(book, key, fixed.pairs(book), judge)
     kept = matched((link for link in known.strong.values() if fixed.allows(link.pair, book)), book)
     found = told_apart(book, clusters(book, kept, known.strong, fixed), known.near, fixed)
     found = with_parts(book, found, known, fixed)

@@ -186,7 +186,10 @@ def _alone(
     homes: Sequence[npt.NDArray[np.intp]],
     likes: Likes,
 ) -> bool:
-    """Say whether the other copies have the words once where one has them twice."""
+    """Say whether the other copies have the words once where one has them twice.
+
+    A copy that has less than half of them once says nothing.
+    """
     columns = homes[each.copy]
     first, stop = int(columns[each.start]), int(columns[each.stop - 1]) + 1
     held = (grid[first:stop] >= 0).sum(axis=0).tolist()
@@ -199,7 +202,10 @@ def _alone(
             if _one(each, other, likes):
                 alike.add(other.copy)
     size = each.stop - each.start
-    others = [2 * held[w] for w in range(len(held)) if held[w] and w != each.copy and w not in alike]
+    least = size - each.extra
+    others = [
+        2 * held[w] for w in range(len(held)) if w != each.copy and w not in alike and 2 * held[w] >= least
+    ]
     once = len([count for count in others if count <= 2 * size - each.extra])
     return once > 0 and once >= len(others) - once + bool(alike)
 

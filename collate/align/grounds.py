@@ -121,7 +121,7 @@ def _rival(grounds: Grounds, link: Link) -> str | None:
 
     Of several, one that nothing answers to in the other book comes first, then the likest.
     """
-    if link.weight >= 1:
+    if link.weight >= 1 or link.by_kind:
         return None
     book, found = grounds.book, grounds.found
     rivals = []

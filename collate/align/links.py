@@ -17,6 +17,7 @@ from collate.align.likeness import Corpus, compare, identity, quick
 from collate.align.naming import Naming
 from collate.align.overlap import ROUNDING, overlaps
 from collate.align.told import ALL, BARE, OF_A_KIND, SCANT, Heading, Pair, alike, heading_of, same_label, told
+from collate.model.form import Judge
 from collate.model.witness import Token
 
 Key = Callable[[str], str]
@@ -34,7 +35,7 @@ NUMBER, HEADING, PLACE = 0.02, 0.08, 0.005
 NEIGHBOUR = 0.02
 """What is added where the items before them are alike too, and again where those after them are."""
 
-NAMED = 0.12
+NAMED = 0.15
 """What is taken away where each of two items has a name that the other has nowhere."""
 
 FAINT = 0.12
@@ -58,7 +59,8 @@ class Link:
     """Two items that may be one: their likeness, the weight of all evidence, and the ground.
 
     `by_label` says that nothing but an equal number or name brought them under the eye: other items were not
-    looked at, and may be as like. `otherwise` says that they are named otherwise.
+    looked at, and may be as like. `otherwise` says that they are named otherwise, `by_kind` that they are
+    matched by their kind.
     """
 
     pair: Pair
@@ -67,6 +69,7 @@ class Link:
     reason: str
     by_label: bool = False
     otherwise: bool = False
+    by_kind: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +100,8 @@ class _Scales:
         if ground is SCANT:
             likeness = max(likeness, _alike_readings(a.tokens, b.tokens))
         elif ground:
-            return Link(pair, likeness, _by_ground(ground, likeness), ground)
+            kind = ground is not BARE
+            return Link(pair, likeness, _by_ground(ground, likeness), ground, by_kind=kind)
         if a.kind is not b.kind and OF_A_KIND & {a.kind, b.kind} and likeness < ACROSS_KINDS:
             return Link(
                 pair, likeness, 0.0, f"one is the {a.kind}, one the {b.kind}", by_label=pair in self.unseen
@@ -108,17 +112,20 @@ class _Scales:
         return Link(pair, likeness, weight, reason, by_label=pair in self.unseen, otherwise=otherwise)
 
     def _weighed(self, pair: Pair, likeness: float) -> tuple[float, str, bool]:
-        """Add to a likeness what else weighs; say what there is, and if they are named otherwise."""
+        """Add to a likeness what else weighs; say what there is, and if they are named otherwise.
+
+        If they are, neither number nor place speaks for them.
+        """
         a, b = pair
+        names = self.naming.apart(a, b) if likeness >= LEAST else None
+        if names:
+            return likeness - NAMED, f"like in words, but named otherwise ({names[0]}, {names[1]})", True
         weight = likeness + PLACE * (1 - abs(_depth(self.book, a) - _depth(self.book, b)))
         reason = "like in words"
         if self.labels[a] == self.labels[b]:
             weight += NUMBER
             reason += ", one number or name"
         headed = alike(self.headings[a], self.headings[b])
-        names = self.naming.apart(a, b) if likeness >= LEAST else None
-        if names:
-            return weight - NAMED, f"{reason}, but named otherwise ({names[0]}, {names[1]})", True
         if headed >= LIKE_HEADING:
             weight += HEADING * headed
             reason += ", like headings"
@@ -169,8 +176,11 @@ class Links:
         return found
 
 
-def links(book: Corpus, key: Key, others: Iterable[Pair] = ()) -> Links:
-    """Return the evidence on every pair of items that may be one; `others` are pairs to look at besides."""
+def links(book: Corpus, key: Key, others: Iterable[Pair] = (), judge: Judge | None = None) -> Links:
+    """Return the evidence on every pair of items that may be one; `others` are pairs to look at besides.
+
+    The `judge` is asked whether two names are of one sense.
+    """
     labels, headings = tuple(key(item.label) for item in book.items), tuple(map(heading_of, book.items))
     grounds, seen = told(book, headings), set(candidates(book))
     by_label = set(same_label(book, labels))
@@ -178,7 +188,7 @@ def links(book: Corpus, key: Key, others: Iterable[Pair] = ()) -> Links:
     unseen = {
         pair for pair in by_label - seen - grounds.keys() if pair not in asked or quick(book, *pair) >= FAINT
     }
-    scales = _Scales(book, labels, headings, grounds, unseen, Naming(book))
+    scales = _Scales(book, labels, headings, grounds, unseen, Naming(book, judge))
     pairs = sorted({*asked, *seen, *by_label})
     shared: list[tuple[Pair, float]] = []
     strong: dict[Pair, Link] = {}

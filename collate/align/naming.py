@@ -12,6 +12,7 @@ from rapidfuzz.process import extractOne
 
 from collate.align.divide import bones, is_word
 from collate.align.likeness import Corpus
+from collate.model.form import Judge, Relation, form_of
 from collate.model.witness import Item, Token, TokenKind
 
 NOUN = " (noun)"
@@ -48,25 +49,34 @@ class Naming:
     """The names of the items of a corpus, each looked up when it is first asked for."""
 
     book: Corpus
+    judge: Judge | None = None
     held: dict[int, _Named] = field(default_factory=dict)
 
     def apart(self, a: int, b: int) -> tuple[str, str] | None:
         """Return a name of either item, as it is written, that the other has nowhere; None if there are none.
 
         The first nouns of the texts are set side by side, then those of the headings, if these have a
-        noun in common (*Tart of peres*, *Tart of appels*): of headings quite unlike nothing can be said.
+        noun in common (*Tart of peres*, *Tart of appels*): of headings quite unlike nothing can be said, nor
+        where that noun is what a text begins with (*Oystres in sewe*, *Oystres in broth*).
         """
         ours, theirs = self._of(a), self._of(b)
+        pairs = [(ours.first, theirs.first)]
         shared = _readings(ours.heading) & _readings(theirs.heading)
-        for mine, yours in (
-            (ours.first, theirs.first),
-            (ours.heading, theirs.heading) if shared else ((), ()),
-        ):
+        if shared and shared.isdisjoint(_readings((*ours.first, *theirs.first))):
+            pairs.append((ours.heading, theirs.heading))
+        for mine, yours in pairs:
             here = next(_lacking(mine, theirs), None)
             there = next(_lacking(yours, ours), None) if here else None
-            if here and there:
+            if here and there and not self._one_sense(here, there):
                 return here.expanded, there.expanded
         return None
+
+    def _one_sense(self, here: Token, there: Token) -> bool:
+        """Say whether two names are one, or stand for one another by dialect (*eyren*, *egges*)."""
+        if self.judge is None:
+            return False
+        found = self.judge(form_of(here), form_of(there))
+        return found.one_sense or found.relation is not Relation.DIFFERENT
 
     def _of(self, number: int) -> _Named:
         found = self.held.get(number)

@@ -58,24 +58,24 @@ def _over(span: Locus, collation: Collation, base: str, judge: Judge) -> Iterato
         if siglum == base or not ours or not theirs or _words(ours) == _words(theirs):
             continue
         same = _letters(ours) != _letters(theirs) and same_forms(ours, theirs, judge)
-        narrow = _narrowed(span, collation, (base, siglum), judge)
+        narrow = _narrowed(span, collation, (base, siglum))
         if not same and narrow.stop - narrow.first > 1 and divided(ours, theirs, judge):
             yield Division(siglum, narrow)
 
 
-def _narrowed(span: Locus, collation: Collation, pair: tuple[str, str], judge: Judge) -> Locus:
+def _narrowed(span: Locus, collation: Collation, pair: tuple[str, str]) -> Locus:
     """Return a span without the columns at its ends in which two witnesses have the same words."""
     first, stop = span.first, span.stop
-    while first < stop and _same_at(first, collation, pair, judge):
+    while first < stop and _same_at(first, collation, pair):
         first += 1
-    while stop > first and _same_at(stop - 1, collation, pair, judge):
+    while stop > first and _same_at(stop - 1, collation, pair):
         stop -= 1
     return Locus(first, stop)
 
 
-def _same_at(column: int, collation: Collation, pair: tuple[str, str], judge: Judge) -> bool:
+def _same_at(column: int, collation: Collation, pair: tuple[str, str]) -> bool:
     ours, theirs = (_forms(collation, siglum, Locus(column, column + 1)) for siglum in pair)
-    return bool(ours) and same_forms(ours, theirs, judge)
+    return _words(ours) == _words(theirs)
 
 
 def _alone(span: Locus, collation: Collation, base: str, judge: Judge) -> Iterator[Division]:
