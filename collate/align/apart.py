@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
 from rapidfuzz.distance import Indel
+from rapidfuzz.process import cdist
 
 from collate.align.divide import Parted, Row, Unit
 from collate.align.divide import rows as row_units
@@ -192,14 +193,20 @@ def _eases(rows: Sequence[Row], span: range, eases: Sequence[Ease]) -> list[Ease
 
 def _writings(text: Sequence[Sequence[Unit]], judge: Judge) -> Writings:
     """Return the undivided words that stand somewhere in several, and the runs that write them."""
-    wholes = dict.fromkeys(unit.form for words in text for unit in words if unit.form.kind is TokenKind.WORD)
+    wholes = [*dict.fromkeys(u.form for words in text for u in words if u.form.kind is TokenKind.WORD)]
+    runs = [*dict.fromkeys(run for words in text for run in _runs(words))]
     found: dict[Form, list[tuple[Form, ...]]] = {}
-    for run in dict.fromkeys(run for words in text for run in _runs(words)):
-        together = "".join(letters(form.folded) for form in run)
-        for whole in wholes:
-            near = Indel.normalized_similarity(letters(whole.folded), together) >= LIKE
-            if near and (divided((whole,), run, judge) or _writes((whole,), run)):
-                found.setdefault(whole, []).append(run)
+    if not runs or not wholes:
+        return found
+    likeness = cdist(
+        ["".join(letters(form.folded) for form in run) for run in runs],
+        [letters(whole.folded) for whole in wholes],
+        scorer=Indel.normalized_similarity,
+        dtype=np.float64,
+    )
+    for r, w in np.argwhere(likeness >= LIKE).tolist():
+        if divided((wholes[w],), runs[r], judge) or _writes((wholes[w],), runs[r]):
+            found.setdefault(wholes[w], []).append(runs[r])
     return found
 
 

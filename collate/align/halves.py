@@ -20,6 +20,10 @@ OTHERS = 2
 """How many copies whose words agree less thereafter are outweighed by one whose words agree more."""
 
 
+_LOOK = 32
+"""How many words back are looked up at a time."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Block:
     """Words [first, stop) of a copy, the columns where they stand, and those to which they may go."""
@@ -138,9 +142,13 @@ def _back(grid: Grid, ours: _Place, theirs: _Place, likes: Likes) -> Iterator[tu
     With each, whether the last is one of content, and whether it stands beside its like already.
     """
     (copy, stop), (other, end) = ours, theirs
-    beside = grid[np.flatnonzero(grid[:, copy] >= 0)[:stop], other].tolist()
+    homes = np.flatnonzero(grid[:, copy] >= 0)[:stop]
+    beside: list[int] = []
     for back in range(1, min(stop, end) + 1):
-        mine, there = (copy, stop - back), beside[stop - back]
+        if back > len(beside):
+            nearer = homes[max(stop - back - _LOOK, 0) : stop - back + 1]
+            beside.extend(grid[nearer[::-1], other].tolist())
+        mine, there = (copy, stop - back), beside[back - 1]
         if there == end - back or (back > 1 and stop - back + 1 in likes.breaks[copy]):
             return
         if not likes.same(mine, (other, end - back)):
@@ -150,12 +158,14 @@ def _back(grid: Grid, ours: _Place, theirs: _Place, likes: Likes) -> Iterator[tu
 
 def _going(grid: Grid, ours: _Place, theirs: _Place, size: int) -> _Block | None:
     """Return so many words as a block, if there are any, and none goes over a word of its copy."""
-    (copy, stop), (other, end) = ours, theirs
-    homes = np.flatnonzero(grid[:, copy] >= 0).tolist()
-    target = np.flatnonzero(grid[:, other] >= 0)[end - size : end].tolist()
-    if not size or (stop > size and target[0] <= homes[stop - size - 1]):
+    if not size:
         return None
-    return _Block(copy, stop - size, stop, tuple(homes[stop - size : stop]), tuple(target))
+    (copy, stop), (other, end) = ours, theirs
+    homes = np.flatnonzero(grid[:, copy] >= 0)
+    target = np.flatnonzero(grid[:, other] >= 0)[end - size : end].tolist()
+    if stop > size and target[0] <= homes[stop - size - 1]:
+        return None
+    return _Block(copy, stop - size, stop, tuple(homes[stop - size : stop].tolist()), tuple(target))
 
 
 def _group(block: _Block, grid: Grid, likes: Likes) -> list[int]:

@@ -6,7 +6,7 @@ copies, but stand in them divided otherwise, there is one column, as no word ans
 
 from collections.abc import Iterable, Iterator, Sequence, Set
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import combinations, pairwise
 
 from collate.align.divide import Cell, Parted, is_word
 from collate.model.division import divided, letters, loosened, one_text
@@ -60,13 +60,19 @@ def _mated(
     ]
     varied = [len(set(map(loosened, set(row)))) > 1 for row in spelled]
     for at in range(len(columns) - 1):
-        if varied[at]:
+        if varied[at] and _begin_alike(spelled[at]):
             for stop in range(at + 2, min(at + _WIDEST, len(columns)) + 1):
                 if varied[stop - 1]:
                     mates = _mates(columns[at:stop], spelled[at:stop], texts, judge)
                     if mates:
                         yield _Mated(at, stop, mates)
                         break
+
+
+def _begin_alike(cells: Sequence[str]) -> bool:
+    """Say whether what one copy has in a column begins what another has: as it must where they are mates."""
+    distinct = sorted(map(loosened, set(cells)))
+    return any(longer.startswith(shorter) for shorter, longer in pairwise(distinct))
 
 
 def _overlapping(spans: Iterable[_Mated]) -> Iterator[list[_Mated]]:
