@@ -114,12 +114,10 @@ class _Scales:
     def _weighed(self, pair: Pair, likeness: float) -> tuple[float, str, bool]:
         """Add to a likeness what else weighs; say what there is, and if they are named otherwise.
 
-        If they are, neither number nor place speaks for them.
+        If they are, neither number nor heading speaks for them; but what would stand without another like it
+        still stands.
         """
         a, b = pair
-        names = self.naming.apart(a, b) if likeness >= LEAST else None
-        if names:
-            return likeness - NAMED, f"like in words, but named otherwise ({names[0]}, {names[1]})", True
         weight = likeness + PLACE * (1 - abs(_depth(self.book, a) - _depth(self.book, b)))
         reason = "like in words"
         if self.labels[a] == self.labels[b]:
@@ -129,6 +127,10 @@ class _Scales:
         if headed >= LIKE_HEADING:
             weight += HEADING * headed
             reason += ", like headings"
+        names = self.naming.apart(a, b) if weight >= LEAST else None
+        if names:
+            parted = max(likeness - NAMED, LEAST)
+            return parted, f"like in words, but named otherwise ({names[0]}, {names[1]})", True
         return weight, reason, False
 
 

@@ -115,7 +115,7 @@ def test_the_witness_own_number_is_not_the_editions(tmp_path: Path) -> None:
     [
         ("77", "there is no item '77': the items are preface, 1, 2"),
         ("B:11", "there is no item '11' in B: it has preface, 1, 2, 4, 3"),
-        ("X:1", "there is no item 'X:1'"),
+        ("X:1", "there is no witness 'X', so no item 'X:1'"),
         ("A:", "there is no item 'A:'"),
     ],
 )
