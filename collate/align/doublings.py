@@ -60,7 +60,19 @@ def taken_out(grid: Grid, likes: Likes) -> tuple[Grid, tuple[Doubling, ...]]:
     if not found:
         return grid, ()
     homes = [np.flatnonzero(grid[:, w] >= 0) for w in range(grid.shape[1])]
-    told = tuple(each for each in found if _alone(each, found, grid, homes, likes))
+    begins = np.array([homes[each.copy][each.start] for each in found])
+    ends = np.array([homes[each.copy][each.stop - 1] for each in found])
+    told = tuple(
+        each
+        for at, each in enumerate(found)
+        if _alone(
+            each,
+            [found[n] for n in np.flatnonzero((begins <= ends[at]) & (ends >= begins[at])).tolist()],
+            grid,
+            homes,
+            likes,
+        )
+    )
     rest = grid.copy()
     for each in told:
         columns = homes[each.copy][each.start : each.stop]
@@ -186,7 +198,7 @@ def _alone(
     homes: Sequence[npt.NDArray[np.intp]],
     likes: Likes,
 ) -> bool:
-    """Say whether the other copies have the words once where one has them twice.
+    """Say whether the other copies have the words once where one has them twice; `found` are those about it.
 
     A copy that has less than half of them once says nothing.
     """
