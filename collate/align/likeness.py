@@ -101,6 +101,11 @@ def identity(token: Token) -> str:
     return bones(token.normal) if token.kind is TokenKind.WORD else f"={token.normal}"
 
 
+def readings(token: Token) -> frozenset[str]:
+    """Return all that a word may be: any of its headwords, or what it is matched by."""
+    return frozenset(token.headwords or (identity(token),))
+
+
 def _weights(words: Sequence[frozenset[int]], size: int, per_witness: float) -> tuple[float, ...]:
     """Return the weight of each word: the log of the items of a book over the items that have it."""
     often = [0] * size

@@ -13,7 +13,7 @@ from itertools import takewhile
 
 from collate.align.candidates import candidates
 from collate.align.divide import is_word
-from collate.align.likeness import Corpus, compare, identity, quick
+from collate.align.likeness import Corpus, compare, quick, readings
 from collate.align.naming import Naming
 from collate.align.overlap import ROUNDING, overlaps
 from collate.align.told import ALL, BARE, OF_A_KIND, SCANT, Heading, Pair, alike, heading_of, same_label, told
@@ -259,19 +259,15 @@ def _likest(link: Link) -> tuple[float, Pair]:
 
 def _alike_readings(ours: Sequence[Token], theirs: Sequence[Token]) -> float:
     """Return the share of a few words that may be the same: each by any of its headwords."""
-    mine, yours = ([_readings(token) for token in tokens if is_word(token)] for tokens in (ours, theirs))
+    mine, yours = ([readings(token) for token in tokens if is_word(token)] for tokens in (ours, theirs))
     count = len(mine) + len(yours)
     shared = 0
-    for readings in mine:
-        at = next((at for at, others in enumerate(yours) if readings & others), None)
+    for ours_may_be in mine:
+        at = next((at for at, others in enumerate(yours) if ours_may_be & others), None)
         if at is not None:
             yours.pop(at)
             shared += 1
     return 2 * shared / count
-
-
-def _readings(token: Token) -> frozenset[str]:
-    return frozenset(token.headwords or (identity(token),))
 
 
 def _depth(book: Corpus, number: int) -> float:

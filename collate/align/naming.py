@@ -11,7 +11,7 @@ from rapidfuzz.distance import Indel
 from rapidfuzz.process import extractOne
 
 from collate.align.divide import bones, is_word
-from collate.align.likeness import Corpus
+from collate.align.likeness import Corpus, readings
 from collate.model.form import Judge, Relation, form_of
 from collate.model.witness import Item, Token, TokenKind
 
@@ -105,7 +105,7 @@ def _is_noun(token: Token) -> bool:
 
 def _readings(names: Sequence[Token]) -> frozenset[str]:
     """Return all that some names may be."""
-    return frozenset(head for token in names for head in token.headwords or (bones(token.normal),))
+    return frozenset().union(*map(readings, names))
 
 
 def _words(tokens: Sequence[Token]) -> _Words:
