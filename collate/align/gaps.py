@@ -1,6 +1,5 @@
 """What a gap in a copy may hold: how lightly words are passed over there, and which are lost."""
 
-import re
 from bisect import bisect_left
 from collections.abc import Sequence
 from itertools import accumulate
@@ -9,6 +8,7 @@ import numpy as np
 
 from collate.align.divide import Unit
 from collate.align.grow import Ease
+from collate.model.extents import extents
 from collate.model.witness import Token, TokenKind
 
 SHARE = 31 / 32
@@ -18,8 +18,6 @@ However a copy is set in, about as many words are passed over in all. So it cost
 at its place, and were silence much cheaper there than elsewhere, the words that survive after it would be
 carried to the end of an item that is otherwise left out.
 """
-
-_MARK = re.compile(r"\[\.(\d+)\.?\]|\[(?:\.{2,}|…+|-{2,})\]|(\++)")
 
 
 def ease(parts: Sequence[Unit], text: Sequence[Token], end: tuple[float, float]) -> Ease:
@@ -39,8 +37,8 @@ def ease(parts: Sequence[Unit], text: Sequence[Token], end: tuple[float, float])
 
 def letters_lost(gaps: Sequence[Token]) -> int | None:
     """Return how many letters gaps say are lost, together; None where one does not say."""
-    found = [mark for gap in gaps for mark in _MARK.findall(gap.written)]
-    said = [int(about or len(signs)) for about, signs in found if about or signs]
+    found = [extent for gap in gaps for extent in extents(gap.written)]
+    said = [extent for extent in found if extent is not None]
     return sum(said) if said and len(said) == len(found) else None
 
 

@@ -5,11 +5,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from collate.lexicon.spelling import LACK
+from collate.model.extents import MARK, extents
 from collate.model.witness import Token
 
 _LACKS = re.compile(f"{LACK}+")
-_MARK = re.compile(r"\[\.(\d+)\.?\]|\[(?:\.{2,}|…+|-{2,})\]|(\++)")
-_MARKS = re.compile(rf"(?<!\\)(?:{_MARK.pattern})+")
+_MARKS = re.compile(rf"(?<!\\)(?:{MARK.pattern})+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +40,7 @@ def _left(token: Token, form: str) -> _Left:
 
 def _extent(marks: str) -> int:
     """Return how many letters marks that follow one another say are lost, 0 where one does not say."""
-    found = [int(about or len(signs)) for about, signs in _MARK.findall(marks)]
+    found = [extent or 0 for extent in extents(marks)]
     return sum(found) if all(found) else 0
 
 
