@@ -1,6 +1,7 @@
 """A collation in, its findings out."""
 
-from collate.analysis.apparatus import Bench, accidental, entries, substantive
+from collate.analysis.apparatus import accidental, entries, substantive
+from collate.analysis.bench import Bench
 from collate.analysis.divisions import divisions
 from collate.analysis.hands import corrections
 from collate.analysis.moves import by_column, moves, parted

@@ -1,35 +1,18 @@
 """The apparatus of one item: at each place the base's reading, and what each other reading is."""
 
 from collections.abc import Iterator, Sequence, Set
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from functools import partial
 
+from collate.analysis.bench import Bench, Group, core, groups_at, slip_beside, wording
 from collate.analysis.classify import BEYOND, DIVIDED, LOST, MOVED, Verdict, beside_lost, classify, verdict
-from collate.analysis.divisions import DivisionsAt, is_division
-from collate.analysis.moves import Moves, MovesAt, PrintedMove, Reworded, is_move, printed
-from collate.analysis.repeats import Repeat, Slips, slip_at
+from collate.analysis.moves import PrintedMove, Reworded, printed
 from collate.analysis.runs import Run, runs
-from collate.analysis.tense_kinds import VerbKinds
 from collate.model.apparatus import Beside, Entry, Reading, Variant, VariantKind, Weight
 from collate.model.collation import Collation, Locus, Presence
 from collate.model.division import one_text
 from collate.model.form import Form, Judge, form_of
-from collate.model.transcript import Mark
 from collate.model.witness import Token, TokenKind, beside, shown, without_points
-
-
-@dataclass(frozen=True, slots=True)
-class Bench:
-    """All that the reading of one item is held against."""
-
-    collation: Collation
-    base: str
-    judge: Judge
-    moves: Moves
-    moves_at: MovesAt
-    slips: Slips
-    divided: DivisionsAt = field(default_factory=dict)
-    verbs: VerbKinds = field(default_factory=VerbKinds)
 
 
 def entries(bench: Bench) -> tuple[Entry, ...]:
@@ -41,37 +24,12 @@ def entries(bench: Bench) -> tuple[Entry, ...]:
     return tuple(_entry(bench, locus) for locus in bench.collation.loci)
 
 
-_EXPANDED = (Mark.EXPANDED,)
-
-
-@dataclass(slots=True, eq=False)
-class _Group:
-    """The witnesses of one reading, and what they share: words, presence, a move, a division (or a slip)."""
-
-    sigla: list[str]
-    words: tuple[Token, ...]
-    presence: Presence
-    moved: bool
-    divided: bool
-
-
 def _entry(bench: Bench, locus: Locus) -> Entry:
-    collation = bench.collation
-    groups: dict[tuple[str, bool, bool, bool, bool, str], _Group] = {}
-    for w, siglum in enumerate(collation.sigla):
-        words = collation.tokens(w, locus.first, locus.stop)
-        moved = bool(bench.moves_at) and is_move(bench.moves_at, locus, siglum)
-        ground = _ground(_slip(bench, locus, siglum), words) if bench.slips and not moved else ""
-        lost = _lost(collation, w, locus)
-        parted = bool(bench.divided) and not moved and is_division(bench.divided, locus, siglum)
-        key = (wording(words, _EXPANDED), lost, bool(words) and not lost, moved, parted, ground)
-        if key not in groups:
-            groups[key] = _Group([], words, _presence(words, lost=lost), moved, parted)
-        groups[key].sigla.append(siglum)
-    ours = next(group for group in groups.values() if bench.base in group.sigla)
+    groups = groups_at(bench, locus)
+    ours = next(group for group in groups if bench.base in group.sigla)
     variants: list[Variant] = []
     kinds: dict[str, list[Form]] = {}
-    for group in groups.values():
+    for group in groups:
         if group is not ours:
             found = _found(bench, locus, ours, group)
             normal = _substance(group.words, kinds, bench.judge)
@@ -82,34 +40,11 @@ def _entry(bench: Bench, locus: Locus) -> Entry:
     return Entry(locus, _reading(ours.words, ours.sigla, ours.presence), tuple(variants))
 
 
-def _slip(bench: Bench, locus: Locus, siglum: str) -> Repeat | None:
-    """Return the slip of a witness at a place where either it or the base has words, and the other none."""
-    slip = slip_at(bench.slips, locus, siglum)
-    if slip is None:
-        return None
-    collation = bench.collation
-    one, other = (
-        _core(collation.tokens(collation.sigla.index(each), locus.first, locus.stop))
-        for each in (bench.base, siglum)
-    )
-    return slip if bool(one) != bool(other) else None
-
-
-def _ground(slip: Repeat | None, words: Sequence[Token]) -> str:
-    """Return what keeps a slip apart: the ground of words that lack; of words that are there, a doubling.
-
-    Where it is the base that skipped, the witnesses that did not have one reading, whatever their spelling.
-    """
-    if slip is None or (words and slip.kind is VariantKind.ADDITION):
-        return ""
-    return slip.kind if words else slip.reason
-
-
 def _found(
     bench: Bench,
     locus: Locus,
-    ours: _Group,
-    theirs: _Group,
+    ours: Group,
+    theirs: Group,
 ) -> Verdict:
     """Say what a reading is beside the base's."""
     if theirs.moved:
@@ -123,7 +58,7 @@ def _found(
     if ours.presence is Presence.LACUNOSE:
         return beside_lost(found, ours.words, theirs.words)
     if bench.slips and found.kind in (VariantKind.OMISSION, VariantKind.ADDITION):
-        slips = (_slip(bench, locus, siglum) for siglum in sigla)
+        slips = (slip_beside(bench, locus, siglum) for siglum in sigla)
         slip = next((slip for slip in slips if slip is not None), None)
         return found if slip is None else verdict(slip.kind, slip.reason)
     return found
@@ -154,32 +89,6 @@ def _substance(tokens: Sequence[Token], kinds: dict[str, list[Form]], judge: Jud
 def _reading(tokens: Sequence[Token], sigla: Sequence[str], presence: Presence) -> Reading:
     normal = " ".join(token.normal for token in without_points(tokens))
     return Reading(wording(tokens), normal, tuple(sigla), presence)
-
-
-def _lost(collation: Collation, w: int, locus: Locus) -> bool:
-    """Say whether a witness is lost in any column of a place."""
-    if locus.stop == locus.first + 1:
-        return collation.columns[locus.first].spans[w].presence is Presence.LACUNOSE
-    columns = collation.columns[locus.first : locus.stop]
-    return any(column.spans[w].presence is Presence.LACUNOSE for column in columns)
-
-
-def _presence(words: Sequence[Token], *, lost: bool) -> Presence:
-    if lost:
-        return Presence.LACUNOSE
-    return Presence.PRESENT if words else Presence.OMITTED
-
-
-def wording(tokens: Sequence[Token], marks: Sequence[Mark] = tuple(Mark)) -> str:
-    """Return words as they are shown, blanks single and where the copy has them."""
-    if len(tokens) == 1:
-        return shown(tokens[0], marks).strip()
-    parts = []
-    for token in tokens:
-        parts.append(shown(token, marks))
-        if token.trail == " " or any(character.isspace() for character in token.trail):
-            parts.append(" ")
-    return "".join(parts).strip()
 
 
 def substantive(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:
@@ -226,7 +135,7 @@ def _moved(move: PrintedMove, bench: Bench) -> Entry:
     """Return the entry of moved words: beside which word they stand, or in which order."""
     collation, w = bench.collation, bench.collation.sigla.index(bench.base)
     tokens = collation.items[w].tokens
-    words = _core(collation.tokens(w, move.lemma.first, move.lemma.stop))
+    words = core(collation.tokens(w, move.lemma.first, move.lemma.stop))
     others = tuple(siglum for siglum in collation.sigla if siglum not in move.sigla)
     stands = _beside(tokens, collation.columns[move.away.first].spans[w].start) if move.away else None
     normal = " ".join(token.normal for token in move.order)
@@ -255,7 +164,7 @@ def _all_reworded(bench: Bench) -> Iterator[Entry]:
             sigla = tuple(siglum for siglum in collation.sigla if any(e.siglum == siglum for e in several))
             found = verdict(VariantKind.SUBSTITUTION, "the same words in part, in another order")
             variants.append(Variant(Reading(text, normal, sigla), found.kind, found.weight, found.reason))
-        words = _core(collation.tokens(w, locus.first, locus.stop))
+        words = core(collation.tokens(w, locus.first, locus.stop))
         others = {siglum for variant in variants for siglum in variant.reading.sigla}
         agreeing = tuple(siglum for siglum in collation.sigla if siglum not in others)
         yield Entry(locus, _reading(words, agreeing, Presence.PRESENT), tuple(variants))
@@ -264,8 +173,8 @@ def _all_reworded(bench: Bench) -> Iterator[Entry]:
 def _run(run: Run, locus: Locus, kinds: dict[str, list[Form]], bench: Bench) -> Entry:
     """Return the entry of a run: the base's words over all its places, and what is read for them."""
     collation = bench.collation
-    words = _core(collation.tokens(collation.sigla.index(bench.base), locus.first, locus.stop))
-    theirs = _core(collation.tokens(collation.sigla.index(run.sigla[0]), locus.first, locus.stop))
+    words = core(collation.tokens(collation.sigla.index(bench.base), locus.first, locus.stop))
+    theirs = core(collation.tokens(collation.sigla.index(run.sigla[0]), locus.first, locus.stop))
     others = tuple(siglum for siglum in collation.sigla if siglum not in run.sigla)
     presence = run.variant.reading.presence
     reading = Reading(wording(theirs), _substance(theirs, kinds, bench.judge), run.sigla, presence)
@@ -298,12 +207,6 @@ def _speaks(entry: Entry, sigla: Sequence[str], bench: Bench) -> bool:
     if entry.lemma.normal or variant.kind is not VariantKind.LACUNA:
         return True
     return bool(variant.reading.text) and all(_apart(entry.locus, siglum, bench) for siglum in sigla)
-
-
-def _core(tokens: Sequence[Token]) -> Sequence[Token]:
-    """Return tokens without the points before the first word and after the last."""
-    words = [at for at, token in enumerate(tokens) if token.kind is not TokenKind.PUNCTUATION]
-    return tokens[words[0] : words[-1] + 1] if words else ()
 
 
 def _left(entry: Entry, at: int, taken: set[tuple[int, str]], bench: Bench) -> Iterator[Variant]:
@@ -359,6 +262,9 @@ def accidental(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:
 
 def _without(variants: Sequence[Variant], sigla: Set[str]) -> Iterator[Variant]:
     """Yield variants less some witnesses."""
+    if not sigla:
+        yield from variants
+        return
     for variant in variants:
         left = tuple(siglum for siglum in variant.reading.sigla if siglum not in sigla)
         if left:

@@ -1,7 +1,7 @@
 """What a reading is beside the lemma: its kind, its weight, and the rule that says so."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from collate.analysis.lacking import letters_fit
 from collate.lexicon.causes import EXPANSION, in_expansion, likely_cause, likely_cause_of_number
@@ -10,10 +10,11 @@ from collate.model.collation import Presence
 from collate.model.division import joined, letters, paired
 from collate.model.form import Judge, Judgement, Relation, form_of
 from collate.model.transcript import Mark
+from collate.model.value import value
 from collate.model.witness import Token, TokenKind, shown
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Verdict:
     """What a reading is, how much it weighs, and by which rule."""
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from collate.analysis.apparatus import wording
+from collate.analysis.bench import wording
 from collate.analysis.conclusions import Conclusion, conclusions, same_text
 from collate.analysis.weighing import Group, weighed
 from collate.model.apparatus import Entry, VariantKind

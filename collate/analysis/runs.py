@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from collate.model.apparatus import Entry, Variant, VariantKind, Weight
 from collate.model.collation import Collation, Locus
+from collate.model.value import value
 from collate.model.witness import Token, TokenKind, without_points
 
 _OPEN = frozenset({VariantKind.OMISSION, VariantKind.ADDITION, VariantKind.SUBSTITUTION})
@@ -26,7 +27,7 @@ class Run:
     variant: Variant
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class _Deed:
     """What a witness does at one place."""
 

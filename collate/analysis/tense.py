@@ -1,7 +1,6 @@
 """An item's words in, its verbs out: each with its auxiliaries, tense or mood, subject and ground."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from collate.analysis.tense_about import about
 from collate.analysis.tense_chains import Build, Chain, chain_at, is_be, is_have
@@ -23,6 +22,7 @@ from collate.lexicon.rule_words import rule_endings
 from collate.lexicon.verbs import contracted_verbs
 from collate.lexicon.words import Lexicon
 from collate.model.tense import Subject, SubjectKind, Tense, VerbGroup
+from collate.model.value import value
 from collate.model.witness import ItemKind, Token
 
 INSTRUCTIONS = frozenset({ItemKind.RECIPE, ItemKind.MENU})
@@ -56,7 +56,7 @@ _LAST = 40
 """How many verbs back one sentence is looked through."""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class _Part:
     """A verb with its auxiliaries among the words, and what was found of it."""
 

@@ -11,6 +11,7 @@ from collate.analysis.tense_words import Role, Word
 from collate.lexicon.rule_words import rule_endings
 from collate.lexicon.verbs import verb_classes
 from collate.model.tense import Subject
+from collate.model.value import value
 
 _PARTICIPLES = ("past-participle", LATE_PARTICIPLE)
 
@@ -29,7 +30,7 @@ class Build(StrEnum):
     PROGRESSIVE = "progressive"
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Chain:
     """The places of the verbs that make one, the one with the tense first; `main` carries the sense."""
 

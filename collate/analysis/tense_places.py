@@ -2,7 +2,7 @@
 
 from bisect import bisect_right
 from collections.abc import Callable, Iterator, Sequence, Set
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache, partial
 from itertools import pairwise
 
@@ -13,6 +13,7 @@ from collate.lexicon.rule_words import letter_pairs, rule_words
 from collate.lexicon.words import Lexicon, Sense, key_of, senses
 from collate.model.collation import Collation
 from collate.model.tense import Tense, VerbGroup, VerbSetting
+from collate.model.value import value
 from collate.model.witness import ItemKind, Token, TokenKind
 
 _FAR = 60
@@ -22,7 +23,7 @@ NEAR = 4
 """Over how many columns one verb is sought in two witnesses that have it in another order."""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Placed:
     """A verb of one witness (by its index) and the columns it stands in."""
 

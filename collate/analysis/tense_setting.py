@@ -1,18 +1,19 @@
 """All that decides of one verb, brought together; and what is found of it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from collate.analysis.tense_context import Hangs
 from collate.analysis.tense_subjects import Clause
 from collate.analysis.tense_words import Role, Word
 from collate.model.tense import Subject, Tense
+from collate.model.value import value
 
 PRESENTS = ("infinitive", "present", "present-3s", "present-plural")
 PRETERITES = ("preterite", "preterite-plural")
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Earlier:
     """A verb before in the same sentence: its tense, subject, whether it has an auxiliary, its place."""
 
@@ -24,7 +25,7 @@ class Earlier:
     hangs: Hangs = Hangs.NOTHING
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Setting:
     """All that decides of one verb: its words and place, its clause, the verb before it.
 
@@ -55,7 +56,7 @@ class Setting:
         return not own and stopper is not None and self.words[stopper].role is Role.COORDINATOR
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Finding:
     """A tense, its ground, the subject; `free` says that the form would be a preterite beside a present."""
 

@@ -1,19 +1,20 @@
 """A verb among words with roles in, its subject out: before it, or after it where they are turned about."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from collate.analysis.tense_seat import is_aux, is_modal, names_person
 from collate.analysis.tense_words import Role, Word
 from collate.lexicon.rule_words import rule_endings, rule_words
 from collate.lexicon.verbs import authorities
 from collate.model.tense import Subject, SubjectKind
+from collate.model.value import value
 
 _PASSED = (Role.ADVERB, Role.PREFIX, Role.OBJECT, Role.OPENER)
 _PHRASE = (Role.NOUN, Role.ADJECTIVE, Role.DETERMINER, Role.PREPOSITION)
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Clause:
     """What stands before a verb in its clause.
 

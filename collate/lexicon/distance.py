@@ -6,10 +6,11 @@ alternations knows costs what the table says, any other letter costs a whole ste
 """
 
 import re
-from collections.abc import Container, Iterator
+from collections.abc import Callable, Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from heapq import heappop, heappush
+from types import MappingProxyType
 from typing import NamedTuple
 
 from collate.lexicon.tables import table
@@ -85,7 +86,7 @@ def distance(a: str, b: str, limit: float) -> Distance:
     """
     if a == b:
         return Distance(0.0)
-    if limit < 1.0 and not (_fast(a) <= _letters_of(b) and _fast(b) <= _letters_of(a)):
+    if limit < 1.0 and not (_fast(b) <= _letters_of(a) and _fast(a) <= _letters_of(b)):
         return _FARTHER
     there = _one_way(a, b, limit)
     back = _one_way(b, a, min(limit, there.cost))
@@ -130,7 +131,7 @@ def _fast(word: str) -> frozenset[str]:
     return frozenset(
         letter
         for letter, loose in _loose().items()
-        if word.count(letter) > len(_covered(word, letter, loose))
+        if letter in word and word.count(letter) > len(_covered(word, letter, loose))
     )
 
 
@@ -161,15 +162,37 @@ class _Cell(NamedTuple):
     way: tuple[str, ...]
 
 
-@lru_cache(maxsize=65536)
 def _moves(a: str, i: int) -> tuple[Alternation, ...]:
     """Return the alternations that may begin at letter i of a word, in their places."""
     starts = _by_start()
     rows = [*starts.get("", ())]
     for length in range(1, min(_longest(), len(a) - i) + 1):
-        starting = starts.get(a[i : i + length], ())
-        rows.extend([row for row in starting if _stands(row.where, a, i, i + length)])
+        if starting := starts.get(a[i : i + length]):
+            rows.extend([row for row in starting if _stands(row.where, a, i, i + length)])
     return tuple(rows)
+
+
+_ByLetter = Mapping[str, Sequence[Alternation]]
+"""Alternations by the first letter of what they lead to, "" where they only take letters away."""
+
+
+@cache
+def _added() -> _ByLetter:
+    """Return the alternations that put letters in."""
+    return _by_letter(_by_start().get("", ()))
+
+
+@lru_cache(maxsize=65536)
+def _changed(a: str, i: int) -> _ByLetter:
+    """Return the alternations that may take or change letter i of a word, in their places."""
+    return _by_letter([row for row in _moves(a, i) if row.start])
+
+
+def _by_letter(rows: Iterable[Alternation]) -> _ByLetter:
+    found: dict[str, list[Alternation]] = {}
+    for row in rows:
+        found.setdefault(row.end[:1], []).append(row)
+    return found
 
 
 def _onward(a: str, b: str, i: int, j: int, here: _Cell, limit: float) -> list[tuple[tuple[int, int], _Cell]]:
@@ -184,7 +207,9 @@ def _onward(a: str, b: str, i: int, j: int, here: _Cell, limit: float) -> list[t
         found.append(((i + 1, j + 1), here))
     elif room >= _VOWEL_STEP:
         found.extend(_plain_steps(a, b, i, j, here, room))
-    for row in _moves(a, i):
+    letter, moves = b[j : j + 1], _changed(a, i)
+    fitting = (*_added().get(letter, ()), *moves.get(letter, ())) if letter else ()
+    for row in (*moves.get("", ()), *fitting):
         if row.cost <= room and b.startswith(row.end, j):
             if not row.start and not _stands(row.where, b, j, j + len(row.end)):
                 continue
@@ -214,39 +239,36 @@ def _step(letter: str) -> float:
     return _VOWEL_STEP if letter in VOWELS else _STEP
 
 
-@lru_cache(maxsize=262144)
 def _stands(where: str, word: str, start: int, stop: int) -> bool:
     """Say whether letters [start, stop) of a word stand where an alternation wants them."""
-    before, after = word[:start], word[stop:]
-    following = after[:1]
-    if where.startswith("before-"):
-        return following != "" and _before(where.removeprefix("before-"), following)
-    places = {
-        "any": True,
-        "initial": start == 0,
-        "prefix": start == 0 and len(after) > 2,
-        "medial": start > 0 and after != "",
-        "final": after == "",
-        "ending": after == "" and not VOWELS.isdisjoint(before),
-        "after-vowel": before[-1:] in VOWELS and before != "",
-        "stressed": VOWELS.isdisjoint(before),
-        "unstressed": not VOWELS.isdisjoint(before) and after != "" and following not in VOWELS,
-        "between-vowel-and-er": before[-1:] in VOWELS and before != "" and after[:1] in ("e", "i", "u", "r"),
-    }
-    return places[where]
+    return where == "any" or _PLACES[where](word[:start], word[stop:])
 
 
-def _before(what: str, letter: str) -> bool:
-    letters = {
-        "consonant": letter not in VOWELS,
-        "front-vowel": letter in "ei",
-        "back-vowel": letter in "aou",
-        "nasal": letter in "mn",
-        "minim": letter in "mnuw",
-        "r": letter == "r",
-        "t": letter == "t",
+_FRONT, _BACK, _NASAL, _MINIM = map(frozenset, ("ei", "aou", "mn", "mnuw"))
+_OF_ER = frozenset("eiur")
+_PLACES: Mapping[str, Callable[[str, str], bool]] = MappingProxyType(
+    {
+        "initial": lambda before, after: before == "",
+        "prefix": lambda before, after: before == "" and len(after) > 2,
+        "medial": lambda before, after: before != "" and after != "",
+        "final": lambda before, after: after == "",
+        "ending": lambda before, after: after == "" and not VOWELS.isdisjoint(before),
+        "after-vowel": lambda before, after: before[-1:] in VOWELS,
+        "stressed": lambda before, after: VOWELS.isdisjoint(before),
+        "unstressed": lambda before, after: (
+            after != "" and after[0] not in VOWELS and not VOWELS.isdisjoint(before)
+        ),
+        "between-vowel-and-er": lambda before, after: before[-1:] in VOWELS and after[:1] in _OF_ER,
+        "before-consonant": lambda before, after: after != "" and after[0] not in VOWELS,
+        "before-front-vowel": lambda before, after: after[:1] in _FRONT,
+        "before-back-vowel": lambda before, after: after[:1] in _BACK,
+        "before-nasal": lambda before, after: after[:1] in _NASAL,
+        "before-minim": lambda before, after: after[:1] in _MINIM,
+        "before-r": lambda before, after: after[:1] == "r",
+        "before-t": lambda before, after: after[:1] == "t",
     }
-    return letters[what]
+)
+"""Whether letters stand in each place of the table, by those before them in their word and those after."""
 
 
 def one_move_away(word: str, limit: float, wanted: Container[str]) -> tuple[tuple[str, str], ...]:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from collate.model.collation import Locus, Presence
+from collate.model.value import value
 
 BASE_DOUBLES = "the base has "
 """How the reason of an omission begins where what is omitted stands twice in the base."""
@@ -37,7 +38,7 @@ class Weight(StrEnum):
     SUBSTANTIVE = "substantive"
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Reading:
     """The words of some witnesses at a place: `text` is as displayed, "" where they have none.
 
@@ -58,7 +59,7 @@ class Beside:
     before: bool
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Variant:
     """A reading that is not the lemma: what it is, how much it weighs, and by which rule.
 
@@ -75,7 +76,7 @@ class Variant:
     beside: Beside | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Entry:
     """One place of an apparatus: the base's reading, and the others in the edition's order."""
 

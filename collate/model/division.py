@@ -180,10 +180,32 @@ def one_text(one: Sequence[Form], other: Sequence[Form], judge: Judge) -> bool:
         return same_forms(one, other, judge)
     if same_forms(one, other, judge):
         return True
+    if not one or not other:
+        return False
+    if max(len(one), len(other)) <= _LONGEST and not _goes_up(one, other, 0, 0, judge, set()):
+        return False
     groups = _by_division(one, other, judge)
     return groups is not None and all(
         i2 - i + j2 - j > 2 or one_word(judge(one[i], other[j])) for i, i2, j, j2 in groups
     )
+
+
+def _goes_up(
+    one: Sequence[Form], other: Sequence[Form], i: int, j: int, judge: Judge, dead: set[tuple[int, int]]
+) -> bool:
+    """Say whether two runs go up from two words on by words that are one and divisions alone.
+
+    `dead` holds the places from which they do not.
+    """
+    if i == len(one) or j == len(other):
+        return i == len(one) and j == len(other)
+    if (i, j) in dead:
+        return False
+    for (_, i2, _, j2), cost in _onward(one, other, i, j, judge):
+        if cost < _UNLIKE and _goes_up(one, other, i2, j2, judge, dead):
+            return True
+    dead.add((i, j))
+    return False
 
 
 def one_wording(one: Sequence[Token], other: Sequence[Token], judge: Judge) -> bool:

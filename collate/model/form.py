@@ -6,6 +6,7 @@ from enum import StrEnum
 from functools import lru_cache
 from typing import Protocol
 
+from collate.model.value import value
 from collate.model.witness import Token, TokenKind
 
 
@@ -60,7 +61,7 @@ class Relation(StrEnum):
     DIFFERENT = "different"
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Judgement:
     """What is said of two forms: `likeness` runs from 0 to 1; `reason` names the ground.
 

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
+from collate.model.value import value
+
 
 class Tense(StrEnum):
     """The tense, mood or kind of a verb with its auxiliaries; AMBIGUOUS where the forms do not settle it."""
@@ -67,7 +69,7 @@ class VerbSetting(StrEnum):
     ONE = "of one person"
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Subject:
     """The subject of a verb: its words, what it is, and its number (None where open)."""
 
@@ -77,7 +79,7 @@ class Subject:
     third: bool = True
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class VerbGroup:
     """A verb with its auxiliaries: tokens [start, stop) of one item of one witness.
 
