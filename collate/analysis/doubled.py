@@ -1,9 +1,10 @@
 """Words that stand more than once running: which, and how often."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from collate.model.division import letters, loosened
-from collate.model.form import Judge, form_of, one_word
+from collate.model.form import Judge, are_one_word, form_of
 from collate.model.witness import Token
 
 _TIMES = ("", "twice", "three times", "four times", "five times")
@@ -37,11 +38,20 @@ def _stands(part: Sequence[Token], there: Sequence[Token], judge: Judge) -> bool
     """Say whether some words are these words, one by one, or have their letters divided otherwise."""
     if len(part) == len(there):
         return _alike(part, there, judge)
-    return _letters(part[:1])[:1] == _letters(there[:1])[:1] and _letters(part) == _letters(there)
+    return _initial(part[0].expanded) == _initial(there[0].expanded) and _letters(part) == _letters(there)
 
 
 def _alike(one: Sequence[Token], other: Sequence[Token], judge: Judge) -> bool:
-    return all(one_word(judge(form_of(a), form_of(b))) for a, b in zip(one, other, strict=True))
+    for a, b in zip(one, other, strict=True):  # noqa: SIM110  # most often it ends with the first
+        if not are_one_word(form_of(a), form_of(b), judge):
+            return False
+    return True
+
+
+@lru_cache(maxsize=65536)
+def _initial(written: str) -> str:
+    """Return the first letter of a word, as `_letters` has it."""
+    return loosened(letters(written.casefold()))[:1]
 
 
 def _letters(words: Sequence[Token]) -> str:

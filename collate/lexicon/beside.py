@@ -136,7 +136,7 @@ def one_word_for_all(ours: Read, theirs: Read) -> Judgement | None:
 
     Adjective and adverb of one name are one word (*thynne*, *thynn*), other classes if they share a meaning.
     """
-    if _bare(ours.key) != _bare(theirs.key):
+    if bare(ours.key) != bare(theirs.key):
         return None
     for x in ours.kept:
         for y in theirs.kept:
@@ -153,7 +153,8 @@ def _kin(a: Headword, b: Headword) -> bool:
     return not _meanings(a.gloss).isdisjoint(_meanings(b.gloss))
 
 
-def _bare(key: str) -> str:
+@lru_cache(maxsize=131072)
+def bare(key: str) -> str:
     """Return a key without end e, its doubled letters single."""
     return _DOUBLED.sub(r"\1", key).removesuffix("e")
 
@@ -161,7 +162,7 @@ def _bare(key: str) -> str:
 def _stem(word: Headword) -> str:
     """Return the bare key of a headword, that of a verb without its -en."""
     key = key_of(word.name)
-    return _bare(key.removesuffix("n") if word.word_class == "verb" and key.endswith("en") else key)
+    return bare(key.removesuffix("n") if word.word_class == "verb" and key.endswith("en") else key)
 
 
 def pair_of(a: str, b: str) -> tuple[str, str]:

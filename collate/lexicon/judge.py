@@ -7,6 +7,7 @@ from itertools import islice
 
 from collate.lexicon.beside import (
     Read,
+    bare,
     different,
     form_type,
     glossed,
@@ -67,6 +68,21 @@ class Judge:
     def listed(self, form: Form) -> bool:
         """Say whether a table knows the form."""
         return form.value is not None or read(self.words, form).listed
+
+    def plainly_two(self, a: Form, b: Form) -> bool:
+        """Say whether two forms are soon seen to be no one word; False where they need to be judged.
+
+        So it is of two listed words of no common headword, if they are not nearly spelled alike.
+        """
+        if a.folded == b.folded or a.normal == b.normal or TokenKind.NUMERAL in (a.kind, b.kind):
+            return False
+        ours, theirs = read(self.words, a), read(self.words, b)
+        if not (ours.listed and theirs.listed and ours.at_large.isdisjoint(theirs.at_large)):
+            return False
+        if self.same and pair_of(ours.key, theirs.key) in self.same:
+            return False
+        near = ours.key[:1] == theirs.key[:1] and bare(ours.key) == bare(theirs.key)
+        return not near and (_value(self, a) is None or _value(self, b) is None)
 
     def is_function(self, form: Form) -> bool:
         """Say whether a form can only be a function word (an article, a preposition, and, it)."""

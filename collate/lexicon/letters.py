@@ -25,6 +25,10 @@ class LettersJudge:
         """Say that no form stands in a table."""
         return False
 
+    def plainly_two(self, a: Form, b: Form) -> bool:
+        """Say nothing: two forms have to be judged."""
+        return False
+
     def is_function(self, form: Form) -> bool:
         """Say whether a form is very short, for want of better knowledge."""
         return len(form.normal) < 3

@@ -91,9 +91,9 @@ def _one_spelling(piece: str, part: Form, judge: Judge) -> bool:
 
 def _alike(whole: Form, parts: Sequence[Form], judge: Judge) -> bool:
     """Say whether the parts written together are the whole word, and none of them is so alone."""
-    together = joined(parts)
-    if SequenceMatcher(None, whole.normal, together.normal).quick_ratio() < LIKE:
+    if _most_alike(whole.normal, "".join([part.normal for part in parts])) < LIKE:
         return False
+    together = joined(parts)
     found = judge(whole, together)
     if found.relation not in _ONE_WORD:
         return False
@@ -103,6 +103,12 @@ def _alike(whole: Form, parts: Sequence[Form], judge: Judge) -> bool:
     return not any(
         each.relation is not Relation.DIFFERENT and (each.sure or not found.sure) for each in alone
     )
+
+
+def _most_alike(one: str, other: str) -> float:
+    """Return how like two words are at most: the share of their letters that both have, in any order."""
+    common = sum([min(one.count(letter), other.count(letter)) for letter in set(one)])
+    return 2.0 * common / (len(one) + len(other)) if one or other else 1.0
 
 
 def paired(one: Sequence[Form], other: Sequence[Form], judge: Judge) -> tuple[Group, ...] | None:

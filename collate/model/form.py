@@ -92,6 +92,11 @@ def same_forms(one: Sequence[Form], other: Sequence[Form], judge: "Judge") -> bo
     return len(one) == len(other) and all(one_word(judge(a, b)) for a, b in zip(one, other, strict=True))
 
 
+def are_one_word(a: Form, b: Form, judge: "Judge") -> bool:
+    """Say the same of two forms: of those that are seldom one word at less cost than by judging them."""
+    return not judge.plainly_two(a, b) and one_word(judge(a, b))
+
+
 class Judge(Protocol):
     """What says how two forms relate."""
 
@@ -106,6 +111,9 @@ class Judge(Protocol):
 
     def listed(self, form: Form) -> bool:
         """Say whether a table knows the form."""
+
+    def plainly_two(self, a: Form, b: Form) -> bool:
+        """Say whether two forms are soon seen to be no one word; False where they need to be judged."""
 
     def is_function(self, form: Form) -> bool:
         """Say whether a form can only be a function word (an article, a preposition, and, it)."""
