@@ -54,14 +54,18 @@ def _hints(collation: Collation, lexicon: Lexicon) -> list[dict[int, Hint]]:
     It is surely a verb where one of the witnesses has a form that can be nothing else.
     """
     hints: list[dict[int, Hint]] = [{} for _ in collation.sigla]
+    texts = [item.tokens for item in collation.items]
     for column in collation.columns:
         found: list[tuple[int, int, frozenset[str]]] = []
         for w, span in enumerate(column.spans):
             if span.stop - span.start == 1:
-                verbs = _verbs(collation.items[w].tokens[span.start], lexicon)
-                if verbs:
+                token = texts[w][span.start]
+                english = token.kind is TokenKind.WORD and token.language == "en"
+                if english and (verbs := _verbs_of(token.expanded, lexicon)):
                     found.append((w, span.start, verbs))
-        shared = frozenset.intersection(*(verbs for _, _, verbs in found)) if len(found) > 1 else frozenset()
+        if len(found) < 2:
+            continue
+        shared = frozenset.intersection(*[verbs for _, _, verbs in found])
         if shared:
             forms = {collation.items[w].tokens[at].expanded for w, at, _ in found}
             surely = any(_surely(form, lexicon) for form in forms) or _only_as_verbs(forms, lexicon)
@@ -69,12 +73,6 @@ def _hints(collation: Collation, lexicon: Lexicon) -> list[dict[int, Hint]]:
             for w, at, _ in found:
                 hints[w][at] = hint
     return hints
-
-
-def _verbs(token: Token, lexicon: Lexicon) -> frozenset[str]:
-    if token.kind is not TokenKind.WORD or token.language != "en":
-        return frozenset()
-    return _verbs_of(token.expanded, lexicon)
 
 
 @lru_cache(maxsize=16384)

@@ -31,8 +31,19 @@ from collate.lexicon.verbs import verb_classes, verb_forms
 def with_roles(words: Sequence[Word]) -> Sequence[Word]:
     """Return the words, each with its role written into it, decided from left to right."""
     for at, word in enumerate(words):
-        word.role, word.details = _role(Seat(words, at, word))
+        alone = _role_alone(word.form, capital=word.capital)
+        word.role, word.details = alone or _role(Seat(words, at, word))
     return words
+
+
+@lru_cache(maxsize=16384)
+def _role_alone(form: FormReading, *, capital: bool) -> Found | None:
+    """Return the role that a form has whatever stands beside it (see `_open`), None where that is heard."""
+    if _rules_of(form) or form.verbs or not form.senses or "numeral" in form.classes:
+        return None
+    if "adjective" not in form.classes:
+        return Role.NOUN, number_of(form, capital=capital)
+    return (Role.ADJECTIVE, NO_DETAILS) if form.classes.isdisjoint(("noun", "name")) else None
 
 
 def _role(seat: Seat) -> Found:
@@ -158,7 +169,7 @@ def _numbers(word: Word) -> bool:
 
 
 def _number(word: Word) -> frozenset[str]:
-    return number_of(word.form, capital=word.text[:1].isupper())
+    return number_of(word.form, capital=word.capital)
 
 
 def _is_verb(seat: Seat) -> bool:

@@ -58,8 +58,8 @@ class Word:
     `parts` are what it may be of those verbs, `uses` the classes of verbs they belong to,
     `classes` those of all its senses; `names` and `verb_names` name the headwords of both.
     `start` is the place among the words of the first of its sentence; `form` all that the form may be.
-    `breaks` says that a point stands before it, `opens` that a sentence begins with it. `role` and
-    `details` are set once its neighbours have been asked.
+    `breaks` says that a point stands before it, `opens` that a sentence begins with it, `capital` that
+    it has one. `role` and `details` are set once its neighbours have been asked.
     """
 
     at: int
@@ -81,6 +81,7 @@ class Word:
     verb_names: frozenset[str] = frozenset()
     start: int = 0
     form: FormReading = NO_READING
+    capital: bool = False
 
     def may(self, *features: str) -> bool:
         """Say whether the word, as a verb, may be any of these parts."""
@@ -130,29 +131,27 @@ def read_words(tokens: Sequence[Token], lexicon: Lexicon, hints: Hints) -> tuple
     before: Word | None = None
     pointed = any(token.kind is TokenKind.PUNCTUATION for token in tokens)
     for number, token in enumerate(tokens):
-        if token.kind is TokenKind.WORD or (token.kind is TokenKind.NUMERAL and token.value is not None):
-            hint = hints.get(number, _NO_HINT)
-            reading = _reading_of(token, lexicon, hint, breaks=breaks, before=before)
-            opens = before is None or _opens(token.expanded, reading, before, breaks=breaks, pointed=pointed)
-            if opens or len(found) - opened == LONGEST:
-                opens, opened = True, len(found)
-            before = _word(token, number, reading, hint, opened, breaks=breaks, opens=opens)
-            found.append(before)
-            breaks = False
-        else:
+        if token.kind is not TokenKind.WORD and (token.kind is not TokenKind.NUMERAL or token.value is None):
             breaks = True
+            continue
+        hint = hints.get(number, _NO_HINT)
+        capital = token.expanded[:1].isupper()
+        reading = _reading_of(token, lexicon, hint, before, breaks=breaks, capital=capital)
+        opens = before is None or (capital and _opens(reading, before, breaks=breaks, pointed=pointed))
+        if opens or len(found) - opened == LONGEST:
+            opens, opened = True, len(found)
+        before = _word(token, number, reading, hint, opened, breaks=breaks, opens=opens, capital=capital)
+        found.append(before)
+        breaks = False
     return tuple(found)
 
 
 def _reading_of(
-    token: Token, lexicon: Lexicon, hint: Hint, *, breaks: bool, before: Word | None
+    token: Token, lexicon: Lexicon, hint: Hint, before: Word | None, *, breaks: bool, capital: bool
 ) -> FormReading:
     """Return what a token may be: a name after *Dame*; a verb, if unknown and in -st, after *þou*."""
-    text = token.expanded
-    capital = text[:1].isupper()
-    reading = reading_of_form(
-        text, lexicon, hint.verbs, _stands(token, breaks=breaks, capital=capital and before is not None)
-    )
+    stands = _stands(token, breaks=breaks, capital=capital and before is not None)
+    reading = reading_of_form(token.expanded, lexicon, hint.verbs, stands)
     if before is None:
         return reading
     named = capital and not breaks and (before.key in rule_words("title") or "name" in before.classes)
@@ -177,18 +176,24 @@ def _stands(token: Token, *, breaks: bool, capital: bool) -> Stands:
     return "capital" if breaks else "name"
 
 
-def _opens(text: str, reading: FormReading, before: Word, *, breaks: bool, pointed: bool) -> bool:
-    """Say whether a word begins a sentence: a capital after a point, or of a command."""
-    if not text[:1].isupper() or "name" in reading.classes:
-        return False
-    if before.key in rule_words("i"):
+def _opens(reading: FormReading, before: Word, *, breaks: bool, pointed: bool) -> bool:
+    """Say whether a word with a capital begins a sentence: after a point, or as a command."""
+    if "name" in reading.classes or before.key in rule_words("i"):
         return False
     title = any(s.headword.kind in _TITLES for s in before.senses)
     return breaks or (not pointed and not title and "imperative" in reading.parts)
 
 
 def _word(
-    token: Token, at: int, reading: FormReading, hint: Hint, start: int, *, breaks: bool, opens: bool
+    token: Token,
+    at: int,
+    reading: FormReading,
+    hint: Hint,
+    start: int,
+    *,
+    breaks: bool,
+    opens: bool,
+    capital: bool,
 ) -> Word:
     return Word(
         at,
@@ -210,6 +215,7 @@ def _word(
         reading.verb_names,
         start,
         reading,
+        capital,
     )
 
 

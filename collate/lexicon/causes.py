@@ -76,21 +76,27 @@ def likely_cause(ours: str, theirs: str) -> Cause | None:
     a, b = _letters(ours), _letters(theirs)
     if a == b or min(len(a), len(b)) < FEWEST or len({*a} & {*b}) * 2 < min(len({*a}), len({*b})):
         return None
-    readings = _readings(a)
-    exact = next((row for row, made in readings if made == b), None)
-    if exact:
-        return exact
+    for row, made in _readings(a):
+        if made == b:
+            return row
     wanted = key_of(b)
     if distance(key_of(a), wanted, NEAR).cost <= NEAR:
         return None
-    loose = [(row, made) for row, made in readings if _VOWELS.isdisjoint(row.ours + row.theirs)]
-    return next((row for row, made in loose if distance(key_of(made), wanted, NEAR).cost <= NEAR), None)
+    return next((row for row, key in _of_consonants(a) if distance(key, wanted, NEAR).cost <= NEAR), None)
 
 
 @lru_cache(maxsize=65536)
 def _readings(word: str) -> tuple[tuple[Cause, str], ...]:
     """Return all that a word may be misread as, each with the row by which."""
-    return tuple([(row, made) for row in _rows() if row.kind != "numeral" for made in _made(word, row)])
+    rows = [row for row in _rows() if row.kind != "numeral" and row.ours in word]
+    return tuple([(row, made) for row in rows for made in _made(word, row)])
+
+
+@lru_cache(maxsize=65536)
+def _of_consonants(word: str) -> tuple[tuple[Cause, str], ...]:
+    """Return the keys of what a word may be misread as by one consonant for another, each with the row."""
+    loose = [(row, made) for row, made in _readings(word) if _VOWELS.isdisjoint(row.ours + row.theirs)]
+    return tuple([(row, key_of(made)) for row, made in loose])
 
 
 def likely_cause_of_number(ours: str, theirs: str) -> Cause | None:
@@ -114,8 +120,6 @@ def _replaced(a: str, one: str, other: str, b: str) -> bool:
 
 def _made(word: str, row: Cause) -> Iterator[str]:
     """Yield what the word becomes where the row is applied once."""
-    if row.ours not in word:
-        return
     for at in range(len(word) - len(row.ours) + 1):
         if not word.startswith(row.ours, at):
             continue

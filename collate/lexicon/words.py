@@ -31,18 +31,21 @@ COLUMNS = ("headword", "class", "kind", "features", "forms", "gloss", "authority
 
 @dataclass(frozen=True, slots=True)
 class Headword:
-    """A word as a dictionary heads it. `name` and `word_class` together are its identity."""
+    """A word as a dictionary heads it.
+
+    `name` and `word_class` together are its identity, which tokens carry: "sethen (verb)".
+    """
 
     name: str
     word_class: str
     kind: str
     gloss: str
     authority: str
+    identity: str = field(init=False, repr=False, compare=False)
 
-    @property
-    def identity(self) -> str:
-        """The identity that tokens carry: "sethen (verb)"."""
-        return f"{self.name} ({self.word_class})"
+    def __post_init__(self) -> None:
+        """Keep the identity."""
+        object.__setattr__(self, "identity", f"{self.name} ({self.word_class})")
 
 
 @dataclass(frozen=True, slots=True)
