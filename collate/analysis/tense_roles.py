@@ -22,7 +22,7 @@ from collate.analysis.tense_seat import (
     turned,
     verbal,
 )
-from collate.analysis.tense_small import RULES
+from collate.analysis.tense_small import RULES, small, small_alone
 from collate.analysis.tense_words import Role, Word
 from collate.lexicon.rule_words import rule_endings, rule_words
 from collate.lexicon.verbs import verb_classes, verb_forms
@@ -39,7 +39,10 @@ def with_roles(words: Sequence[Word]) -> Sequence[Word]:
 @lru_cache(maxsize=16384)
 def _role_alone(form: FormReading, *, capital: bool) -> Found | None:
     """Return the role that a form has whatever stands beside it (see `_open`), None where that is heard."""
-    if _rules_of(form) or form.verbs or not form.senses or "numeral" in form.classes:
+    rules = _rules_of(form, capital=capital)
+    if rules == (small,):
+        return small_alone(form)
+    if rules or form.verbs or not form.senses or "numeral" in form.classes:
         return None
     if "adjective" not in form.classes:
         return Role.NOUN, number_of(form, capital=capital)
@@ -47,7 +50,7 @@ def _role_alone(form: FormReading, *, capital: bool) -> Found | None:
 
 
 def _role(seat: Seat) -> Found:
-    for rule in _rules_of(seat.word.form):
+    for rule in _rules_of(seat.word.form, capital=seat.word.capital):
         found = rule(seat)
         if found is not None:
             return found
@@ -134,9 +137,9 @@ _RULES: tuple[tuple[Rule, Callable[[FormReading], bool]], ...] = (
 
 
 @lru_cache(maxsize=16384)
-def _rules_of(form: FormReading) -> tuple[Rule, ...]:
+def _rules_of(form: FormReading, *, capital: bool) -> tuple[Rule, ...]:
     """Return the rules that a form asks, in order: of most words of a text none."""
-    return tuple(rule for rule, asks in _RULES if asks(form))
+    return tuple(rule for rule, asks in _RULES if asks(form) and (capital or rule is not _apposed))
 
 
 def _is_adjective(form: FormReading) -> bool:

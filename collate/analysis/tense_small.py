@@ -1,6 +1,7 @@
 """The small words of a clause: the role of each by what stands before and after it."""
 
 from collections.abc import Callable
+from functools import lru_cache
 
 from collate.analysis.tense_determiners import determiner_role, fell, here_role, verb_wanted
 from collate.analysis.tense_forms import FormReading
@@ -102,6 +103,10 @@ def _awaits_verb(seat: Seat) -> bool:
         if word.role in (Role.SUBORDINATOR, Role.RELATIVE, Role.COORDINATOR):
             return word.role is not Role.COORDINATOR
     return False
+
+
+def _may_be_to(form: FormReading) -> bool:
+    return Role.TO in {small.role for small in form.closed}
 
 
 def _for_to(seat: Seat) -> Found | None:
@@ -266,8 +271,14 @@ def _modal_wanted(seat: Seat) -> bool:
 
 def _closed_role(word: Word) -> Found:
     """Return the role of a small word: *or* before *er*, *then* before *than*."""
-    also = word.closed_as(Role.ADVERB) if word.key == "also" else None
-    first = also or word.closed_as(Role.COORDINATOR) or word.closed_as(Role.OPENER) or word.closed[0]
+    return _first_role(word.form)
+
+
+@lru_cache(maxsize=4096)
+def _first_role(form: FormReading) -> Found:
+    named = {small.role: small for small in reversed(form.closed)}
+    also = named.get(Role.ADVERB) if form.key == "also" else None
+    first = also or named.get(Role.COORDINATOR) or named.get(Role.OPENER) or form.closed[0]
     return Role(first.role), first.details
 
 
@@ -282,7 +293,7 @@ def _noun_wanted(seat: Seat) -> bool:
     return near and (after is None or is_aux(after) or is_modal(after) or finite_follows(after))
 
 
-def _small(seat: Seat) -> Found | None:
+def small(seat: Seat) -> Found | None:
     """Small words that are nothing else; before a noun what may be both is the adjective."""
     word = seat.word
     role, details = _closed_role(word)
@@ -297,18 +308,27 @@ def _small(seat: Seat) -> Found | None:
     return role, details
 
 
+def small_alone(form: FormReading) -> Found | None:
+    """Return the role that `small` finds of a form whatever stands beside it, None where that is heard."""
+    found = _first_role(form)
+    if found[0] is Role.SUBJECT:
+        return None
+    other = found[0] in (Role.ADVERB, Role.OPENER) and not form.classes.isdisjoint(("noun", "adjective"))
+    return None if other else found
+
+
 RULES: tuple[tuple[Rule, Callable[[FormReading], bool]], ...] = (
     (_prefix, lambda form: form.key in rule_words("prefix-apart")),
     (_together, lambda form: form.key == "to" or form.key.startswith(rule_endings("together-begins"))),
     (that_role, lambda form: "that" in form.names and bool(form.closed)),
     (_be, lambda form: "ben" in form.verb_names and bool(form.closed)),
-    (_for_to, lambda form: bool(form.closed)),
+    (_for_to, lambda form: bool(form.closed) and (_may_be_to(form) or "for" in form.names)),
     (keyed_role, lambda form: form.key in keyed() and bool(form.closed)),
     (_it, lambda form: "hit" in form.names and bool(form.closed)),
     (_men, lambda form: "men" in form.names and bool(form.closed)),
     (here_role, lambda form: {"opener", "determiner"} <= {small.role for small in form.closed}),
     (determiner_role, lambda form: "determiner" in {small.role for small in form.closed}),
     (_small_or_verb, lambda form: bool(form.closed and form.verbs)),
-    (_small, lambda form: bool(form.closed and not form.verbs)),
+    (small, lambda form: bool(form.closed and not form.verbs)),
 )
 """The rules for small words, in the order in which they are asked, each with the forms that ask it."""

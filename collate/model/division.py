@@ -82,6 +82,7 @@ def splits(whole: str, parts: Sequence[Form], judge: Judge) -> bool:
     )
 
 
+@lru_cache(maxsize=65536)
 def _one_spelling(piece: str, part: Form, judge: Judge) -> bool:
     if piece == letters(part.folded):
         return True

@@ -103,6 +103,9 @@ class Judge(Protocol):
     def __call__(self, a: Form, b: Form) -> Judgement:
         """Judge two forms; their order makes no difference."""
 
+    def __hash__(self) -> int:
+        """Return a hash, so that what a judge has said can be kept."""
+
     def keys(self, form: Form) -> tuple[str, ...]:
         """Return the keys of a form, its surest identity first.
 
