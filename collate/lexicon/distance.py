@@ -164,11 +164,12 @@ class _Cell(NamedTuple):
 
 def _moves(a: str, i: int) -> tuple[Alternation, ...]:
     """Return the alternations that may begin at letter i of a word, in their places."""
-    starts = _by_start()
+    starts, before = _by_start(), a[:i]
     rows = [*starts.get("", ())]
     for length in range(1, min(_longest(), len(a) - i) + 1):
         if starting := starts.get(a[i : i + length]):
-            rows.extend([row for row in starting if _stands(row.where, a, i, i + length)])
+            after = a[i + length :]
+            rows.extend([row for row in starting if row.where == "any" or _PLACES[row.where](before, after)])
     return tuple(rows)
 
 

@@ -171,10 +171,15 @@ def _piece(joined: _Joined, index: int, span: _Span, edge: tuple[int, int], afte
 
 def _edges(joined: _Joined, first: int, start: int, stop: int) -> tuple[int, int]:
     """Return the raw span of a word, with the marks that open or close right at its edges."""
-    runs, last = joined.runs, _last(joined, first, stop)
+    runs, offset = joined.runs, start - joined.letter_starts[first]
+    plain = len(runs[first].raw) == len(runs[first].text)
+    if plain and 0 < offset < len(joined.texts[first]) - (stop - start):
+        begin = joined.raw_starts[first] + offset
+        return begin, begin + stop - start
+    last = _last(joined, first, stop)
     begin = whole = joined.raw_starts[first]
-    if len(runs[first].raw) == len(runs[first].text):
-        begin += start - joined.letter_starts[first]
+    if plain:
+        begin += offset
     whole_end = joined.raw_starts[last] + len(runs[last].raw)
     end = whole_end
     if len(runs[last].raw) == len(runs[last].text):
