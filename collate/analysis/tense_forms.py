@@ -95,6 +95,18 @@ def with_verbs(reading: FormReading, verbs: tuple[Sense, ...]) -> FormReading:
     return replace(reading, verbs=verbs, parts=parts, uses=uses, verb_names=names)
 
 
+@lru_cache(maxsize=4096)
+def nameless(key: str) -> FormReading:
+    """Return the reading of a form of which nothing is known, whatever the tables say of it."""
+    return FormReading(key)
+
+
+@lru_cache(maxsize=4096)
+def after_thou(reading: FormReading) -> FormReading:
+    """Return the reading of an unknown form in -st after *þou*: a verb, by its ending."""
+    return with_verbs(reading, unlisted(reading.key))
+
+
 LATE_PARTICIPLE = "late-participle"
 """The part of a weak preterite with a final -e that late copies write for the participle: *was kepte*."""
 

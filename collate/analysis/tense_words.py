@@ -9,9 +9,9 @@ from collate.analysis.tense_forms import (
     NO_READING,
     FormReading,
     Stands,
+    after_thou,
+    nameless,
     reading_of_form,
-    unlisted,
-    with_verbs,
 )
 from collate.lexicon.rule_words import letter_pairs, rule_words
 from collate.lexicon.verbs import ClauseWord
@@ -156,9 +156,9 @@ def _reading_of(
         return reading
     named = capital and not breaks and (before.key in rule_words("title") or "name" in before.classes)
     if named and reading.classes <= _ONLY_VERB:
-        return FormReading(reading.key)
+        return nameless(reading.key)
     if not reading.verbs and reading.key.endswith("st") and before.key in rule_words("thou"):
-        return with_verbs(reading, unlisted(reading.key))
+        return after_thou(reading)
     return reading
 
 

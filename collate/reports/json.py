@@ -21,7 +21,9 @@ _UNSAFE = re.compile("[\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069]")
 
 def dumps(value: Value) -> str:
     """Return a value as JSON on one line; no control character stands in it raw."""
-    text = json.dumps(value, ensure_ascii=False, allow_nan=False)
+    text = json.dumps(value, ensure_ascii=False, allow_nan=False, check_circular=False)
+    if text.isprintable():  # as no control character is
+        return text
     return _UNSAFE.sub(lambda match: f"\\u{ord(match.group()):04x}", text)
 
 
