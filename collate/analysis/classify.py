@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from functools import lru_cache
 
 from collate.analysis.lacking import letters_fit
 from collate.lexicon.causes import EXPANSION, in_expansion, likely_cause, likely_cause_of_number
@@ -55,6 +56,7 @@ _GRAVITY = (
 )
 
 
+@lru_cache(maxsize=65536)
 def verdict(kind: VariantKind, reason: str, *, slight: bool = False) -> Verdict:
     """Return a verdict, its weight by Greg 1950: accidental is what touches presentation only.
 

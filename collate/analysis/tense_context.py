@@ -92,12 +92,12 @@ def _wishes(word: Word) -> bool:
 def settings_of(words: Sequence[Word], verbs: Sequence[int], hangs: Hangs) -> Iterator[VerbSetting]:
     """Yield where a verb stands: after *here* or *as*, in a clause that hangs on another, with an agent."""
     first, last = verbs[0], max(verbs)
-    here = rule_words("here")
     near = words[max(words[first].start, first - 3) : first]
-    if any(word.role is Role.OPENER and word.key in here for word in near) or _ends_too(words, first):
+    openers = [word.key for word in near if word.role is Role.OPENER]
+    if (openers and not rule_words("here").isdisjoint(openers)) or _ends_too(words, first):
         yield VerbSetting.HERE
-    said = any(word.role is Role.SUBORDINATOR and word.key in rule_words("as") for word in near)
-    if said or _in_book(words, last):
+    conjunctions = [word.key for word in near if word.role is Role.SUBORDINATOR]
+    if (conjunctions and not rule_words("as").isdisjoint(conjunctions)) or _in_book(words, last):
         yield VerbSetting.AS
     conjunction = _conjunction(words, first)
     if hangs is Hangs.RELATIVE or (conjunction and _of_noun(words, conjunction)):

@@ -119,6 +119,8 @@ def _with_commands(groups: Sequence[VerbGroup], tokens: Sequence[Token]) -> tupl
     """Mark the verbs that stand in one sentence with a command."""
     sentence = _sentences(tokens)
     commanded = {sentence[group.finite] for group in groups if group.tense is Tense.IMPERATIVE}
+    if not commanded:
+        return tuple(groups)
     return tuple(
         replace(group, settings=group.settings | {VerbSetting.COMMANDED})
         if sentence[group.finite] in commanded

@@ -71,10 +71,13 @@ def _settle(placed: Placed, clear: Placed, doubts: Sequence[Tense], says: str) -
 
 def _of_place(collation: Collation, base: str, kind: ItemKind, place: Place) -> Iterator[TenseShift]:
     sides: dict[Tense, list[Placed]] = {}
+    tenses = {placed.group.tense for placed in place}
+    if tenses.isdisjoint(PRESENT_SIDE) or tenses.isdisjoint(PAST_SIDE):
+        return
     for placed in sorted(place, key=lambda each: (collation.sigla[each.witness] != base, each.witness)):
         if placed.group.tense in PRESENT_SIDE | PAST_SIDE:
             sides.setdefault(placed.group.tense, []).append(placed)
-    if not sides or any(silent(placed.group, kind) for side in sides.values() for placed in side):
+    if any(silent(placed.group, kind) for side in sides.values() for placed in side):
         return
     ours = next(iter(sides)) in PRESENT_SIDE
     for from_tense, from_side in sides.items():
