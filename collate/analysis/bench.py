@@ -123,7 +123,9 @@ def wording(tokens: Sequence[Token], marks: Sequence[Mark] = tuple(Mark)) -> str
     if not tokens:
         return ""
     if len(tokens) == 1:
-        return shown(tokens[0], marks).strip()
+        (token,) = tokens
+        plain = not token.marks and "……" not in token.expanded
+        return (token.expanded if plain else shown(token, marks)).strip()
     parts = []
     for token in tokens:
         parts.append(shown(token, marks))

@@ -185,7 +185,9 @@ def _of_pair(ours: Token, theirs: Token, judge: Judge, verbs: Verbs) -> Verdict:
 
 def _one_number(ours: Token, theirs: Token, judgement: Judgement, judge: Judge) -> bool:
     """Say whether two words of two headwords write one number: *two* and *tweyne*."""
-    if judgement.relation is not Relation.SPELLING or not set(ours.headwords).isdisjoint(theirs.headwords):
+    if judgement.relation is not Relation.SPELLING or ours.headwords == theirs.headwords != ():
+        return False
+    if not set(ours.headwords).isdisjoint(theirs.headwords):
         return False
     value = judge.number((form_of(ours),))
     return value is not None and value == judge.number((form_of(theirs),))

@@ -89,6 +89,8 @@ def distance(a: str, b: str, limit: float) -> Distance:
     if limit < 1.0 and not (_fast(b) <= _letters_of(a) and _fast(a) <= _letters_of(b)):
         return _FARTHER
     there = _one_way(a, b, limit)
+    if there.cost == 0.0:
+        return there
     back = _one_way(b, a, min(limit, there.cost))
     return there if there.cost <= back.cost else Distance(back.cost, tuple(map(_turned, back.moves)))
 
