@@ -11,9 +11,11 @@ from collate.analysis.tense_seat import (
     Found,
     Rule,
     Seat,
+    in_figures,
     is_aux,
     is_for,
     is_modal,
+    is_number,
     names_person,
     nominal_first,
     object_follows,
@@ -87,7 +89,7 @@ def _noun_or_adjective(word: Word, after: Word | None) -> Found:
     if after is None or (word.senses and not word.is_class("adjective")):
         return Role.NOUN, _number(word)
     beside = not after.breaks and (after.key == "men" or nominal_first(after))
-    if (beside or after.key.endswith(rule_endings("es"))) and _figures(word):
+    if (beside or after.key.endswith(rule_endings("es"))) and in_figures(word):
         return Role.ADJECTIVE, frozenset({"plural"} if word.key != "i" else {"singular"})
     if beside and word.is_class("adjective") and not (names_person(word) and _rode(after)):
         return Role.ADJECTIVE, NO_DETAILS
@@ -158,19 +160,6 @@ def _rode(after: Word) -> bool:
     return after.may("present-3s", "preterite") and not after.may(*BASE)
 
 
-_FIGURES = frozenset("iulxcdm")
-
-
-def _figures(word: Word) -> bool:
-    """Say whether a word is a number in figures: *ix names*."""
-    return not word.senses and not word.verbs and _FIGURES.issuperset(word.key)
-
-
-def _numbers(word: Word) -> bool:
-    """Say whether a word is a number, in figures or in letters."""
-    return word.is_class("numeral") or _figures(word)
-
-
 def _number(word: Word) -> frozenset[str]:
     return number_of(word.form, capital=word.capital)
 
@@ -197,7 +186,7 @@ def _is_verb(seat: Seat) -> bool:
             near is Role.ADJECTIVE
             and not word.nominal()
             and not word.only("past-participle", "present-participle")
-            and not (_numbers(seat.words[seat.at - 1]) and word.key.endswith(rule_endings("es")))
+            and not (is_number(seat.words[seat.at - 1]) and word.key.endswith(rule_endings("es")))
         )
     if not word.senses:
         return _unknown_verb(seat, before)

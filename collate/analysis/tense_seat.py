@@ -153,3 +153,16 @@ def impersonal(word: Word) -> bool:
 def names_person(word: Word) -> bool:
     """Say whether a word may name a person: *a marchaunt*, *abbot*."""
     return any(sense.headword.kind in ("person", "office") for sense in word.senses)
+
+
+_FIGURES = frozenset("iulxcdm")
+
+
+def in_figures(word: Word) -> bool:
+    """Say whether a word is a number in figures: *ix names*."""
+    return not word.senses and not word.verbs and _FIGURES.issuperset(word.key)
+
+
+def is_number(word: Word) -> bool:
+    """Say whether a word is a number, in figures or in letters."""
+    return word.is_class("numeral") or in_figures(word)
