@@ -14,7 +14,7 @@ from itertools import takewhile
 from rapidfuzz.distance import Indel
 
 from collate.align.grow import Grid
-from collate.model.division import LIKE, MOST, VERY_LIKE, divided, joined, letters, splits
+from collate.model.division import LIKE, MOST, VERY_LIKE, divided, joined, letters, single, splits
 from collate.model.form import Form, Judge, Relation, form_of
 from collate.model.numbers import figures
 from collate.model.witness import Token, TokenKind
@@ -268,7 +268,7 @@ def _unit(text: Sequence[Form | None], at: int, form: Form, divider: _Divider) -
 @lru_cache(maxsize=262144)
 def bones(normal: str) -> str:
     """Return the consonants of a normal form, by which whole words are looked for."""
-    return _single(_SOFT.sub("", normal)) or normal
+    return single(_SOFT.sub("", normal)) or normal
 
 
 def bones_of_two(first: str, second: str) -> str:
@@ -282,14 +282,10 @@ def bones_of_two(first: str, second: str) -> str:
 @lru_cache(maxsize=262144)
 def _open_bones(normal: str) -> str:
     """Return the bones of a form that something follows: its last consonant is no ending."""
-    return _single(_INNER.sub("", normal))
+    return single(_INNER.sub("", normal))
 
 
 @lru_cache(maxsize=262144)
 def _last_bones(normal: str) -> str:
     """Return the bones of a form that follows something."""
-    return _single(_LAST.sub("", normal))
-
-
-def _single(bones: str) -> str:
-    return re.sub(r"(.)\1+", r"\1", bones)
+    return single(_LAST.sub("", normal))

@@ -21,6 +21,8 @@ VERY_LIKE = 0.85
 _LONGEST = 16
 _UNLIKE = 10
 _LETTERS = str.maketrans({"þ": "th", "ð": "th", "ȝ": "gh", "v": "u", "j": "i", "y": "i", "ſ": "s"})
+_NO_LETTERS = re.compile(r"[\-‐‑⸗'’ʼ]")
+_DOUBLED = re.compile(r"(.)(?=\1)")
 _ONE_WORD = frozenset({Relation.SAME, Relation.SPELLING})
 
 Group = tuple[int, int, int, int]
@@ -30,13 +32,19 @@ Group = tuple[int, int, int, int]
 @lru_cache(maxsize=262144)
 def letters(folded: str) -> str:
     """Return the letters of a word: þ as th, y and j as i, v as u, no hyphen or apostrophe."""
-    return re.sub(r"[\-‐‑⸗'’ʼ]", "", folded.translate(_LETTERS))
+    return _NO_LETTERS.sub("", folded.translate(_LETTERS))
 
 
 @lru_cache(maxsize=262144)
 def loosened(text: str) -> str:
     """Return letters with doubled ones single and without a last e."""
-    return re.sub(r"(.)\1+", r"\1", text).removesuffix("e")
+    return single(text).removesuffix("e")
+
+
+@lru_cache(maxsize=262144)
+def single(text: str) -> str:
+    """Return letters with doubled ones single."""
+    return _DOUBLED.sub("", text)
 
 
 def joined(forms: Sequence[Form]) -> Form:
