@@ -14,7 +14,7 @@ import numpy.typing as npt
 from collate.align.anchor import NOTHING, Pair, anchors
 from collate.align.order import order
 from collate.align.path import Asked, Costs, Found
-from collate.align.score import UNIT, Indices, Scores, Table
+from collate.align.score import UNIT, Indices, Scores, Stretch, Table
 from collate.align.together import Steps
 from collate.settings import Aligning
 
@@ -139,18 +139,17 @@ def set_in(grid: Grid, guest: Guest, fixed: Sequence[Pair] | None = None) -> Ste
     firm = [*(fixed or ()), (len(grid), len(guest.words))]
     found: Sequence[Found] = ()
     if loose := list(_stretches(firm)):
-        host = _host(grid, guest)
-        found = yield [_asked(host, guest, start, stop) for start, stop in loose]
-    path = _path(firm, iter(found))
-    columns = np.array([column for column, _ in path], dtype=np.intp)
-    result = np.full((len(path), grid.shape[1]), -1, dtype=np.int32)
+        found = yield _asked(grid, guest, loose)
+    homes, words = _path(firm, iter(found))
+    columns = np.array(homes, dtype=np.intp)
+    result = np.full((len(columns), grid.shape[1]), -1, dtype=np.int32)
     held = columns >= 0
     result[held] = grid[columns[held]]
-    result[:, guest.witness] = [word for _, word in path]
+    result[:, guest.witness] = words
     return result
 
 
-def _stretches(firm: Sequence[Pair]) -> Iterator[tuple[Pair, Pair]]:
+def _stretches(firm: Sequence[Pair]) -> Iterator[Stretch]:
     """Yield where the stretches begin and end that have columns and words between two that are firm."""
     column, word = 0, 0
     for pair in firm:
@@ -159,21 +158,23 @@ def _stretches(firm: Sequence[Pair]) -> Iterator[tuple[Pair, Pair]]:
         column, word = pair[0] + 1, pair[1] + 1
 
 
-def _path(firm: Sequence[Pair], found: Iterator[Found]) -> list[Pair]:
-    """Return the pairs (column, word) of all, -1 for a gap on either side; `firm` ends with the end."""
-    path: list[Pair] = []
+def _path(firm: Sequence[Pair], found: Iterator[Found]) -> tuple[list[int], list[int]]:
+    """Return columns and words that stand together, -1 for a gap on either side; `firm` ends with the end."""
+    columns: list[int] = []
+    words: list[int] = []
     column, word = 0, 0
     for pair in firm:
         if column < pair[0] and word < pair[1]:
             for c, w in next(found).path:
-                path.append((c + column if c >= 0 else -1, w + word if w >= 0 else -1))
-        else:
-            path.extend((c, -1) for c in range(column, pair[0]))
-            path.extend((-1, w) for w in range(word, pair[1]))
-        path.append(pair)
+                columns.append(c + column if c >= 0 else -1)
+                words.append(w + word if w >= 0 else -1)
+        elif (column, word) != pair:
+            columns.extend((*range(column, pair[0]), *[-1] * (pair[1] - word)))
+            words.extend((*[-1] * (pair[0] - column), *range(word, pair[1])))
+        columns.append(pair[0])
+        words.append(pair[1])
         column, word = pair[0] + 1, pair[1] + 1
-    path.pop()
-    return path
+    return columns[:-1], words[:-1]
 
 
 def consensus(grid: Grid, table: Table) -> list[int]:
@@ -191,42 +192,24 @@ def consensus(grid: Grid, table: Table) -> list[int]:
     return found
 
 
-@dataclass(frozen=True, slots=True)
-class _Host:
-    """The columns that a guest is set into: their forms, and what gaps beside each cost.
+def _asked(grid: Grid, guest: Guest, loose: Sequence[Stretch]) -> list[Asked]:
+    """Return the scores and costs of the columns and words of each stretch.
 
-    `skip_open`, `skip_extend` are for passing over a column; `lacks` is for a word in it: each witness that
-    has joined and has nothing there counts as a gap beside the word.
+    Each witness that has joined and has nothing in a column counts as a gap beside a word set there.
     """
-
-    forms: Indices
-    skip_open: Scores
-    skip_extend: Scores
-    lacks: Scores
-
-
-def _host(grid: Grid, guest: Guest) -> _Host:
+    forms = guest.table.padded[np.arange(grid.shape[1]), grid]
     present = (grid >= 0).sum(axis=1).astype(np.float64)
-    return _Host(
-        guest.table.padded[np.arange(grid.shape[1]), grid],
-        present * guest.open,
-        present * guest.extend,
-        ((guest.joined - present) * guest.extend)[:, np.newaxis],
-    )
-
-
-def _asked(host: _Host, guest: Guest, start: Pair, stop: Pair) -> Asked:
-    """Return the scores and costs of the columns and words of a stretch."""
-    columns, places = slice(start[0], stop[0]), slice(start[1], stop[1] + 1)
-    words = guest.words[start[1] : stop[1]]
-    costs = Costs(
-        host.skip_open[columns],
-        host.skip_extend[columns],
-        float(guest.joined * guest.open),
-        float(guest.joined * guest.extend),
-        guest.ease[:, places],
-    )
-    return guest.table.sums(host.forms[columns], words) + host.lacks[columns], costs
+    opens, extends = present * guest.open, present * guest.extend
+    lacks = ((guest.joined - present) * guest.extend)[:, np.newaxis]
+    insert = float(guest.joined * guest.open), float(guest.joined * guest.extend)
+    sums = guest.table.sums(forms, guest.words, loose)
+    return [
+        (
+            score + lacks[column:end],
+            Costs(opens[column:end], extends[column:end], *insert, guest.ease[:, word : stop + 1]),
+        )
+        for score, ((column, word), (end, stop)) in zip(sums, loose, strict=True)
+    ]
 
 
 def standing(grid: Grid, guest: Guest) -> float:

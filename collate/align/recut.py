@@ -89,7 +89,7 @@ def _run(cells: Sequence[str]) -> _Run:
 
 
 def _may_go_on(at: int, cells: Sequence[str], runs: Sequence[_Run]) -> bool:
-    """Say whether a copy that goes on from a column writes what another has in it, as one of two mates must."""
+    """Say whether a copy that goes on from a column writes what another has in it, as a mate must."""
     distinct = set(map(loosened, set(cells)))
     for cell, (written, begins) in zip(cells, runs, strict=True):
         size = len(loosened(cell))
