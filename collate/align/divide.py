@@ -17,6 +17,7 @@ from collate.align.grow import Grid
 from collate.model.division import LIKE, MOST, VERY_LIKE, divided, joined, letters, single, splits
 from collate.model.form import Form, Judge, Relation, form_of
 from collate.model.numbers import figures
+from collate.model.value import value
 from collate.model.witness import Token, TokenKind
 
 _ONE_WORD = frozenset({Relation.SAME, Relation.SPELLING})
@@ -29,7 +30,7 @@ WORDS = frozenset({TokenKind.WORD, TokenKind.NUMERAL})
 """The kinds of token that are aligned as words."""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Unit:
     """Tokens [start, stop) that are aligned as one, the form they are compared by, and their own forms."""
 
@@ -88,9 +89,17 @@ def _nth(unit: Unit | None, n: int, *, last: bool) -> Cell:
     return (unit.start + n, unit.stop if last else unit.start + n + 1)
 
 
-def units(texts: Sequence[Sequence[Token]], judge: Judge) -> tuple[tuple[Unit, ...], ...]:
+Forms = Sequence[Form | None]
+"""The forms of the tokens of a witness, None for punctuation and gaps."""
+
+
+def forms_of(text: Sequence[Token]) -> Forms:
+    """Return the forms of the tokens of a witness."""
+    return [form_of(token) if token.kind in WORDS else None for token in text]
+
+
+def units(forms: Sequence[Forms], judge: Judge) -> tuple[tuple[Unit, ...], ...]:
     """Return the units of each witness, in order; punctuation and gaps belong to none."""
-    forms = [[form_of(token) if is_word(token) else None for token in text] for text in texts]
     divider = _Divider(judge)
     for form in dict.fromkeys([form for text in forms for form in text if form]):
         if form.kind is TokenKind.WORD:
@@ -106,13 +115,14 @@ def units(texts: Sequence[Sequence[Token]], judge: Judge) -> tuple[tuple[Unit, .
 class _Divider:
     """The undivided words of an item by their bones and their letters, and what was found of pairs.
 
-    `heads` are the letters that any of them begins with.
+    `heads` are the letters that any of them begins with, `alone` the pairs that are no part of one.
     """
 
     judge: Judge
     undivided: dict[str, list[Form]] = field(default_factory=dict)
     lettered: dict[str, Form] = field(default_factory=dict)
     heads: set[str] = field(default_factory=set)
+    alone: set[tuple[Form, Form]] = field(default_factory=set)
     found: dict[tuple[Form, Form], Form | None] = field(default_factory=dict)
 
     def written(self, forms: Sequence[Form]) -> Form | None:
@@ -169,10 +179,10 @@ class _Run:
     value: float
 
 
-def _numbers(texts: Sequence[Sequence[Form | None]], judge: Judge) -> list[dict[int, _Run]]:
+def _numbers(texts: Sequence[Forms], judge: Judge) -> list[dict[int, _Run]]:
     """Return by their first word the numbers in several words, where one stands in other notation too."""
-    single = {form for text in texts for form in text if form}
-    counting = {form for form in single if form.folded in _SCALES or _is_number(form, judge)}
+    distinct = {form for text in texts for form in text if form}
+    counting = {form for form in distinct if form.folded in _SCALES or _is_number(form, judge)}
     runs = [list(_runs(text, counting, judge)) for text in texts]
     if not any(runs):
         return [{} for _ in texts]
@@ -186,17 +196,18 @@ def _numbers(texts: Sequence[Sequence[Form | None]], judge: Judge) -> list[dict[
     return [{run.start: run for run in found} for found in runs]
 
 
-def _runs(text: Sequence[Form | None], counting: Set[Form], judge: Judge) -> Iterator[_Run]:
+def _runs(text: Forms, counting: Set[Form], judge: Judge) -> Iterator[_Run]:
     """Yield the numbers of two words or more, the longest first from each place."""
     counts = [form in counting for form in text]
-    at = 0
-    while at < len(text) - 1:
-        begins = counts[at] or (counts[at + 1] and (form := text[at]) is not None and form.folded in _ONE)
-        stops = _stops(counts, at) if begins else ()
-        found = next((run for stop in stops if (run := _run(text, at, stop - at, judge))), None)
-        if found:
-            yield found
-        at = found.stop if found else at + 1
+    places = [at for at, counted in enumerate(counts) if counted]
+    before = [at - 1 for at in places if at and (form := text[at - 1]) and form.folded in _ONE]
+    free = 0
+    for at in sorted({*places, *before}):
+        if at >= free and (stops := _stops(counts, at)):
+            found = next((run for stop in stops if (run := _run(text, at, stop - at, judge))), None)
+            if found:
+                yield found
+                free = found.stop
 
 
 def _is_number(form: Form, judge: Judge) -> bool:
@@ -220,7 +231,7 @@ _SCALES = frozenset({"c", "m"})
 _MOST_OF_NUMBER = 6
 
 
-def _run(text: Sequence[Form | None], at: int, size: int, judge: Judge) -> _Run | None:
+def _run(text: Forms, at: int, size: int, judge: Judge) -> _Run | None:
     forms = tuple(form for form in text[at : at + size] if form)
     value = judge.number(forms) if len(forms) == size else None
     return None if value is None else _Run(at, at + size, value)
@@ -231,7 +242,7 @@ def is_word(token: Token) -> bool:
     return token.kind in WORDS
 
 
-def _units(text: Sequence[Form | None], divider: _Divider, runs: dict[int, _Run]) -> Iterator[Unit]:
+def _units(text: Forms, divider: _Divider, runs: dict[int, _Run]) -> Iterator[Unit]:
     at = 0
     while at < len(text):
         form = text[at]
@@ -250,19 +261,23 @@ def _units(text: Sequence[Form | None], divider: _Divider, runs: dict[int, _Run]
         at = found.stop
 
 
-def _unit(text: Sequence[Form | None], at: int, form: Form, divider: _Divider) -> Unit:
+def _unit(text: Forms, at: int, form: Form, divider: _Divider) -> Unit:
     """Return the unit that begins at a word: the most words that are one."""
     after = text[at + 1] if at + 1 < len(text) else None
-    if after is None:
+    if after is None or (form, after) in divider.alone:
         return Unit(at, at + 1, form, (form,))
-    if letters(form.folded) + letters(after.folded) in divider.heads:
+    begins = letters(form.folded) + letters(after.folded) in divider.heads
+    if begins:
         parts = list(takewhile(bool, text[at : at + MOST]))
         for size in range(len(parts), 2, -1):
             several = tuple(part for part in parts[:size] if part)
             if written := divider.written(several):
                 return Unit(at, at + size, written, several)
-    both = divider.joined(form, after)
-    return Unit(at, at + 2, both, (form, after)) if both else Unit(at, at + 1, form, (form,))
+    if both := divider.joined(form, after):
+        return Unit(at, at + 2, both, (form, after))
+    if not begins:
+        divider.alone.add((form, after))
+    return Unit(at, at + 1, form, (form,))
 
 
 @lru_cache(maxsize=262144)

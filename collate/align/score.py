@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from itertools import product
+from typing import TypeVar
 
 import numpy as np
 import numpy.typing as npt
@@ -16,6 +16,8 @@ from collate.settings import Aligning
 
 Scores = npt.NDArray[np.float64]
 Indices = npt.NDArray[np.intp]
+
+Likeness = TypeVar("Likeness", float, npt.NDArray[np.floating])
 
 UNIT = 1000.0
 """A score of one, in the whole numbers the engine reckons with: their sums are exact everywhere."""
@@ -136,15 +138,24 @@ def _bounds(stretches: Sequence[Stretch]) -> tuple[Indices, Indices]:
 
 def score_of(likeness: npt.NDArray[np.floating], aligning: Aligning) -> Scores:
     """Turn likeness into whole scores: from `unlike` to `mismatch` at `alike`, and on to `match`."""
-    below = aligning.unlike + likeness / aligning.alike * (aligning.mismatch - aligning.unlike)
+    low, high = _below(likeness, aligning), _above(likeness, aligning)
+    return np.rint(np.where(likeness <= aligning.alike, low, high) * UNIT)
+
+
+def _below(likeness: Likeness, aligning: Aligning) -> Likeness:
+    return aligning.unlike + likeness / aligning.alike * (aligning.mismatch - aligning.unlike)
+
+
+def _above(likeness: Likeness, aligning: Aligning) -> Likeness:
     share = (likeness - aligning.alike) / (1.0 - aligning.alike)
-    above = aligning.mismatch + share * (aligning.match - aligning.mismatch)
-    return np.rint(np.where(likeness <= aligning.alike, below, above) * UNIT)
+    return aligning.mismatch + share * (aligning.match - aligning.mismatch)
 
 
-@lru_cache(maxsize=8192)
 def _score(likeness: float, aligning: Aligning) -> float:
-    return float(score_of(np.array(likeness), aligning))
+    """Turn one likeness into a score, as `score_of` does."""
+    if likeness <= aligning.alike:
+        return float(round(_below(likeness, aligning) * UNIT))
+    return float(round(_above(likeness, aligning) * UNIT))
 
 
 def table(texts: Sequence[Sequence[Form]], judge: Judge, aligning: Aligning) -> Table:
