@@ -5,7 +5,7 @@ witness is first anchored on the columns' commonest words; only the stretches be
 dynamic programme.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -88,8 +88,8 @@ def refine(grid: Grid, table: Table, eases: Sequence[Ease], aligning: Aligning) 
     firm = 0
     for turn in range(aligning.rounds * count):
         guest = Guest(turn % count, table, eases[turn % count].places, count - 1)
-        again = yield from set_in(take_out(grid, guest.witness), guest, settled(grid, guest))
-        if not np.array_equal(again, grid) and standing(again, guest) > standing(grid, guest):
+        again = yield from _set_anew(grid, guest)
+        if again is not None and standing(again, guest) > standing(grid, guest):
             grid, firm = again, 1
         else:
             firm += 1
@@ -98,31 +98,36 @@ def refine(grid: Grid, table: Table, eases: Sequence[Ease], aligning: Aligning) 
     return grid
 
 
-def take_out(grid: Grid, witness: int) -> Grid:
-    """Return the grid without a witness, columns that held nothing else removed."""
-    rest = grid.copy()
-    rest[:, witness] = -1
-    return rest[(rest >= 0).any(axis=1)]
-
-
-def settled(grid: Grid, guest: Guest) -> list[Pair]:
-    """Return pairs (column without the witness, word) of a witness that are not to be moved again.
-
-    They stand within runs where the witness has, word after word, what most others have, and those that
-    stand between have little there; SETTLED from each end of the run.
-    """
+def _set_anew(grid: Grid, guest: Guest) -> Steps[Grid | None]:
+    """Take a witness out and set it in again; return the columns if they are others than before."""
     others = grid >= 0
     others[:, guest.witness] = False
     present = others.sum(axis=1)
-    like = (grid[:, guest.witness] >= 0) & (present * 2 > guest.joined)
-    like[like] = _worths(grid[like], others[like], guest) >= present[like] * (LIKE * guest.match)
-    firm = like | (present * 2 <= guest.joined) & (grid[:, guest.witness] < 0)
-    places = np.cumsum(present > 0) - 1
+    held = present > 0
+    columns = np.where(held, held.cumsum() - 1, -1).tolist()
+    words = grid[:, guest.witness].tolist()
+    rest = grid[held]
+    rest[:, guest.witness] = -1
+    fixed = _settled(zip(columns, words, *_likes(grid, guest, others, present), strict=True))
+    firm = [*fixed, (len(rest), len(guest.words))]
+    loose = list(_stretches(firm))
+    if not loose:
+        return None
+    found = yield _asked(rest, guest, loose)
+    again = _path(firm, iter(found))
+    return None if again == (columns, words) else _joined(rest, guest, *again)
+
+
+def _settled(pairs: Iterable[tuple[int, int, bool, bool]]) -> list[Pair]:
+    """Return pairs (column without the witness, word) of a witness that are not to be moved again.
+
+    They stand within runs where the witness has, word after word, what most others have, and those that
+    stand between have little there; SETTLED from each end of the run. With each pair stands whether it is
+    like the others, and whether it is firm.
+    """
     found: list[Pair] = []
     run: list[Pair] = []
-    for column, word, is_like, is_firm in zip(
-        places.tolist(), grid[:, guest.witness].tolist(), like.tolist(), firm.tolist(), strict=True
-    ):
+    for column, word, is_like, is_firm in pairs:
         if not is_firm:
             found.extend(run[SETTLED : len(run) - SETTLED])
             run = []
@@ -132,15 +137,33 @@ def settled(grid: Grid, guest: Guest) -> list[Pair]:
     return found
 
 
-def set_in(grid: Grid, guest: Guest, fixed: Sequence[Pair] | None = None) -> Steps[Grid]:
-    """Set a witness's words into the columns of the others; those that are `fixed` stand already."""
-    if fixed is None and len(grid) * len(guest.words) > WHOLE:
+def _likes(
+    grid: Grid, guest: Guest, others: npt.NDArray[np.bool_], present: Indices
+) -> tuple[list[bool], list[bool]]:
+    """Say of each column whether a witness has what most others have, and whether that or most have nothing.
+
+    `others` says where another witness has a word, `present` how many have one in each column.
+    """
+    mine, most = grid[:, guest.witness] >= 0, present * 2 > guest.joined
+    like = mine & most
+    like[like] = _worths(grid[like], others[like], guest) >= present[like] * (LIKE * guest.match)
+    return like.tolist(), (like | ~(most | mine)).tolist()
+
+
+def set_in(grid: Grid, guest: Guest) -> Steps[Grid]:
+    """Set a witness's words into the columns of the others."""
+    fixed: Sequence[Pair] = ()
+    if len(grid) * len(guest.words) > WHOLE:
         fixed = anchors(consensus(grid, guest.table), guest.table.identity[guest.words].tolist())
-    firm = [*(fixed or ()), (len(grid), len(guest.words))]
+    firm = [*fixed, (len(grid), len(guest.words))]
     found: Sequence[Found] = ()
     if loose := list(_stretches(firm)):
         found = yield _asked(grid, guest, loose)
-    homes, words = _path(firm, iter(found))
+    return _joined(grid, guest, *_path(firm, iter(found)))
+
+
+def _joined(grid: Grid, guest: Guest, homes: Sequence[int], words: Sequence[int]) -> Grid:
+    """Return columns with a witness in them, given what stands together: -1 where one side has nothing."""
     columns = np.array(homes, dtype=np.intp)
     result = np.full((len(columns), grid.shape[1]), -1, dtype=np.int32)
     held = columns >= 0
