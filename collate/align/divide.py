@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass, field
 from functools import lru_cache
-from itertools import takewhile
+from itertools import pairwise, takewhile
 
 from rapidfuzz.distance import Indel
 
@@ -115,15 +115,32 @@ def units(forms: Sequence[Forms], judge: Judge) -> tuple[tuple[Unit, ...], ...]:
 class _Divider:
     """The undivided words of an item by their bones and their letters, and what was found of pairs.
 
-    `heads` are the letters that any of them begins with, `alone` the pairs that are no part of one.
+    `heads` are the letters that any of them begins with, `alone` the pairs that begin none, each form known
+    by its object.
     """
 
     judge: Judge
     undivided: dict[str, list[Form]] = field(default_factory=dict)
     lettered: dict[str, Form] = field(default_factory=dict)
     heads: set[str] = field(default_factory=set)
-    alone: set[tuple[Form, Form]] = field(default_factory=set)
+    alone: set[tuple[int, int]] = field(default_factory=set)
     found: dict[tuple[Form, Form], Form | None] = field(default_factory=dict)
+
+    def begun(self, text: Forms) -> set[int]:
+        """Return at which words a unit of several may begin, by their letters or as one of two."""
+        found: set[int] = set()
+        for at, pair in enumerate(pairwise(map(id, text))):
+            if pair not in self.alone:
+                a, b = text[at : at + 2]
+                if a and b and (self.begins(a, b) or self.joined(a, b)):
+                    found.add(at)
+                else:
+                    self.alone.add(pair)
+        return found
+
+    def begins(self, a: Form, b: Form) -> bool:
+        """Say whether the letters of two words are those with which a word begins."""
+        return letters(a.folded) + letters(b.folded) in self.heads
 
     def written(self, forms: Sequence[Form]) -> Form | None:
         """Return the form of words that are, letter by letter, the parts of one, or None."""
@@ -243,11 +260,10 @@ def is_word(token: Token) -> bool:
 
 
 def _units(text: Forms, divider: _Divider, runs: dict[int, _Run]) -> Iterator[Unit]:
-    at = 0
-    while at < len(text):
-        form = text[at]
-        if form is None:
-            at += 1
+    begun = divider.begun(text)
+    stop = 0
+    for at, form in enumerate(text):
+        if form is None or at < stop:
             continue
         if run := runs.get(at):
             parts = tuple(part for part in text[at : run.stop] if part)
@@ -255,29 +271,25 @@ def _units(text: Forms, divider: _Divider, runs: dict[int, _Run]) -> Iterator[Un
             found = Unit(
                 at, run.stop, Form(name, figures(run.value), TokenKind.NUMERAL, (), run.value), parts
             )
-        else:
+        elif at in begun:
             found = _unit(text, at, form, divider)
+        else:
+            found = Unit(at, at + 1, form, (form,))
         yield found
-        at = found.stop
+        stop = found.stop
 
 
 def _unit(text: Forms, at: int, form: Form, divider: _Divider) -> Unit:
-    """Return the unit that begins at a word: the most words that are one."""
-    after = text[at + 1] if at + 1 < len(text) else None
-    if after is None or (form, after) in divider.alone:
-        return Unit(at, at + 1, form, (form,))
-    begins = letters(form.folded) + letters(after.folded) in divider.heads
-    if begins:
+    """Return the unit that begins at a word that another follows: the most words that are one."""
+    after = text[at + 1]
+    if after and divider.begins(form, after):
         parts = list(takewhile(bool, text[at : at + MOST]))
         for size in range(len(parts), 2, -1):
             several = tuple(part for part in parts[:size] if part)
             if written := divider.written(several):
                 return Unit(at, at + size, written, several)
-    if both := divider.joined(form, after):
-        return Unit(at, at + 2, both, (form, after))
-    if not begins:
-        divider.alone.add((form, after))
-    return Unit(at, at + 1, form, (form,))
+    both = divider.joined(form, after) if after else None
+    return Unit(at, at + 2, both, (form, after)) if after and both else Unit(at, at + 1, form, (form,))
 
 
 @lru_cache(maxsize=262144)
