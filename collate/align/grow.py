@@ -14,11 +14,14 @@ import numpy.typing as npt
 from collate.align.anchor import NOTHING, Pair, anchors
 from collate.align.order import order
 from collate.align.path import Asked, Costs, Found
-from collate.align.score import UNIT, Indices, Scores, Stretch, Table
+from collate.align.score import UNIT, Indices, Scores, Table
 from collate.align.together import Steps
 from collate.settings import Aligning
 
 Grid = npt.NDArray[np.int32]
+
+Stretch = tuple[Pair, Pair]
+"""The first column and word of some, and those after the last."""
 
 WHOLE = 2_500
 """Up to how many cells (columns by words) the dynamic programme runs whole, without anchors."""
@@ -225,13 +228,12 @@ def _asked(grid: Grid, guest: Guest, loose: Sequence[Stretch]) -> list[Asked]:
     opens, extends = present * guest.open, present * guest.extend
     lacks = ((guest.joined - present) * guest.extend)[:, np.newaxis]
     insert = float(guest.joined * guest.open), float(guest.joined * guest.extend)
-    sums = guest.table.sums(forms, guest.words, loose)
     return [
         (
-            score + lacks[column:end],
+            guest.table.sums(forms[column:end], guest.words[word:stop]) + lacks[column:end],
             Costs(opens[column:end], extends[column:end], *insert, guest.ease[:, word : stop + 1]),
         )
-        for score, ((column, word), (end, stop)) in zip(sums, loose, strict=True)
+        for (column, word), (end, stop) in loose
     ]
 
 

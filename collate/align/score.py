@@ -1,6 +1,6 @@
 """What it is worth to set one word beside another: judged when asked for, and only once."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import product
 from typing import TypeVar
@@ -28,11 +28,11 @@ WORTH_JUDGING = 0.5
 Worths = Mapping[tuple[Form, Form], float]
 """What some forms are worth beside some others, as a share of a match."""
 
-LARGE = 20_000
-"""How many pairs of forms of a stretch are summed one by one."""
+LARGE = 200_000
+"""How many pairs of forms are summed at a time."""
 
-Stretch = tuple[tuple[int, int], tuple[int, int]]
-"""The first column and word of some, and those after the last."""
+FEW = 4
+"""How much less it costs to look up whole rows of forms than pair by pair."""
 
 UNSURE = 0.5
 """The share of letter likeness that counts where nothing better is known."""
@@ -57,51 +57,29 @@ class Table:
     aligning: Aligning
     worth: Scores
 
-    def sums(self, columns: Indices, words: Indices, stretches: Sequence[Stretch]) -> list[Scores]:
-        """Return for each stretch the summed score of the forms of each column beside each word.
+    def sums(self, columns: Indices, words: Indices) -> Scores:
+        """Return the summed score of the forms of each column (a row of `columns`) beside each word."""
+        found = self._sums(columns, words)
+        column, word = np.isnan(found).nonzero()
+        if len(column):
+            judged = self.pairs(columns[column], words[word][:, np.newaxis])
+            found[column, word] = judged.sum(axis=1)
+        return found
 
-        `columns` holds the forms of each column in a row, `words` those of the words.
-        """
-        found: dict[int, Scores] = {}
-        small: list[int] = []
-        for at, ((column, word), (end, stop)) in enumerate(stretches):
-            if (end - column) * (stop - word) * columns.shape[1] > LARGE:
-                found[at] = self._by_count(columns[column:end], words[word:stop])
-            else:
-                small.append(at)
-        if small:
-            found.update(
-                zip(small, self._one_by_one(columns, words, [stretches[at] for at in small]), strict=True)
-            )
-        return [found[at] for at in range(len(stretches))]
-
-    def _one_by_one(self, columns: Indices, words: Indices, stretches: Sequence[Stretch]) -> Iterator[Scores]:
-        """Yield the summed scores of small stretches, all of them looked up at once."""
-        (first, word), (high, wide) = _bounds(stretches)
-        sizes = high * wide
-        ends = np.cumsum(sizes)
-        place = np.arange(ends[-1]) - np.repeat(ends - sizes, sizes)
-        down, along = np.divmod(place, np.repeat(wide, sizes))
-        theirs = columns.T.take(np.repeat(first, sizes) + down, axis=1)
-        ours = words.take(np.repeat(word, sizes) + along)
-        cells = theirs * len(self.worth) + ours
-        sums: Scores = self.worth.take(cells).sum(axis=0)
-        if np.isnan(sums).any():
-            form, cell = np.nonzero(np.isnan(self.worth.take(cells)))
-            self._judge_all(theirs[form, cell], ours[cell])
-            sums = self.worth.take(cells).sum(axis=0)
-        start = 0
-        for end, rows, width in zip(ends.tolist(), high.tolist(), wide.tolist(), strict=True):
-            yield sums[start:end].reshape(rows, width)
-            start = end
-
-    def _by_count(self, columns: Indices, words: Indices) -> Scores:
-        """Return the summed scores of a large stretch, each form counted once in its column."""
-        width, rows = len(self.worth), np.arange(len(columns))
-        places, counts = np.unique(rows[:, np.newaxis] * width + columns, return_counts=True)
-        column, form = np.divmod(places, width)
-        worths = self.pairs(form[:, np.newaxis], words) * counts[:, np.newaxis]
-        found: Scores = np.add.reduceat(worths, np.searchsorted(column, rows), axis=0)
+    def _sums(self, columns: Indices, words: Indices) -> Scores:
+        """Return the same, NaN where a pair is not judged."""
+        found: Scores
+        width = len(self.worth)
+        if columns.size * FEW < width:
+            found = self.worth.take(columns.T[:, :, np.newaxis] * width + words).sum(axis=0)
+            return found
+        beside = self.worth.take(words, axis=1)
+        if columns.size * len(words) < LARGE:
+            found = beside.take(columns.T, axis=0).sum(axis=0)
+            return found
+        found = np.zeros((len(columns), len(words)))
+        for forms in columns.T:
+            found += beside.take(forms, axis=0)
         return found
 
     def pairs(self, a: Indices, b: Indices) -> Scores:
@@ -128,12 +106,6 @@ class Table:
         if score > 0 and self.function[a] and self.function[b]:
             score = round(score * self.aligning.function)
         self.worth[a, b] = self.worth[b, a] = score
-
-
-def _bounds(stretches: Sequence[Stretch]) -> tuple[Indices, Indices]:
-    """Return the first columns and words of stretches, and how many columns and words they have."""
-    starts, stops = np.array(stretches, dtype=np.intp).transpose(1, 2, 0)
-    return starts, stops - starts
 
 
 def score_of(likeness: npt.NDArray[np.floating], aligning: Aligning) -> Scores:
