@@ -45,7 +45,7 @@ class Table:
     `words[w]` holds the form numbers of witness w's words, `padded[w]` the same filled up to one length and
     one more with the number of no form (the last of `worth`, which is worth nothing beside any);
     `identity[f]` is what form f is matched by as an anchor, `function[f]` says that it is a function word.
-    `worth[a, b]` is NaN until the pair is judged.
+    `worth[a, b]`, which is `worth[b, a]`, is NaN until the pair is judged.
     """
 
     forms: tuple[Form, ...]
@@ -73,7 +73,7 @@ class Table:
         if columns.size * FEW < width:
             found = self.worth.take(columns.T[:, :, np.newaxis] * width + words).sum(axis=0)
             return found
-        beside = self.worth.take(words, axis=1)
+        beside = np.ascontiguousarray(self.worth.take(words, axis=0).T)
         if columns.size * len(words) < LARGE:
             found = beside.take(columns.T, axis=0).sum(axis=0)
             return found

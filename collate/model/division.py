@@ -90,6 +90,7 @@ def splits(whole: str, parts: Sequence[Form], judge: Judge) -> bool:
     )
 
 
+@lru_cache(maxsize=262144)
 def _one_spelling(piece: str, part: Form, judge: Judge) -> bool:
     if piece == letters(part.folded):
         return True
@@ -100,7 +101,7 @@ def _one_spelling(piece: str, part: Form, judge: Judge) -> bool:
 def _alike(whole: Form, parts: Sequence[Form], judge: Judge) -> bool:
     """Say whether the parts written together are the whole word, and none of them is so alone."""
     together = joined(parts)
-    if SequenceMatcher(None, whole.normal, together.normal).quick_ratio() < LIKE:
+    if _most_alike(whole.normal, together.normal) < LIKE:
         return False
     found = judge(whole, together)
     if found.relation not in _ONE_WORD:
@@ -111,6 +112,12 @@ def _alike(whole: Form, parts: Sequence[Form], judge: Judge) -> bool:
     return not any(
         each.relation is not Relation.DIFFERENT and (each.sure or not found.sure) for each in alone
     )
+
+
+def _most_alike(one: str, other: str) -> float:
+    """Return the greatest likeness that words of these letters, in whatever order, can have."""
+    common = sum([min(one.count(letter), other.count(letter)) for letter in set(one)])
+    return 2.0 * common / (len(one) + len(other)) if one or other else 1.0
 
 
 def paired(one: Sequence[Form], other: Sequence[Form], judge: Judge) -> tuple[Group, ...] | None:
