@@ -55,8 +55,8 @@ def _mated(
     """Yield the fewest columns from each on in which two copies are mates."""
     written = [[letters(token.expanded.casefold()) for token in text] for text in texts]
     copies = [
-        ["".join(text[cell[0] : cell[1]]) if cell else "" for cell in row]
-        for text, row in zip(written, zip(*columns, strict=True), strict=True)
+        ["".join(text[cell[0] : cell[1]]) if (cell := row[w]) else "" for row in columns]
+        for w, text in enumerate(written)
     ]
     spelled = list(zip(*copies, strict=True))
     varied = [len(set(map(loosened, set(row)))) > 1 for row in spelled]

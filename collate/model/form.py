@@ -97,6 +97,9 @@ class Judge(Protocol):
     def __call__(self, a: Form, b: Form) -> Judgement:
         """Judge two forms; their order makes no difference."""
 
+    def __hash__(self) -> int:
+        """Tell judges apart, so that what one has found may be kept."""
+
     def keys(self, form: Form) -> tuple[str, ...]:
         """Return the keys of a form, its surest identity first.
 
