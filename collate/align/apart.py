@@ -35,8 +35,10 @@ def apart(
 
     Returned besides are the words there that another copy has undivided.
     """
-    firm = {at for at, row in enumerate(rows) if _firm(row, judge)}
-    spoilt = [at for at, row in enumerate(rows) if at not in firm and _spoilt(rows, at, firm, judge)]
+    joined = [at for at, row in enumerate(rows) if any(unit and _is_divided(unit) for unit in row)]
+    near = {n for at in joined for n in range(max(at - REACH, 0), min(at + REACH + 1, len(rows)))}
+    firm = {at for at in near if _firm(rows[at], judge)}
+    spoilt = [at for at in joined if at not in firm and _spoilt(rows, at, firm, judge)]
     if not spoilt:
         return tuple(rows), ()
     spans = list(_spans(spoilt, firm, len(rows)))

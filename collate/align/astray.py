@@ -58,7 +58,9 @@ def set_apart(grid: Grid, likes: Likes) -> Grid:
     for copy in range(grid.shape[1]):
         for each in _found(grid, past, copy, likes):
             columns = np.full((each.stop - each.first, grid.shape[1]), -1, dtype=np.int32)
-            for w, places in _together(each, grid, likes):
+            homes = np.flatnonzero(grid[:, copy] >= 0)
+            places = homes[each.first : each.stop]
+            for w in _together(each, grid, homes, likes):
                 if (rest[places, w] >= 0).all():
                     columns[:, w] = rest[places, w]
                     rest[places, w] = -1
@@ -85,7 +87,7 @@ def _found(grid: Grid, past: Grid, copy: int, likes: Likes) -> Iterator[_Astray]
         for row in rows[_begun(homes, rows, size, past, copy, likes)].tolist():
             first, stop = row + 1, row + 1 + size
             each = _Astray(copy, first, stop, int(homes[row]) + 1, int(homes[stop]))
-            if taken.isdisjoint(range(first, stop)) and _is_skip(each, grid, homes, likes):
+            if taken.isdisjoint(range(first, stop)) and _is_skip(each, grid, past, homes, likes):
                 yield each
                 taken.update(range(first, stop))
 
@@ -104,19 +106,18 @@ def _begun(
     return begun
 
 
-def _is_skip(each: _Astray, grid: Grid, homes: Places, likes: Likes) -> bool:
+def _is_skip(each: _Astray, grid: Grid, past: Grid, homes: Places, likes: Likes) -> bool:
     """Say whether some words keep a copy's silence from being a skip, and may be set apart."""
     broken = likes.breaks[each.copy].intersection(range(each.first, each.stop + 1))
     if broken or not _may_go(each, grid, homes, likes):
         return False
-    with_them = {w for w, _ in _together(each, grid, likes)}
+    with_them = {*_together(each, grid, homes, likes)}
     skipped = others = 0
-    for w in range(grid.shape[1]):
-        words = grid[each.start : each.end, w]
-        words = words[words >= 0]
-        if w not in with_them and len(words):
+    begins, stops = (past[each.start] + 1).tolist(), (past[each.end] + 1).tolist()
+    for w, (first, stop) in enumerate(zip(begins, stops, strict=True)):
+        if w not in with_them and first < stop:
             others += 1
-            skipped += _from_like_to_like(each, (w, int(words[0]), int(words[-1]) + 1), likes)
+            skipped += _from_like_to_like(each, (w, first, stop), likes)
     return skipped > 0 and 2 * skipped >= others
 
 
@@ -124,10 +125,11 @@ def _may_go(each: _Astray, grid: Grid, homes: Places, likes: Likes) -> bool:
     """Say whether the words have nothing of what they stand beside, or are function words amid silence."""
     amid = homes[each.first] > each.start and homes[each.stop - 1] + 1 < each.end
     for word in range(each.first, each.stop):
-        for w in np.flatnonzero(grid[homes[word]] >= 0).tolist():
-            ours, theirs = (each.copy, word), (w, int(grid[homes[word], w]))
-            lone = amid and likes.is_function(ours)
-            if w != each.copy and not lone and not _unlike(ours, theirs, likes):
+        ours = (each.copy, word)
+        if amid and likes.is_function(ours):
+            continue
+        for w, there in enumerate(grid[homes[word]].tolist()):
+            if there >= 0 and w != each.copy and not _unlike(ours, (w, there), likes):
                 return False
     return True
 
@@ -153,15 +155,16 @@ def _from_like_to_like(each: _Astray, lost: tuple[int, int, int], likes: Likes) 
     return REPEATED <= ends + begins < size and size >= each.stop - each.first + LEAST
 
 
-def _together(each: _Astray, grid: Grid, likes: Likes) -> list[tuple[int, Places]]:
-    """Return the copies that have some words in the same columns and go on together, with these columns."""
-    places = np.flatnonzero(grid[:, each.copy] >= 0)[each.first : each.stop]
-    between = np.setdiff1d(np.arange(int(places[0]), each.end), places)
+def _together(each: _Astray, grid: Grid, homes: Places, likes: Likes) -> list[int]:
+    """Return the copies that have some words in the same columns as a copy and go on together."""
+    places = homes[each.first : each.stop]
+    between = np.ones(each.end - int(places[0]), dtype=np.bool_)
+    between[places - places[0]] = False
+    has = grid[places[0] : each.end] >= 0
+    may = (grid[each.end] >= 0) & (has != between[:, np.newaxis]).all(axis=0)
     found = []
-    for w in range(grid.shape[1]):
-        words = grid[places, w]
-        if (words >= 0).all() and grid[each.end, w] >= 0 and (grid[between, w] < 0).all():
-            pairs = zip(words.tolist(), range(each.first, each.stop), strict=True)
-            if all(likes.same((w, at), (each.copy, mine)) for at, mine in pairs):
-                found.append((w, places))
+    for w in may.nonzero()[0].tolist():
+        pairs = zip(grid[places, w].tolist(), range(each.first, each.stop), strict=True)
+        if all(likes.same((w, at), (each.copy, mine)) for at, mine in pairs):
+            found.append(w)
     return found

@@ -7,7 +7,7 @@ import numpy as np
 
 from collate.align.apart import apart
 from collate.align.astray import set_apart
-from collate.align.divide import Parted, Unit, cells, rows, units
+from collate.align.divide import Parted, Unit, cells, forms_of, rows, units
 from collate.align.doublings import Doubling, numbered, put_back, taken_out, without
 from collate.align.extent import Ends, beyond, end_eases, torn_ends
 from collate.align.gaps import ease
@@ -48,7 +48,8 @@ def collate(
     inner = sorted(range(len(members)), key=lambda index: members[index][0])
     every = [item for _, item in members]
     texts = [item.tokens for item in every]
-    parts = units(texts, judge)
+    words = [forms_of(text) for text in texts]
+    parts = units(words, judge)
     forms = [[unit.form for unit in parts[index]] for index in inner]
     sigla = tuple(siglum for siglum, _ in members)
     torn = _torn([(ends or {}).get(siglum, Ends()) for siglum in sigla], parts, judge)
@@ -57,17 +58,17 @@ def collate(
     grid = yield from _grid(forms, eases, judge, aligning)
     ours = [parts[index] for index in inner]
     grid, twice = _slips(grid, likes(forms, [_breaks(each) for each in eases], judge))
-    held, told = yield from apart(rows(grid, ours), eases, judge, aligning)
+    mended, told = yield from apart(rows(grid, ours), eases, judge, aligning)
     back = [inner.index(index) for index in range(len(members))]
-    words = beside_struck(cells([tuple([row[at] for at in back]) for row in held], judge), every)
-    drawn, cut = recut(words, texts, judge)
+    held = beside_struck(cells([tuple([row[at] for at in back]) for row in mended], judge), every)
+    drawn, cut = recut(held, texts, judge)
     columns = settle(drawn, texts, beyond([[cell is not None for cell in row] for row in drawn], torn))
     again = _again(twice, ours, [sigla[index] for index in inner])
     moved = tuple(move for move in transpositions(columns, sigla, every, judge) if not _told(move, again))
     spans = {*(_columns_over(each, range(len(sigla)), columns) for each in cut)}
     spans |= {_columns_over(each, inner, columns) for each in told}
     parted = tuple(sorted(span for span in spans if span.stop - span.first > 1))
-    places = loci(columns, every, judge, parted)
+    places = loci(columns, every, words, judge, parted)
     return verify(Collation(key, sigla, tuple(every), columns, places, moved, parted))
 
 
@@ -122,7 +123,11 @@ def _grid(
 ) -> Steps[Grid]:
     """Return the columns of all witnesses; the stretches between cuts grow side by side."""
     names: dict[str, int] = {}
-    identities = [[names.setdefault(judge.keys(form)[0], len(names)) for form in text] for text in forms]
+    number = {
+        form: names.setdefault(judge.keys(form)[0], len(names))
+        for form in dict.fromkeys(form for text in forms for form in text)
+    }
+    identities = [[*map(number.__getitem__, text)] for text in forms]
     found: list[Grid] = []
     stretches = list(pairwise(cuts(identities)))
     for at in range(0, len(stretches), SIDE_BY_SIDE):

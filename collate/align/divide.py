@@ -9,14 +9,15 @@ import re
 from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass, field
 from functools import lru_cache
-from itertools import takewhile
+from itertools import pairwise, takewhile
 
 from rapidfuzz.distance import Indel
 
 from collate.align.grow import Grid
-from collate.model.division import LIKE, MOST, VERY_LIKE, divided, joined, letters, splits
+from collate.model.division import LIKE, MOST, VERY_LIKE, divided, joined, letters, single, splits
 from collate.model.form import Form, Judge, Relation, form_of
 from collate.model.numbers import figures
+from collate.model.value import value
 from collate.model.witness import Token, TokenKind
 
 _ONE_WORD = frozenset({Relation.SAME, Relation.SPELLING})
@@ -29,7 +30,7 @@ WORDS = frozenset({TokenKind.WORD, TokenKind.NUMERAL})
 """The kinds of token that are aligned as words."""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Unit:
     """Tokens [start, stop) that are aligned as one, the form they are compared by, and their own forms."""
 
@@ -88,9 +89,17 @@ def _nth(unit: Unit | None, n: int, *, last: bool) -> Cell:
     return (unit.start + n, unit.stop if last else unit.start + n + 1)
 
 
-def units(texts: Sequence[Sequence[Token]], judge: Judge) -> tuple[tuple[Unit, ...], ...]:
+Forms = Sequence[Form | None]
+"""The forms of the tokens of a witness, None for punctuation and gaps."""
+
+
+def forms_of(text: Sequence[Token]) -> Forms:
+    """Return the forms of the tokens of a witness."""
+    return [form_of(token) if token.kind in WORDS else None for token in text]
+
+
+def units(forms: Sequence[Forms], judge: Judge) -> tuple[tuple[Unit, ...], ...]:
     """Return the units of each witness, in order; punctuation and gaps belong to none."""
-    forms = [[form_of(token) if is_word(token) else None for token in text] for text in texts]
     divider = _Divider(judge)
     for form in dict.fromkeys([form for text in forms for form in text if form]):
         if form.kind is TokenKind.WORD:
@@ -106,14 +115,32 @@ def units(texts: Sequence[Sequence[Token]], judge: Judge) -> tuple[tuple[Unit, .
 class _Divider:
     """The undivided words of an item by their bones and their letters, and what was found of pairs.
 
-    `heads` are the letters that any of them begins with.
+    `heads` are the letters that any of them begins with, `alone` the pairs that begin none, each form known
+    by its object.
     """
 
     judge: Judge
     undivided: dict[str, list[Form]] = field(default_factory=dict)
     lettered: dict[str, Form] = field(default_factory=dict)
     heads: set[str] = field(default_factory=set)
+    alone: set[tuple[int, int]] = field(default_factory=set)
     found: dict[tuple[Form, Form], Form | None] = field(default_factory=dict)
+
+    def begun(self, text: Forms) -> set[int]:
+        """Return at which words a unit of several may begin, by their letters or as one of two."""
+        found: set[int] = set()
+        for at, pair in enumerate(pairwise(map(id, text))):
+            if pair not in self.alone:
+                a, b = text[at : at + 2]
+                if a and b and (self.begins(a, b) or self.joined(a, b)):
+                    found.add(at)
+                else:
+                    self.alone.add(pair)
+        return found
+
+    def begins(self, a: Form, b: Form) -> bool:
+        """Say whether the letters of two words are those with which a word begins."""
+        return letters(a.folded) + letters(b.folded) in self.heads
 
     def written(self, forms: Sequence[Form]) -> Form | None:
         """Return the form of words that are, letter by letter, the parts of one, or None."""
@@ -169,10 +196,10 @@ class _Run:
     value: float
 
 
-def _numbers(texts: Sequence[Sequence[Form | None]], judge: Judge) -> list[dict[int, _Run]]:
+def _numbers(texts: Sequence[Forms], judge: Judge) -> list[dict[int, _Run]]:
     """Return by their first word the numbers in several words, where one stands in other notation too."""
-    single = {form for text in texts for form in text if form}
-    counting = {form for form in single if form.folded in _SCALES or _is_number(form, judge)}
+    distinct = {form for text in texts for form in text if form}
+    counting = {form for form in distinct if form.folded in _SCALES or _is_number(form, judge)}
     runs = [list(_runs(text, counting, judge)) for text in texts]
     if not any(runs):
         return [{} for _ in texts]
@@ -186,17 +213,18 @@ def _numbers(texts: Sequence[Sequence[Form | None]], judge: Judge) -> list[dict[
     return [{run.start: run for run in found} for found in runs]
 
 
-def _runs(text: Sequence[Form | None], counting: Set[Form], judge: Judge) -> Iterator[_Run]:
+def _runs(text: Forms, counting: Set[Form], judge: Judge) -> Iterator[_Run]:
     """Yield the numbers of two words or more, the longest first from each place."""
     counts = [form in counting for form in text]
-    at = 0
-    while at < len(text) - 1:
-        begins = counts[at] or (counts[at + 1] and (form := text[at]) is not None and form.folded in _ONE)
-        stops = _stops(counts, at) if begins else ()
-        found = next((run for stop in stops if (run := _run(text, at, stop - at, judge))), None)
-        if found:
-            yield found
-        at = found.stop if found else at + 1
+    places = [at for at, counted in enumerate(counts) if counted]
+    before = [at - 1 for at in places if at and (form := text[at - 1]) and form.folded in _ONE]
+    free = 0
+    for at in sorted({*places, *before}):
+        if at >= free and (stops := _stops(counts, at)):
+            found = next((run for stop in stops if (run := _run(text, at, stop - at, judge))), None)
+            if found:
+                yield found
+                free = found.stop
 
 
 def _is_number(form: Form, judge: Judge) -> bool:
@@ -220,7 +248,7 @@ _SCALES = frozenset({"c", "m"})
 _MOST_OF_NUMBER = 6
 
 
-def _run(text: Sequence[Form | None], at: int, size: int, judge: Judge) -> _Run | None:
+def _run(text: Forms, at: int, size: int, judge: Judge) -> _Run | None:
     forms = tuple(form for form in text[at : at + size] if form)
     value = judge.number(forms) if len(forms) == size else None
     return None if value is None else _Run(at, at + size, value)
@@ -231,12 +259,11 @@ def is_word(token: Token) -> bool:
     return token.kind in WORDS
 
 
-def _units(text: Sequence[Form | None], divider: _Divider, runs: dict[int, _Run]) -> Iterator[Unit]:
-    at = 0
-    while at < len(text):
-        form = text[at]
-        if form is None:
-            at += 1
+def _units(text: Forms, divider: _Divider, runs: dict[int, _Run]) -> Iterator[Unit]:
+    begun = divider.begun(text)
+    stop = 0
+    for at, form in enumerate(text):
+        if form is None or at < stop:
             continue
         if run := runs.get(at):
             parts = tuple(part for part in text[at : run.stop] if part)
@@ -244,31 +271,31 @@ def _units(text: Sequence[Form | None], divider: _Divider, runs: dict[int, _Run]
             found = Unit(
                 at, run.stop, Form(name, figures(run.value), TokenKind.NUMERAL, (), run.value), parts
             )
-        else:
+        elif at in begun:
             found = _unit(text, at, form, divider)
+        else:
+            found = Unit(at, at + 1, form, (form,))
         yield found
-        at = found.stop
+        stop = found.stop
 
 
-def _unit(text: Sequence[Form | None], at: int, form: Form, divider: _Divider) -> Unit:
-    """Return the unit that begins at a word: the most words that are one."""
-    after = text[at + 1] if at + 1 < len(text) else None
-    if after is None:
-        return Unit(at, at + 1, form, (form,))
-    if letters(form.folded) + letters(after.folded) in divider.heads:
+def _unit(text: Forms, at: int, form: Form, divider: _Divider) -> Unit:
+    """Return the unit that begins at a word that another follows: the most words that are one."""
+    after = text[at + 1]
+    if after and divider.begins(form, after):
         parts = list(takewhile(bool, text[at : at + MOST]))
         for size in range(len(parts), 2, -1):
             several = tuple(part for part in parts[:size] if part)
             if written := divider.written(several):
                 return Unit(at, at + size, written, several)
-    both = divider.joined(form, after)
-    return Unit(at, at + 2, both, (form, after)) if both else Unit(at, at + 1, form, (form,))
+    both = divider.joined(form, after) if after else None
+    return Unit(at, at + 2, both, (form, after)) if after and both else Unit(at, at + 1, form, (form,))
 
 
 @lru_cache(maxsize=262144)
 def bones(normal: str) -> str:
     """Return the consonants of a normal form, by which whole words are looked for."""
-    return _single(_SOFT.sub("", normal)) or normal
+    return single(_SOFT.sub("", normal)) or normal
 
 
 def bones_of_two(first: str, second: str) -> str:
@@ -282,14 +309,10 @@ def bones_of_two(first: str, second: str) -> str:
 @lru_cache(maxsize=262144)
 def _open_bones(normal: str) -> str:
     """Return the bones of a form that something follows: its last consonant is no ending."""
-    return _single(_INNER.sub("", normal))
+    return single(_INNER.sub("", normal))
 
 
 @lru_cache(maxsize=262144)
 def _last_bones(normal: str) -> str:
     """Return the bones of a form that follows something."""
-    return _single(_LAST.sub("", normal))
-
-
-def _single(bones: str) -> str:
-    return re.sub(r"(.)\1+", r"\1", bones)
+    return single(_LAST.sub("", normal))

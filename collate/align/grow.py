@@ -5,7 +5,7 @@ witness is first anchored on the columns' commonest words; only the stretches be
 dynamic programme.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -19,6 +19,9 @@ from collate.align.together import Steps
 from collate.settings import Aligning
 
 Grid = npt.NDArray[np.int32]
+
+Stretch = tuple[Pair, Pair]
+"""The first column and word of some, and those after the last."""
 
 WHOLE = 2_500
 """Up to how many cells (columns by words) the dynamic programme runs whole, without anchors."""
@@ -88,8 +91,8 @@ def refine(grid: Grid, table: Table, eases: Sequence[Ease], aligning: Aligning) 
     firm = 0
     for turn in range(aligning.rounds * count):
         guest = Guest(turn % count, table, eases[turn % count].places, count - 1)
-        again = yield from set_in(take_out(grid, guest.witness), guest, settled(grid, guest))
-        if not np.array_equal(again, grid) and standing(again, guest) > standing(grid, guest):
+        again = yield from _set_anew(grid, guest)
+        if again is not None and standing(again, guest) > standing(grid, guest):
             grid, firm = again, 1
         else:
             firm += 1
@@ -98,31 +101,36 @@ def refine(grid: Grid, table: Table, eases: Sequence[Ease], aligning: Aligning) 
     return grid
 
 
-def take_out(grid: Grid, witness: int) -> Grid:
-    """Return the grid without a witness, columns that held nothing else removed."""
-    rest = grid.copy()
-    rest[:, witness] = -1
-    return rest[(rest >= 0).any(axis=1)]
-
-
-def settled(grid: Grid, guest: Guest) -> list[Pair]:
-    """Return pairs (column without the witness, word) of a witness that are not to be moved again.
-
-    They stand within runs where the witness has, word after word, what most others have, and those that
-    stand between have little there; SETTLED from each end of the run.
-    """
+def _set_anew(grid: Grid, guest: Guest) -> Steps[Grid | None]:
+    """Take a witness out and set it in again; return the columns if they are others than before."""
     others = grid >= 0
     others[:, guest.witness] = False
     present = others.sum(axis=1)
-    like = (grid[:, guest.witness] >= 0) & (present * 2 > guest.joined)
-    like[like] = _worths(grid[like], others[like], guest) >= present[like] * (LIKE * guest.match)
-    firm = like | (present * 2 <= guest.joined) & (grid[:, guest.witness] < 0)
-    places = np.cumsum(present > 0) - 1
+    held = present > 0
+    columns = np.where(held, held.cumsum() - 1, -1).tolist()
+    words = grid[:, guest.witness].tolist()
+    rest = grid[held]
+    rest[:, guest.witness] = -1
+    fixed = _settled(zip(columns, words, *_likes(grid, guest, others, present), strict=True))
+    firm = [*fixed, (len(rest), len(guest.words))]
+    loose = list(_stretches(firm))
+    if not loose:
+        return None
+    found = yield _asked(rest, guest, loose)
+    again = _path(firm, iter(found))
+    return None if again == (columns, words) else _joined(rest, guest, *again)
+
+
+def _settled(pairs: Iterable[tuple[int, int, bool, bool]]) -> list[Pair]:
+    """Return pairs (column without the witness, word) of a witness that are not to be moved again.
+
+    They stand within runs where the witness has, word after word, what most others have, and those that
+    stand between have little there; SETTLED from each end of the run. With each pair stands whether it is
+    like the others, and whether it is firm.
+    """
     found: list[Pair] = []
     run: list[Pair] = []
-    for column, word, is_like, is_firm in zip(
-        places.tolist(), grid[:, guest.witness].tolist(), like.tolist(), firm.tolist(), strict=True
-    ):
+    for column, word, is_like, is_firm in pairs:
         if not is_firm:
             found.extend(run[SETTLED : len(run) - SETTLED])
             run = []
@@ -132,25 +140,42 @@ def settled(grid: Grid, guest: Guest) -> list[Pair]:
     return found
 
 
-def set_in(grid: Grid, guest: Guest, fixed: Sequence[Pair] | None = None) -> Steps[Grid]:
-    """Set a witness's words into the columns of the others; those that are `fixed` stand already."""
-    if fixed is None and len(grid) * len(guest.words) > WHOLE:
+def _likes(
+    grid: Grid, guest: Guest, others: npt.NDArray[np.bool_], present: Indices
+) -> tuple[list[bool], list[bool]]:
+    """Say of each column whether a witness has what most others have, and whether that or most have nothing.
+
+    `others` says where another witness has a word, `present` how many have one in each column.
+    """
+    mine, most = grid[:, guest.witness] >= 0, present * 2 > guest.joined
+    like = mine & most
+    like[like] = _worths(grid[like], others[like], guest) >= present[like] * (LIKE * guest.match)
+    return like.tolist(), (like | ~(most | mine)).tolist()
+
+
+def set_in(grid: Grid, guest: Guest) -> Steps[Grid]:
+    """Set a witness's words into the columns of the others."""
+    fixed: Sequence[Pair] = ()
+    if len(grid) * len(guest.words) > WHOLE:
         fixed = anchors(consensus(grid, guest.table), guest.table.identity[guest.words].tolist())
-    firm = [*(fixed or ()), (len(grid), len(guest.words))]
+    firm = [*fixed, (len(grid), len(guest.words))]
     found: Sequence[Found] = ()
     if loose := list(_stretches(firm)):
-        host = _host(grid, guest)
-        found = yield [_asked(host, guest, start, stop) for start, stop in loose]
-    path = _path(firm, iter(found))
-    columns = np.array([column for column, _ in path], dtype=np.intp)
-    result = np.full((len(path), grid.shape[1]), -1, dtype=np.int32)
+        found = yield _asked(grid, guest, loose)
+    return _joined(grid, guest, *_path(firm, iter(found)))
+
+
+def _joined(grid: Grid, guest: Guest, homes: Sequence[int], words: Sequence[int]) -> Grid:
+    """Return columns with a witness in them, given what stands together: -1 where one side has nothing."""
+    columns = np.array(homes, dtype=np.intp)
+    result = np.full((len(columns), grid.shape[1]), -1, dtype=np.int32)
     held = columns >= 0
     result[held] = grid[columns[held]]
-    result[:, guest.witness] = [word for _, word in path]
+    result[:, guest.witness] = words
     return result
 
 
-def _stretches(firm: Sequence[Pair]) -> Iterator[tuple[Pair, Pair]]:
+def _stretches(firm: Sequence[Pair]) -> Iterator[Stretch]:
     """Yield where the stretches begin and end that have columns and words between two that are firm."""
     column, word = 0, 0
     for pair in firm:
@@ -159,21 +184,23 @@ def _stretches(firm: Sequence[Pair]) -> Iterator[tuple[Pair, Pair]]:
         column, word = pair[0] + 1, pair[1] + 1
 
 
-def _path(firm: Sequence[Pair], found: Iterator[Found]) -> list[Pair]:
-    """Return the pairs (column, word) of all, -1 for a gap on either side; `firm` ends with the end."""
-    path: list[Pair] = []
+def _path(firm: Sequence[Pair], found: Iterator[Found]) -> tuple[list[int], list[int]]:
+    """Return columns and words that stand together, -1 for a gap on either side; `firm` ends with the end."""
+    columns: list[int] = []
+    words: list[int] = []
     column, word = 0, 0
     for pair in firm:
         if column < pair[0] and word < pair[1]:
             for c, w in next(found).path:
-                path.append((c + column if c >= 0 else -1, w + word if w >= 0 else -1))
-        else:
-            path.extend((c, -1) for c in range(column, pair[0]))
-            path.extend((-1, w) for w in range(word, pair[1]))
-        path.append(pair)
+                columns.append(c + column if c >= 0 else -1)
+                words.append(w + word if w >= 0 else -1)
+        elif (column, word) != pair:
+            columns.extend((*range(column, pair[0]), *[-1] * (pair[1] - word)))
+            words.extend((*[-1] * (pair[0] - column), *range(word, pair[1])))
+        columns.append(pair[0])
+        words.append(pair[1])
         column, word = pair[0] + 1, pair[1] + 1
-    path.pop()
-    return path
+    return columns[:-1], words[:-1]
 
 
 def consensus(grid: Grid, table: Table) -> list[int]:
@@ -191,42 +218,23 @@ def consensus(grid: Grid, table: Table) -> list[int]:
     return found
 
 
-@dataclass(frozen=True, slots=True)
-class _Host:
-    """The columns that a guest is set into: their forms, and what gaps beside each cost.
+def _asked(grid: Grid, guest: Guest, loose: Sequence[Stretch]) -> list[Asked]:
+    """Return the scores and costs of the columns and words of each stretch.
 
-    `skip_open`, `skip_extend` are for passing over a column; `lacks` is for a word in it: each witness that
-    has joined and has nothing there counts as a gap beside the word.
+    Each witness that has joined and has nothing in a column counts as a gap beside a word set there.
     """
-
-    forms: Indices
-    skip_open: Scores
-    skip_extend: Scores
-    lacks: Scores
-
-
-def _host(grid: Grid, guest: Guest) -> _Host:
+    forms = guest.table.padded[np.arange(grid.shape[1]), grid]
     present = (grid >= 0).sum(axis=1).astype(np.float64)
-    return _Host(
-        guest.table.padded[np.arange(grid.shape[1]), grid],
-        present * guest.open,
-        present * guest.extend,
-        ((guest.joined - present) * guest.extend)[:, np.newaxis],
-    )
-
-
-def _asked(host: _Host, guest: Guest, start: Pair, stop: Pair) -> Asked:
-    """Return the scores and costs of the columns and words of a stretch."""
-    columns, places = slice(start[0], stop[0]), slice(start[1], stop[1] + 1)
-    words = guest.words[start[1] : stop[1]]
-    costs = Costs(
-        host.skip_open[columns],
-        host.skip_extend[columns],
-        float(guest.joined * guest.open),
-        float(guest.joined * guest.extend),
-        guest.ease[:, places],
-    )
-    return guest.table.sums(host.forms[columns], words) + host.lacks[columns], costs
+    opens, extends = present * guest.open, present * guest.extend
+    lacks = ((guest.joined - present) * guest.extend)[:, np.newaxis]
+    insert = float(guest.joined * guest.open), float(guest.joined * guest.extend)
+    return [
+        (
+            guest.table.sums(forms[column:end], guest.words[word:stop]) + lacks[column:end],
+            Costs(opens[column:end], extends[column:end], *insert, guest.ease[:, word : stop + 1]),
+        )
+        for (column, word), (end, stop) in loose
+    ]
 
 
 def standing(grid: Grid, guest: Guest) -> float:

@@ -7,6 +7,7 @@ those of like size are laid one on another, so that a step serves them all.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
@@ -26,8 +27,7 @@ Path = tuple[tuple[int, int], ...]
 """Pairs (row, column), in order; -1 on either side is a gap."""
 
 
-@dataclass(frozen=True, slots=True)
-class Costs:
+class Costs(NamedTuple):
     """What gaps cost, all at most 0.
 
     `skip_open[i]` (for the last of a gap) and `skip_extend[i]` are for passing over row i; `insert_open`,
@@ -48,8 +48,7 @@ Asked = tuple[Scores, Costs]
 """A table of scores (rows by columns) and what gaps cost in it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
+class Found(NamedTuple):
     """The best path, and its score."""
 
     path: Path

@@ -6,10 +6,10 @@ copies, but stand in them divided otherwise, there is one column, as no word ans
 
 from collections.abc import Iterable, Iterator, Sequence, Set
 from dataclasses import dataclass
-from itertools import combinations, pairwise
+from itertools import combinations
 
 from collate.align.divide import Cell, Parted, is_word
-from collate.model.division import divided, letters, loosened, one_text
+from collate.model.division import divided, letters, loosened, one_text, single
 from collate.model.form import Form, Judge, form_of, one_word, same_forms
 from collate.model.witness import Token
 
@@ -54,13 +54,15 @@ def _mated(
 ) -> Iterator[_Mated]:
     """Yield the fewest columns from each on in which two copies are mates."""
     written = [[letters(token.expanded.casefold()) for token in text] for text in texts]
-    spelled = [
-        ["".join(text[cell[0] : cell[1]]) if cell else "" for text, cell in zip(written, row, strict=True)]
-        for row in columns
+    copies = [
+        ["".join(text[cell[0] : cell[1]]) if (cell := row[w]) else "" for row in columns]
+        for w, text in enumerate(written)
     ]
+    spelled = list(zip(*copies, strict=True))
     varied = [len(set(map(loosened, set(row)))) > 1 for row in spelled]
+    runs = [_run(cells) for cells in copies]
     for at in range(len(columns) - 1):
-        if varied[at] and _begin_alike(spelled[at]):
+        if varied[at] and _may_go_on(at, spelled[at], runs):
             for stop in range(at + 2, min(at + _WIDEST, len(columns)) + 1):
                 if varied[stop - 1]:
                     mates = _mates(columns[at:stop], spelled[at:stop], texts, judge)
@@ -69,10 +71,32 @@ def _mated(
                         break
 
 
-def _begin_alike(cells: Sequence[str]) -> bool:
-    """Say whether what one copy has in a column begins what another has: as it must where they are mates."""
-    distinct = sorted(map(loosened, set(cells)))
-    return any(longer.startswith(shorter) for shorter, longer in pairwise(distinct))
+_Run = tuple[str, list[int]]
+"""The letters of a copy, none doubled, and where in them those of each of its cells begin."""
+
+
+def _run(cells: Sequence[str]) -> _Run:
+    pieces: list[str] = []
+    sizes: list[int] = []
+    size, after = 0, ""
+    for cell in reversed(cells):
+        if cell:
+            written = single(cell)
+            pieces.append(written[:-1] if written[-1] == after else written)
+            size, after = size + len(pieces[-1]), written[0]
+        sizes.append(size)
+    return "".join(reversed(pieces)), [size - left for left in reversed(sizes)]
+
+
+def _may_go_on(at: int, cells: Sequence[str], runs: Sequence[_Run]) -> bool:
+    """Say whether a copy that goes on from a column writes what another has in it, as a mate must."""
+    distinct = set(map(loosened, set(cells)))
+    for cell, (written, begins) in zip(cells, runs, strict=True):
+        size = len(loosened(cell))
+        for other in distinct:
+            if len(other) > size and written.startswith(other, begins[at]):
+                return True
+    return False
 
 
 def _overlapping(spans: Iterable[_Mated]) -> Iterator[list[_Mated]]:

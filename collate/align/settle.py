@@ -8,17 +8,17 @@ has a column of its own.
 
 from collections import Counter
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
 from statistics import median_low
 
 from collate.align.divide import WORDS, Cell
 from collate.align.gaps import letters_lost, lost_in
 from collate.align.points import rows_of
 from collate.model.collation import Column, Presence, Span
+from collate.model.value import value
 from collate.model.witness import Token, TokenKind
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class _Between:
     """What a witness has between two of its words: `first` and `last` bound the slots it may go to."""
 
@@ -135,19 +135,23 @@ def _columns(
     lacunose: Sequence[frozenset[int]],
     texts: Sequence[Sequence[Token]],
 ) -> tuple[Column, ...]:
-    at = [0] * len(texts)
-    columns = []
-    for row, lost in zip(rows, lacunose, strict=True):
+    every: list[list[Span]] = []
+    for w, text in enumerate(texts):
         spans = []
-        for w, text in enumerate(texts):
-            start, at[w] = at[w], at[w] + len(row[w])
-            spans.append(Span(start, at[w], _presence(text[start : at[w]], lost=w in lost)))
-        columns.append(Column(tuple(spans)))
-    return tuple(columns)
+        stop = 0
+        gaps = any(token.kind is TokenKind.GAP for token in text)
+        for row, lost in zip(rows, lacunose, strict=True):
+            start, stop = stop, stop + len(row[w])
+            if start == stop:
+                presence = Presence.LACUNOSE if w in lost else Presence.OMITTED
+            else:
+                presence = _presence(text[start:stop]) if gaps else Presence.PRESENT
+            spans.append(Span(start, stop, presence))
+        every.append(spans)
+    return tuple(map(Column, zip(*every, strict=True)))
 
 
-def _presence(tokens: Sequence[Token], *, lost: bool) -> Presence:
-    if tokens:
-        kinds = {token.kind for token in tokens}
-        return Presence.LACUNOSE if TokenKind.GAP in kinds and kinds.isdisjoint(WORDS) else Presence.PRESENT
-    return Presence.LACUNOSE if lost else Presence.OMITTED
+def _presence(tokens: Sequence[Token]) -> Presence:
+    """Return whether some tokens are there, or a gap alone."""
+    kinds = {token.kind for token in tokens}
+    return Presence.LACUNOSE if TokenKind.GAP in kinds and kinds.isdisjoint(WORDS) else Presence.PRESENT

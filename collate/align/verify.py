@@ -1,11 +1,11 @@
 """The proof of a collation: it is run on every one before anybody sees it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from collate.align.divide import WORDS
 from collate.errors import InternalError
 from collate.model.collation import Collation, Presence
-from collate.model.witness import TokenKind
+from collate.model.witness import Token, TokenKind
 
 
 def verify(collation: Collation) -> Collation:
@@ -42,16 +42,23 @@ def _tiling(collation: Collation) -> Iterator[str]:
 
 
 def _columns(collation: Collation) -> Iterator[str]:
+    gapped = [any(token.kind is TokenKind.GAP for token in item.tokens) for item in collation.items]
     for number, column in enumerate(collation.columns):
         if len(column.spans) != len(collation.sigla):
             yield f"column {number} has {len(column.spans)} spans for {len(collation.sigla)} witnesses"
         elif all(span.start == span.stop for span in column.spans):
             yield f"column {number} is empty in every witness"
-        for span, item in zip(column.spans, collation.items, strict=False):
-            kinds = {token.kind for token in item.tokens[span.start : span.stop]}
-            here = not kinds.isdisjoint(WORDS) if TokenKind.GAP in kinds else bool(kinds)
+        for span, item, gaps in zip(column.spans, collation.items, gapped, strict=False):
+            held = item.tokens[span.start : span.stop]
+            here = _has_words(held) if gaps else bool(held)
             if here is (span.presence is not Presence.PRESENT):
                 yield f"column {number} says {span.presence} of [{span.start}, {span.stop})"
+
+
+def _has_words(tokens: Sequence[Token]) -> bool:
+    """Say whether a copy has words or points at a place, which beside a gap must be words."""
+    kinds = {token.kind for token in tokens}
+    return not kinds.isdisjoint(WORDS) if TokenKind.GAP in kinds else bool(kinds)
 
 
 def _loci(collation: Collation) -> Iterator[str]:

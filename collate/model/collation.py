@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+from collate.model.value import value
 from collate.model.witness import Item, Token
 
 
@@ -16,7 +17,7 @@ class Presence(StrEnum):
     LACUNOSE = "lacunose"
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Span:
     """Tokens [start, stop) of one witness."""
 

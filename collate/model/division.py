@@ -21,6 +21,8 @@ VERY_LIKE = 0.85
 _LONGEST = 16
 _UNLIKE = 10
 _LETTERS = str.maketrans({"þ": "th", "ð": "th", "ȝ": "gh", "v": "u", "j": "i", "y": "i", "ſ": "s"})
+_NO_LETTERS = re.compile(r"[\-‐‑⸗'’ʼ]")
+_DOUBLED = re.compile(r"(.)(?=\1)")
 _ONE_WORD = frozenset({Relation.SAME, Relation.SPELLING})
 
 Group = tuple[int, int, int, int]
@@ -30,13 +32,19 @@ Group = tuple[int, int, int, int]
 @lru_cache(maxsize=262144)
 def letters(folded: str) -> str:
     """Return the letters of a word: þ as th, y and j as i, v as u, no hyphen or apostrophe."""
-    return re.sub(r"[\-‐‑⸗'’ʼ]", "", folded.translate(_LETTERS))
+    return _NO_LETTERS.sub("", folded.translate(_LETTERS))
 
 
 @lru_cache(maxsize=262144)
 def loosened(text: str) -> str:
     """Return letters with doubled ones single and without a last e."""
-    return re.sub(r"(.)\1+", r"\1", text).removesuffix("e")
+    return single(text).removesuffix("e")
+
+
+@lru_cache(maxsize=262144)
+def single(text: str) -> str:
+    """Return letters with doubled ones single."""
+    return _DOUBLED.sub("", text)
 
 
 def joined(forms: Sequence[Form]) -> Form:
@@ -82,7 +90,7 @@ def splits(whole: str, parts: Sequence[Form], judge: Judge) -> bool:
     )
 
 
-@lru_cache(maxsize=65536)
+@lru_cache(maxsize=262144)
 def _one_spelling(piece: str, part: Form, judge: Judge) -> bool:
     if piece == letters(part.folded):
         return True
@@ -107,7 +115,7 @@ def _alike(whole: Form, parts: Sequence[Form], judge: Judge) -> bool:
 
 
 def _most_alike(one: str, other: str) -> float:
-    """Return how like two words are at most: the share of their letters that both have, in any order."""
+    """Return the greatest likeness that words of these letters, in whatever order, can have."""
     common = sum([min(one.count(letter), other.count(letter)) for letter in set(one)])
     return 2.0 * common / (len(one) + len(other)) if one or other else 1.0
 

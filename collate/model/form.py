@@ -23,8 +23,8 @@ class Form:
     _hash: int = field(init=False, repr=False)
 
     def __post_init__(self) -> None:
-        """Keep the hash: that of the spellings alone, which tell nearly all forms apart."""
-        object.__setattr__(self, "_hash", hash((self.folded, self.normal)))
+        """Keep the hash: that of the spellings and headwords, which tell nearly all forms apart."""
+        object.__setattr__(self, "_hash", hash((self.folded, self.normal, self.headwords)))
 
     def __hash__(self) -> int:
         """Return the hash that was kept."""

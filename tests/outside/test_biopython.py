@@ -55,7 +55,7 @@ def optimum(ours: Table, aligning: Aligning) -> float:
     every = np.arange(len(ours.forms))
     names = tuple(map(str, every))
     scores = matrices.Array(alphabet=names, dims=2)
-    scores[:, :] = ours.block(every, every)
+    scores[:, :] = ours.pairs(every[:, np.newaxis], every)
     aligner.substitution_matrix = scores
     aligner.open_gap_score = UNIT * (aligning.gap_open + aligning.gap_extend)
     aligner.extend_gap_score = UNIT * aligning.gap_extend
