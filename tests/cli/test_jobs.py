@@ -12,6 +12,7 @@ import pytest
 
 from collate import pipeline
 from collate.errors import WorkersError
+from collate.files import write
 from collate.model.findings import ItemFindings
 from collate.model.source import Source
 from collate.settings import Settings
@@ -85,6 +86,102 @@ def test_a_stop_leaves_no_process_and_no_file(
     assert told.strip() == words
     assert not [pid for pid in held if Path(f"/proc/{pid}").exists()]
     assert sorted(path.name for path in tmp_path.iterdir()) == sorted(Path(path).name for path in paths)
+
+
+AT_A_FORK = """
+import os, signal
+from collate.cli.start import main
+os.register_at_fork({when}=lambda: os.kill(os.getpid(), {sent}))
+main()
+"""
+
+
+@pytest.mark.skipif(not hasattr(os, "register_at_fork"), reason="processes are not forked there")
+@pytest.mark.parametrize(("sent", "status", "words"), [(2, 130, "collate: stopped"), (15, 143, "")])
+@pytest.mark.parametrize("when", ["before", "after_in_parent"])
+def test_a_stop_while_processes_are_started_is_heard(
+    tmp_path: Path, when: str, sent: int, status: int, words: str
+) -> None:
+    """What is raised in a hook of a fork is dropped by Python: a stop that came then went unheard."""
+    script = AT_A_FORK.format(when=when, sent=sent)
+    command = [sys.executable, "-c", script, "apparatus", *written(tmp_path, SMALL), "--jobs", "2"]
+    done = subprocess.run(
+        command, capture_output=True, text=True, timeout=60, cwd=ROOT, check=False, preexec_fn=_heard
+    )
+    assert (done.returncode, done.stderr.strip()) == (status, words)
+
+
+DROPPED = """
+import os, signal, time
+from collate.cli import main, start
+
+class Gone:
+    def __del__(self):
+        os.kill(os.getpid(), {sent})
+
+def run(arguments):
+    Gone()
+    time.sleep(30)
+    return 0
+
+main.run = run
+start.main()
+"""
+
+
+@pytest.mark.skipif(not hasattr(signal, "setitimer"), reason="no signal can be had later there")
+@pytest.mark.parametrize(("sent", "status", "words"), [(2, 130, "collate: stopped"), (15, 143, "")])
+def test_a_stop_that_python_drops_is_told_again(sent: int, status: int, words: str) -> None:
+    """What is raised in a finaliser, or in a callback of the import system, is dropped by Python."""
+    command = [sys.executable, "-c", DROPPED.format(sent=sent)]
+    done = subprocess.run(
+        command, capture_output=True, text=True, timeout=60, cwd=ROOT, check=False, preexec_fn=_heard
+    )
+    assert (done.returncode, done.stderr.strip()) == (status, words)
+
+
+SPAWNED = """
+import multiprocessing
+from collate.cli.start import main
+if __name__ == "__main__":
+    multiprocessing.set_start_method("spawn")
+    main()
+"""
+
+
+def test_processes_that_are_not_forked_give_the_same_bytes(tmp_path: Path) -> None:
+    paths = written(tmp_path, SMALL)
+    script = tmp_path / "spawned.py"
+    script.write_text(SPAWNED, "utf-8")
+    command = [sys.executable, str(script), "apparatus", *paths, "--jobs", "2"]
+    done = subprocess.run(command, capture_output=True, text=True, timeout=120, cwd=ROOT, check=True)
+    assert done.stdout == run("apparatus", *paths, "--jobs", "1").stdout
+
+
+def test_a_stop_while_a_file_is_begun_leaves_none(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    really = os.open
+
+    def stopped(path: str, flags: int, mode: int = 0o777) -> int:
+        os.close(really(path, flags, mode))
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(os, "open", stopped)
+    with pytest.raises(KeyboardInterrupt):
+        write(str(tmp_path / "o"), "text")
+    assert list(tmp_path.iterdir()) == []
+
+
+def breaks(found: ItemFindings) -> str:
+    raise LookupError(found.collation.key)
+
+
+def test_a_fault_in_a_process_is_raised_here() -> None:
+    text = b"## 1\nTake figes.\n## 2\nNym ale.\n"
+    edition = pipeline.edition_of_files(["A.txt", "B.txt"])
+    edition, texts = pipeline.texts(edition, [Source("A.txt", text), Source("B.txt", text)], Settings())
+    matches = pipeline.matches(edition, texts, ())
+    with pytest.raises(LookupError, match="1"):
+        list(pipeline.each(edition, matches, breaks, Settings(jobs=2)))
 
 
 def dies(found: ItemFindings) -> str:
