@@ -1,7 +1,7 @@
 """The only module that opens files: sources in, documents out."""
 
 import os
-import tempfile
+import secrets
 from collections.abc import Mapping
 from importlib.resources import files as resources
 from pathlib import Path
@@ -96,7 +96,12 @@ def write(path: str, text: str) -> None:
         if os.path.exists(path) and not os.path.isfile(path):  # a device or a pipe takes the text as it is
             Path(path).write_bytes(text.encode("utf-8"))
             return
-        descriptor, passing = tempfile.mkstemp(prefix=".collate-", dir=target.parent)
+        passing = (
+            target.parent / f".collate-{secrets.token_hex(8)}"
+        )  # known before it is there, to be taken away
+        descriptor = os.open(
+            passing, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o600
+        )
         with os.fdopen(descriptor, "wb") as out:
             out.write(text.encode("utf-8"))
         os.chmod(passing, 0o666 & ~_umask())

@@ -296,15 +296,10 @@ def each(
 
 
 def findings(
-    edition: Edition,
-    texts: Sequence[WitnessText],
-    items: Sequence[str],
-    settings: Settings,
-    crew: Crew | None = None,
-    evidence: tuple[Evidence, ...] = (),
+    edition: Edition, texts: Sequence[WitnessText], items: Sequence[str], settings: Settings
 ) -> Findings:
     """Go the whole road for the `items` named, or for all; the items found come one by one."""
-    found = find(edition, matches(edition, texts, items), settings, crew, evidence)
+    found = find(edition, matches(edition, texts, items), settings)
     return Findings(edition, found, notices(texts))
 
 
@@ -336,13 +331,20 @@ def dating(edition: Edition, texts: Sequence[WitnessText], settings: Settings) -
     )
 
 
-def front_evidence(edition: Edition, texts: Sequence[WitnessText]) -> tuple[Evidence, ...]:
-    """Return what bears on date in prefaces, colophons and the like: in all that is no recipe."""
+def front_evidence(
+    edition: Edition, texts: Sequence[WitnessText], matches: Sequence[Match]
+) -> tuple[Evidence, ...]:
+    """Return what bears on date in the prefaces, colophons and the like among some items: in no recipe."""
+    found = [
+        (member.siglum, replace(member.item, kind=match.kind))
+        for match in matches
+        for member in match.members
+        if match.kind is not ItemKind.RECIPE
+    ]
     front = tuple(
-        replace(text, items=tuple(item for item in text.items if item.kind is not ItemKind.RECIPE))
-        for text in texts
+        replace(text, items=tuple(item for siglum, item in found if siglum == text.siglum)) for text in texts
     )
-    return evidence(edition, front) if any(text.items for text in front) else ()
+    return evidence(edition, front) if found else ()
 
 
 def evidence(edition: Edition, texts: Sequence[WitnessText]) -> tuple[Evidence, ...]:

@@ -5,10 +5,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import islice
 
+from collate.align.answering import answering, in_its_place, in_order
 from collate.align.clusters import Clusters, Fixed
 from collate.align.likeness import Corpus, compare, compare_all, quick
 from collate.align.links import LEAST, SAFE, Link, Links
-from collate.align.parted import in_order, joined
+from collate.align.parted import joined
 from collate.align.told import FEW
 from collate.model.concordance import Certainty, Likest, Member
 
@@ -95,14 +96,30 @@ def _of_parts(
     grounds: Grounds, parts: Sequence[int], head: Sequence[int], value: float
 ) -> tuple[Certainty, str]:
     """Say how several items stand beside the head, or the head's several beside one."""
-    sure = Certainty.CERTAIN if value >= SAFE else Certainty.UNCERTAIN
-    if len(parts) > 1 and len(head) > 1:
-        return sure, "like in words, in as many parts" if len(parts) == len(
-            head
-        ) else "like in words, in parts"
-    if len(parts) > 1:
-        return sure, f"its words stand in one item in {grounds.named(head)}"
-    return sure, f"has the words of {grounds.named(head)} in one item, or of one of them"
+    book = grounds.book
+    held = answering(book, head, parts)
+    reason = "; ".join(
+        f"{grounds.named(ours)} = {grounds.named(theirs)} ({compare_all(book, ours, theirs).value:.2f})"
+        if ours and theirs
+        else f"nothing answers to {grounds.named(ours or theirs)}"
+        for ours, theirs in held
+    )
+    if len(held) == 1:
+        reason = (
+            f"its words stand in one item in {grounds.named(head)}"
+            if len(head) == 1
+            else f"has the words of {grounds.named(head)} in one item, or of one of them"
+            if len(parts) == 1
+            else f"like in words, in {'as many ' if len(parts) == len(head) else ''}parts"
+        )
+    rivals = in_its_place(book, head, parts, value - RIVAL)
+    if rivals:
+        likeness, other, part = rivals[0]
+        said = f"with {grounds.named((other,))} for {grounds.named((part,))} it is {_beside(likeness, value)}"
+        reason += f"; {said} ({likeness:.2f})"
+    likest = [compare_all(book, ours, theirs).value for ours, theirs in held if ours and theirs]
+    sure = not rivals and min([value, *likest]) >= SAFE
+    return (Certainty.CERTAIN if sure else Certainty.UNCERTAIN), reason
 
 
 def _best(grounds: Grounds, number: int, group: int, head: int) -> Link | None:

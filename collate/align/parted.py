@@ -10,6 +10,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
+from collate.align.answering import HELD, in_order
 from collate.align.clusters import Clusters, Fixed, is_apart
 from collate.align.likeness import Corpus, compare_all, quick
 from collate.align.links import Links
@@ -19,9 +20,6 @@ from collate.model.witness import Item, Token
 
 GAIN = 0.06
 """How much liker the parts together must be than the first of them alone."""
-
-HELD = 0.4
-"""The share of the weight of a part's words that the whole must have in their order."""
 
 KEPT = 0.7
 """The share of what the first part had in common with the whole that it must keep beside the second."""
@@ -139,17 +137,6 @@ def _parts(book: Corpus, hosts: Sequence[int], numbers: Sequence[int]) -> _Parts
         shares[number] = shared / book.totals[number] if book.totals[number] else 0.0
         start, at = stop, at + len(words)
     return _Parts(found.value, shares)
-
-
-def in_order(book: Corpus, hosts: Sequence[int], numbers: Sequence[int]) -> tuple[int, ...]:
-    """Return parts in the order in which other items have their words; ties as their own book has them."""
-    if len(numbers) < 2:
-        return tuple(numbers)
-    middles = {}
-    for number in numbers:
-        there = compare_all(book, (number,), hosts).theirs
-        middles[number] = sum(there) / len(there) if there else float("inf")
-    return tuple(sorted(numbers, key=lambda number: (middles[number], book.place[number])))
 
 
 def joined(items: Sequence[Item]) -> Item:

@@ -4,7 +4,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
 from collate.align.divide import is_word
-from collate.align.likeness import Corpus, identity
+from collate.align.likeness import Corpus, compare, identity
 from collate.model.witness import Item, ItemKind
 
 Pair = tuple[int, int]
@@ -15,6 +15,12 @@ OF_A_KIND = frozenset(
     {ItemKind.PREFACE, ItemKind.INCIPIT, ItemKind.EXPLICIT, ItemKind.COLOPHON, ItemKind.TABLE}
 )
 """Kinds of which a book has one, and by which it is matched."""
+
+OF_SEVERAL = 0.12
+"""How like the likest of several of a kind must be to the only one of another book."""
+
+NEARLY = 0.05
+"""By how much it must be liker than the next."""
 
 SAME_HEADING = 0.75
 """The likeness of headings from which on they are enough where there is nothing else."""
@@ -78,7 +84,8 @@ def _scant(book: Corpus, headings: Sequence[Heading]) -> dict[Pair, str]:
 def _of_a_kind(book: Corpus) -> dict[Pair, str]:
     """Return the pairs that are matched whatever they say, each with its ground.
 
-    Each is the only item of its kind in its book, or all that there is in it.
+    Each is the only item of its kind in its book, or all that there is in it; or of several of a kind in one
+    book it is the likest to the only one in the other.
     """
     held: dict[tuple[ItemKind | None, int], list[int]] = defaultdict(list)
     for number, item in enumerate(book.items):
@@ -89,7 +96,23 @@ def _of_a_kind(book: Corpus) -> dict[Pair, str]:
     for (kind, _), numbers in held.items():
         alone[kind].extend(numbers if len(numbers) == 1 else ())
     grounds = {kind: f"each is the only {kind} of its book" if kind else ALL for kind in alone}
-    return {pair: grounds[kind] for kind, numbers in alone.items() for pair in _across(numbers, book)}
+    several = {
+        pair: f"the likest {kind} of its book"
+        for (kind, owner), numbers in held.items()
+        if kind and len(numbers) > 1
+        for only in alone[kind]
+        if book.owner[only] != owner and (pair := _likest(book, only, numbers))
+    }
+    found = {pair: grounds[kind] for kind, numbers in alone.items() for pair in _across(numbers, book)}
+    return {**several, **found}
+
+
+def _likest(book: Corpus, only: int, numbers: Sequence[int]) -> Pair | None:
+    """Return an item with the likest of several, None if none is like it or another nearly as like."""
+    second, best = sorted((compare(book, only, number), number) for number in numbers)[-2:]
+    if best[0] < OF_SEVERAL or best[0] - second[0] < NEARLY:
+        return None
+    return min(only, best[1]), max(only, best[1])
 
 
 def heading_of(item: Item) -> Heading:

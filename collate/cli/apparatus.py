@@ -1,7 +1,8 @@
 """`collate apparatus`: the critical apparatus."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from functools import partial
+from typing import Protocol, TypeVar
 
 import click
 
@@ -10,9 +11,13 @@ from collate.cli import echo, options
 from collate.cli.road import Opened, made, open_edition
 from collate.cli.scheduler import crew
 from collate.errors import UsageError
-from collate.model.findings import Findings
+from collate.model.edition import Edition
+from collate.model.findings import Findings, ItemFindings
+from collate.model.notice import Notice
+from collate.model.witness import ItemKind
 from collate.settings import Attachment, Printing
-from collate.workers import Crew
+
+Made = TypeVar("Made")
 
 
 @click.command("apparatus")
@@ -49,57 +54,64 @@ def command(
     paths, named = options.split_items(edition)
     with crew(common.scheduler) as held:
         opened = open_edition(paths, common, crew=held)
-        echo.notices(pipeline.notices(opened.texts), quiet=common.quiet)
+        told = pipeline.notices(opened.texts)
+        echo.notices(told, quiet=common.quiet)
         layout = options.printing(common.output, positive=positive, accidentals=accidentals, width=width)
-        written = _written(
-            opened, (*named, *items), common, layout, Attachment(attach or Attachment.INLINE), held
-        )
+        matches = pipeline.matches(opened.edition, opened.texts, (*named, *items))
+        printed = common.format in ("text", "markdown")
+        evidence = pipeline.front_evidence(opened.edition, opened.texts, matches) if printed else ()
+        road = partial(made, opened, matches, given=common, crew=held, evidence=evidence)
+        if common.format == "json":
+            written = _json(opened, road, told)
+        elif common.format == "tei":
+            written = _tei(opened, road, Attachment(attach or Attachment.INLINE))
+        else:
+            recipes = any(match.kind is ItemKind.RECIPE for match in matches)
+            written = _read(opened.edition, road, common.format, layout, recipes=recipes)
         echo.put(written, common.output, styled=common.format == "text" and layout.colour)
 
 
-def _written(
-    opened: Opened,
-    wanted: Sequence[str],
-    common: options.Common,
-    layout: Printing,
-    attachment: Attachment,
-    held: Crew | None,
-) -> Iterator[str]:
-    """Write the apparatus, item by item where the form allows; a run loads but the one report it needs."""
-    if common.format == "json":
-        from collate.reports import json
+class _Road(Protocol):
+    """The way that the items of this run go: each is made something of, where it is collated."""
 
-        written = made(opened, wanted, json.item, common, held)
-        return json.assembled(opened.edition, written, pipeline.notices(opened.texts))
-    if common.format == "csv":
+    def __call__(self, *, then: Callable[[ItemFindings], Made]) -> Iterator[Made]: ...
+
+
+def _json(opened: Opened, road: _Road, notices: Sequence[Notice]) -> Iterator[str]:
+    from collate.reports import json  # a run loads but the one report it needs
+
+    return json.assembled(opened.edition, road(then=json.item), notices)
+
+
+def _tei(opened: Opened, road: _Road, attachment: Attachment) -> Iterator[str]:
+    """Write TEI, whose names and grounds are numbered through the whole document: it needs all together."""
+    from collate.reports.tei import tei
+
+    return tei(Findings(opened.edition, road(then=_itself)), attachment)
+
+
+def _read(edition: Edition, road: _Road, form: str, layout: Printing, *, recipes: bool) -> Iterator[str]:
+    """Write a form that is read: each item where it is collated."""
+    if form == "csv":
         from collate.reports import table_of_variants
 
         row = partial(table_of_variants.item, accidentals=layout.accidentals)
-        matches = pipeline.matches(opened.edition, opened.texts, wanted)
-        rows = pipeline.each(opened.edition, matches, row, opened.settings, held)
-        return table_of_variants.assembled(rows)
-    printed = common.format in ("text", "markdown")
-    evidence = pipeline.front_evidence(opened.edition, opened.texts) if printed else ()
-    if common.format == "text":
-        from collate.reports import text
-
-        page = partial(text.item, edition=opened.edition, printing=layout)
-        pages = made(opened, wanted, page, common, held, evidence)
-        return text.assembled(opened.edition, pages, layout)
-    found = pipeline.findings(opened.edition, opened.texts, wanted, opened.settings, held, evidence)
-    return _report(found, common.format, layout, attachment)
-
-
-def _report(found: Findings, form: str, layout: Printing, attachment: Attachment) -> Iterator[str]:
-    """Write findings in a form for which all items are needed together."""
-    if form == "tei":
-        from collate.reports.tei import tei
-
-        return tei(found, attachment)
+        return table_of_variants.assembled(road(then=row))
     if form == "latex":
-        from collate.reports.latex import latex
+        from collate.reports import latex
 
-        return latex(found, layout)
-    from collate.reports import markdown
+        page = partial(latex.item, edition=edition, printing=layout)
+        return latex.assembled(edition, road(then=page), recipes=recipes)
+    if form == "markdown":
+        from collate.reports import markdown
 
-    return markdown.apparatus(found, layout)
+        page = partial(markdown.item, edition=edition, printing=layout)
+        return markdown.assembled(edition, road(then=page), recipes=recipes)
+    from collate.reports import text
+
+    page = partial(text.item, edition=edition, printing=layout)
+    return text.assembled(edition, road(then=page), layout)
+
+
+def _itself(found: ItemFindings) -> ItemFindings:
+    return found

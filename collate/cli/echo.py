@@ -4,12 +4,15 @@ import os
 import re
 import sys
 from collections.abc import Iterable, Iterator
+from typing import TypeVar
 
 import click
 
 from collate.errors import InputError
 from collate.files import write
 from collate.model.notice import Notice
+
+Piece = TypeVar("Piece")
 
 _CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]|\r(?!\n)")
 _STYLE = re.compile("\x1b\\[[0-9;]*m")
@@ -77,7 +80,7 @@ def shows_progress(output: str | None) -> bool:
     return sys.stderr.isatty() and (output is not None or not sys.stdout.isatty())
 
 
-def counted(pieces: Iterable[str], length: int) -> Iterator[str]:
+def counted(pieces: Iterable[Piece], length: int) -> Iterator[Piece]:
     """Yield pieces as they come, and show on stderr how many of them there are so far."""
     with click.progressbar(pieces, length=length, label="items", file=sys.stderr, show_pos=True) as bar:
         yield from bar

@@ -2,9 +2,11 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
 from collate import files, pipeline
 from collate.cli import echo, options
+from collate.model.concordance import Match
 from collate.model.edition import Edition
 from collate.model.evidence import Evidence
 from collate.model.findings import ItemFindings
@@ -12,6 +14,8 @@ from collate.model.source import Source
 from collate.model.witness import WitnessText
 from collate.settings import Settings
 from collate.workers import Crew, fitting
+
+Made = TypeVar("Made")
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,14 +75,13 @@ def open_edition(
 
 def made(
     opened: Opened,
-    items: Sequence[str],
-    then: Callable[[ItemFindings], str],
+    matches: Sequence[Match],
+    then: Callable[[ItemFindings], Made],
     given: options.Common,
-    crew: Crew | None,
+    crew: Crew | None = None,
     evidence: tuple[Evidence, ...] = (),
-) -> Iterator[str]:
-    """Yield what `then` writes of the `items` named, or of all, with the progress on a terminal."""
-    matches = pipeline.matches(opened.edition, opened.texts, items)
+) -> Iterator[Made]:
+    """Yield what `then` makes of each item, where it is collated; with the progress on a terminal."""
     written = pipeline.each(opened.edition, matches, then, opened.settings, crew, evidence)
     shown = not given.quiet and echo.shows_progress(given.output)
     return echo.counted(written, len(matches)) if shown else written

@@ -1,13 +1,16 @@
 """`collate synopsis`: the witnesses side by side."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import partial
 
 import click
 
 from collate import pipeline
 from collate.cli import echo, options
-from collate.cli.road import open_edition
-from collate.model.findings import Findings
+from collate.cli.road import made, open_edition
+from collate.model.edition import Edition
+from collate.model.findings import ItemFindings
+from collate.model.witness import ItemKind
 from collate.reports import synopsis_csv, synopsis_html, synopsis_markdown, synopsis_text
 from collate.settings import Printing
 
@@ -27,18 +30,29 @@ def command(
     common = options.Common(**given)  # type: ignore[arg-type]  # click has checked each by its type
     paths, named = options.split_items(edition)
     opened = open_edition(paths, common)
-    found = pipeline.findings(opened.edition, opened.texts, (*named, *items), opened.settings)
-    echo.notices(found.notices, quiet=common.quiet)
+    matches = pipeline.matches(opened.edition, opened.texts, (*named, *items))
+    echo.notices(pipeline.notices(opened.texts), quiet=common.quiet)
     layout = options.printing(common.output, width=width)
     styled = layout.colour and common.format == "text"
-    echo.put(_report(found, common.format, layout, stated=width is not None), common.output, styled=styled)
+    road = partial(made, opened, matches, given=common)
+    if common.format == "html":
+        page = partial(synopsis_html.item, printing=layout if width is not None else None)
+        recipes = any(match.kind is ItemKind.RECIPE for match in matches)
+        written = synopsis_html.assembled(opened.edition, road(page), recipes=recipes)
+    else:
+        written = _read(opened.edition, road, common.format, layout)
+    echo.put(written, common.output, styled=styled)
 
 
-def _report(found: Findings, form: str, layout: Printing, *, stated: bool) -> Iterator[str]:
+def _read(
+    edition: Edition,
+    road: Callable[[Callable[[ItemFindings], str]], Iterator[str]],
+    form: str,
+    layout: Printing,
+) -> Iterator[str]:
     if form == "markdown":
-        return synopsis_markdown.markdown(found, layout)
+        return synopsis_markdown.assembled(edition, road(partial(synopsis_markdown.item, printing=layout)))
     if form == "csv":
-        return synopsis_csv.csv(found)
-    if form == "html":
-        return synopsis_html.page(found, layout if stated else None)
-    return synopsis_text.text(found, layout)
+        return synopsis_csv.assembled(edition, road(partial(synopsis_csv.item, edition=edition)))
+    pages = road(partial(synopsis_text.item, printing=layout))
+    return synopsis_text.assembled(edition, pages, layout)

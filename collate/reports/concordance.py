@@ -1,6 +1,7 @@
 """A concordance in, a table to read out: text for the terminal, or Markdown."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from itertools import pairwise
 from textwrap import wrap
 
 from collate.model.concordance import BookOrder, Certainty, Concordance, Likest, Loss, Match, Member, Wanting
@@ -92,13 +93,53 @@ def _of_certainty(found: Concordance, certainty: Certainty) -> Iterator[str]:
 
 
 def _parts(found: Concordance) -> Iterator[str]:
+    """Yield what answers to what, where a witness has an item in parts, and which parts stand apart there."""
+    labels = {siglum: _labels(found, siglum) for siglum in found.sigla}
     for match in found.items:
+        head = next(member for member in match.members if member.likeness is None)
+        one = [member.siglum for member in match.members if len(member.places) == 1]
         for member in match.members:
-            if len(member.places) > 1:
-                one = [other for other in match.members if len(other.places) == 1]
-                beside = f"; one item in {', '.join(other.siglum for other in one)}" if one else ""
-                here = f"{len(member.places)} items in {member.siglum}, {member.item.label}"
-                yield f"{match.key}: {here}{beside}"
+            apart = "".join(f"; {line}" for line in _apart(member, labels[member.siglum]))
+            if len(member.places) == 1 == len(head.places) or (member is head and not apart):
+                continue
+            if member is head:
+                yield f"{match.key}: {_cited(member, labels)}{apart}"
+                continue
+            likeness = f" ({member.likeness:.2f})" if member.likeness is not None else ""
+            equal = f"{_cited(head, labels)} = {_cited(member, labels)}{_FLAGS[member.certainty]}{likeness}"
+            others = [siglum for siglum in one if siglum not in (head.siglum, member.siglum)]
+            beside = f"; one item in {', '.join(others)}" if others and len(member.places) > 1 else ""
+            told = f": {member.reason}" if len(head.places) > 1 and " = " in member.reason else ""
+            yield f"{match.key}: {equal}{told}{beside}{apart}"
+
+
+def _labels(found: Concordance, siglum: str) -> dict[int, str]:
+    """Return the label of each item of a witness by its place."""
+    members = [member for match in found.items if (member := match.member(siglum))]
+    return {
+        place: label
+        for member in members
+        for place, label in zip(member.places, _parted(member), strict=True)
+    }
+
+
+def _parted(member: Member) -> list[str]:
+    """Return the label of each part of a member; where a label has the sign that joins them, all have all."""
+    labels = member.item.label.split("+")
+    return labels if len(labels) == len(member.places) else [member.item.label] * len(member.places)
+
+
+def _cited(member: Member, labels: Mapping[str, Mapping[int, str]]) -> str:
+    own = labels[member.siglum]
+    return " + ".join(f"{member.siglum} {own[place]}" for place in member.places)
+
+
+def _apart(member: Member, labels: Mapping[int, str]) -> Iterator[str]:
+    """Yield which parts of a member do not stand beside another of them, and after what."""
+    for place in member.places[1:]:
+        if not {place - 1, place + 1} & set(member.places):
+            after = f"after {labels[place - 1]}" if place else "at the beginning"
+            yield f"{member.siglum} {labels[place]} stands apart, {after}"
 
 
 def _lonely(found: Concordance) -> Iterator[str]:
@@ -180,11 +221,17 @@ def strip(found: Concordance, order: BookOrder) -> str:
 
 
 def ranges(names: Iterable[str], found: Concordance) -> list[str]:
-    """Return names with three or more neighbours of the concordance drawn together: "3–7"."""
+    """Return names with three or more neighbours of the concordance drawn together: "3–7".
+
+    What the base lacks does not part neighbours of the base.
+    """
     at = {match.key: number for number, match in enumerate(found.items)}
+    base = [number for number, match in enumerate(found.items) if match.member(found.base)]
+    following = dict(pairwise(base))
     runs: list[list[str]] = []
     for name in names:
-        if runs and at[name] == at[runs[-1][-1]] + 1:
+        last = at[runs[-1][-1]] if runs else -1
+        if runs and at[name] in (last + 1, following.get(last)):
             runs[-1].append(name)
         else:
             runs.append([name])

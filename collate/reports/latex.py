@@ -1,6 +1,6 @@
 """Findings in, a LaTeX document out: of each item the base's text, and the apparatus below it."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from collate.model.apparatus import Entry
@@ -51,14 +51,25 @@ _EVERY_WORD = 10
 
 def latex(findings: Findings, printing: Printing) -> Iterator[str]:
     """Yield a LaTeX document; it needs no package but fontspec."""
-    edition = findings.edition
+    edition, every = findings.edition, tuple(findings.items)
+    pages = (item(found, edition, printing) for found in every)
+    yield from assembled(edition, pages, recipes=any(map(is_recipe, every)))
+
+
+def item(found: ItemFindings, edition: Edition, printing: Printing) -> str:
+    """Return the text and the apparatus of one item."""
+    return "".join(_item(found, edition, printing))
+
+
+def assembled(edition: Edition, items: Iterable[str], *, recipes: bool) -> Iterator[str]:
+    """Yield the document whose items are written already, each by `item`.
+
+    With `recipes` the caution stands at its end.
+    """
     yield _HEAD + f"\\title{{{escaped(edition.title)}}}\n\\author{{}}\n\\date{{}}\n"
     yield "\\begin{document}\n\\maketitle\n"
     yield from _witnesses(edition)
-    recipes = False
-    for found in findings.items:
-        recipes = recipes or is_recipe(found)
-        yield from _item(found, edition, printing)
+    yield from items
     if recipes:
         yield f"\\bigskip\\hrule\\medskip{{\\footnotesize {escaped(CAUTION)}\\par}}\n"
     yield "\\end{document}\n"

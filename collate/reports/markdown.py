@@ -22,11 +22,23 @@ _ITALICS = re.compile(f"{re.escape(ITALIC)}(.*?){re.escape(PLAIN)}")
 
 def apparatus(findings: Findings, printing: Printing) -> Iterator[str]:
     """Yield the apparatus, item after item."""
-    yield from _header(findings.edition)
-    recipes = False
-    for found in findings.items:
-        recipes = recipes or is_recipe(found)
-        yield from _item(found, findings.edition, printing)
+    edition, every = findings.edition, tuple(findings.items)
+    pages = (item(found, edition, printing) for found in every)
+    yield from assembled(edition, pages, recipes=any(map(is_recipe, every)))
+
+
+def item(found: ItemFindings, edition: Edition, printing: Printing) -> str:
+    """Return the apparatus of one item."""
+    return "".join(_item(found, edition, printing))
+
+
+def assembled(edition: Edition, items: Iterable[str], *, recipes: bool) -> Iterator[str]:
+    """Yield the page whose items are written already, each by `item`.
+
+    With `recipes` the caution stands at its end.
+    """
+    yield from _header(edition)
+    yield from items
     if recipes:
         yield f"\n---\n\n{CAUTION}\n"
 

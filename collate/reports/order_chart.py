@@ -1,135 +1,166 @@
-"""A concordance in, its order chart out: one A4 page of SVG, legible in black and white.
+"""A concordance in, its order chart out: one page of SVG, legible in black and white.
 
 Each witness has a panel: on the left the items of the base from top to bottom, on the right its own, each
-joined to the like one by a line. A thick line is an item that was moved; a cross one that is wanting, a bar
-several that are wanting together, a full bar those that are likely to be lost with a leaf.
+joined to the like one by a line. The page is A4 unless the books are too long for it: no label is left out.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from textwrap import wrap
 from xml.sax.saxutils import escape
 
-from collate.model.concordance import BookOrder, Concordance, Loss
+from collate.model.concordance import BookOrder, Certainty, Concordance, Loss, Wanting
+from collate.reports.order_sheet import FOOT, LETTER, MARGIN, Panel, sheet
 
-WIDTH, HEIGHT = 210.0, 297.0
-MARGIN, TOP, FOOT = 12.0, 24.0, 16.0
 SIGN = 2.6
 """The room for signs beside an axis, which no line enters."""
 
-LABEL = 2.6
-"""The height of a line of labels, in millimetres: with less room between items, some go unlabelled."""
+LONGEST = 14
+"""How many letters of a name are shown; the whole is told where a pointer rests on it."""
+
+HATCH = (
+    '<defs><pattern id="hatch" width="1" height="1" patternUnits="userSpaceOnUse"'
+    ' patternTransform="rotate(45)"><rect width="1" height="1" fill="white"/>'
+    '<rect width="0.5" height="1" fill="black"/></pattern></defs>\n'
+)
+_FILLS = {"likely": "black", "possible": "url(#hatch)", "no sign": "white"}
 
 
 @dataclass(frozen=True, slots=True)
-class _Panel:
-    """The room of one witness: its corner and size, and where its two axes stand."""
+class _Book:
+    """What a panel draws: the base's names, and (name, part, certainty) of each item of the witness."""
 
-    x: float
-    y: float
-    width: float
-    height: float
-
-    @property
-    def left(self) -> float:
-        """Where the axis of the base stands."""
-        return self.x + 0.24 * self.width
+    order: BookOrder
+    base: Sequence[str]
+    rows: Sequence[tuple[str, str, Certainty]]
 
     @property
-    def right(self) -> float:
-        """Where the axis of the witness stands."""
-        return self.x + 0.76 * self.width
-
-    def at(self, number: int, count: int) -> float:
-        """Return how far down an item stands, of so many."""
-        return self.y + 7 + (number + 0.5) * (self.height - 9) / max(count, 1)
+    def labels(self) -> list[str]:
+        """The label of each item of the witness."""
+        return [_short(name) + part for name, part, _ in self.rows]
 
 
 def svg(found: Concordance, title: str) -> Iterator[str]:
     """Yield the chart as an SVG document."""
+    base = [match.key for match in found.items if match.member(found.base)]
+    books = [_Book(order, base, _rows(found, order.siglum)) for order in found.orders]
+    heads = wrap(title, 74, max_lines=4, placeholder=" …")
+    top = 18.0 + 6 * len(heads)
+    longest = (
+        max([len(_short(name)) for name in base], default=1),
+        max([len(label) for book in books for label in book.labels], default=1),
+    )
+    laid = sheet([max(len(base), len(book.rows)) for book in books], longest, top)
     yield (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{WIDTH:g}mm" height="{HEIGHT:g}mm"'
-        f' viewBox="0 0 {WIDTH:g} {HEIGHT:g}" font-family="serif" font-size="2.5" stroke-linecap="round">\n'
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{laid.width:g}mm" height="{laid.height:g}mm"'
+        f' viewBox="0 0 {laid.width:g} {laid.height:g}" font-family="serif" font-size="2.5"'
+        ' stroke-linecap="butt">\n'
     )
     yield f"<title>{escape(title)}: the order of the items</title>\n"
-    yield f'<rect width="{WIDTH:g}" height="{HEIGHT:g}" fill="white"/>\n'
-    yield _text(MARGIN, 14, title, size=min(5.0, 360 / max(len(title), 1)))
-    yield _text(MARGIN, 19, f"The order of each book, beside {found.base}", size=3.2)
-    base = [match.key for match in found.items if match.member(found.base)]
-    for order, panel in zip(found.orders, _panels(len(found.orders)), strict=True):
-        yield from _drawn(found, order, base, panel)
-    yield from _legend()
+    yield HATCH + f'<rect width="{laid.width:g}" height="{laid.height:g}" fill="white"/>\n'
+    for number, line in enumerate(heads, 1):
+        yield _text(MARGIN, 8 + 6 * number, line, size=5)
+    yield _text(MARGIN, top - 5, f"The order of each book, beside {found.base}", size=3.2)
+    for book, panel in zip(books, laid.panels, strict=True):
+        yield from _drawn(found.base, book, panel)
+    yield from _legend(laid.height - FOOT)
     yield "</svg>\n"
 
 
-def _panels(count: int) -> Iterator[_Panel]:
-    """Yield a room for each witness, in rows."""
-    columns = next(side for side in range(1, count + 2) if side * side >= count)
-    rows = -(-count // columns)
-    width = (WIDTH - 2 * MARGIN) / columns
-    height = (HEIGHT - TOP - FOOT) / max(rows, 1)
-    for number in range(count):
-        row, column = divmod(number, columns)
-        yield _Panel(MARGIN + column * width, TOP + row * height, width, height - 3)
+def _rows(found: Concordance, siglum: str) -> list[tuple[str, str, Certainty]]:
+    """Return the items of a witness in its order, each with its number if it is a part of one."""
+    placed = []
+    for match in found.items:
+        if member := match.member(siglum):
+            count = len(member.places)
+            for number, place in enumerate(member.places, 1):
+                part = f" ({number}/{count})" if count > 1 else ""
+                placed.append((place, match.key, part, member.certainty))
+    return [(name, part, certainty) for _, name, part, certainty in sorted(placed)]
 
 
-def _drawn(found: Concordance, order: BookOrder, base: Sequence[str], panel: _Panel) -> Iterator[str]:
-    yield _text(panel.left, panel.y + 4, found.base, size=3.2, anchor="middle")
-    yield _text(panel.right, panel.y + 4, order.siglum, size=3.2, anchor="middle")
-    theirs = _places(found, order.siglum)
-    rows = sorted(
-        (place, name, f" ({number}/{len(places)})" if len(places) > 1 else "")
-        for name, places in theirs.items()
-        for number, place in enumerate(places, 1)
-    )
-    here = {name: panel.at(number, len(base)) for number, name in enumerate(base)}
-    moved = {name for block in order.moved for name in block.items}
-    labels = [(height, _short(name)) for name, height in here.items()]
-    yield from _labels(panel.left - 1.5, labels, (panel.height - 9) / max(len(base), 1), "end")
-    there = []
-    for number, (_, name, part) in enumerate(rows):
-        height = panel.at(number, len(rows))
-        there.append((height, _short(name) + part))
+def _drawn(base: str, book: _Book, panel: Panel) -> Iterator[str]:
+    room = (panel.stop - panel.start) / 2 - 1
+    heads = ((base, panel.left, panel.start, "start"), (book.order.siglum, panel.right, panel.stop, "end"))
+    for siglum, axis, edge, side in heads:
+        x, anchor = (edge, side) if LETTER * len(siglum) > 2 * abs(edge - axis) else (axis, "middle")
+        yield _head(siglum, (x, panel.y + 4), room, anchor)
+    here = {name: panel.at(number, len(book.base)) for number, name in enumerate(book.base)}
+    moved = {name for block in book.order.moved for name in block.items}
+    for name, height in here.items():
+        yield _label(panel.left - 1.5, height, name, _short(name), "end")
+    there: dict[str, list[float]] = {}
+    ends = (panel.left + SIGN, panel.right - SIGN)
+    for number, ((name, _, certainty), label) in enumerate(zip(book.rows, book.labels, strict=True)):
+        height = panel.at(number, len(book.rows))
+        there.setdefault(name, []).append(height)
+        yield _label(panel.right + 1.5, height, name, label, "start")
         if name in here:
-            ends = (panel.left + SIGN, panel.right - SIGN)
-            yield _line(ends[0], here[name], ends[1], height, thick=name in moved)
+            dashed = certainty is Certainty.UNCERTAIN
+            yield _line(ends[0], here[name], ends[1], height, thick=name in moved, dashed=dashed)
         else:
             yield _text(panel.right - SIGN / 2, height + 0.8, "+", anchor="middle")
-    yield from _labels(panel.right + 1.5, there, (panel.height - 9) / max(len(rows), 1), "start")
-    for loss in order.losses:
-        yield _loss(loss, here, panel)
+    for block in book.order.moved:
+        if len(block.items) > 1:
+            yield _brace(ends[0], [here[name] for name in block.items])
+            yield _brace(ends[1], [there[name][0] for name in block.items])
+    for loss in book.order.losses:
+        yield _loss(loss, here, panel.left + SIGN / 2)
+        if loss.kind is Wanting.LOST_LEAF and loss.after in there:
+            below = (panel.at(1, len(book.rows)) - panel.at(0, len(book.rows))) / 2
+            yield _double(panel.right - SIGN / 2, there[loss.after][-1] + below - 0.35)
 
 
-def _places(found: Concordance, siglum: str) -> dict[str, tuple[int, ...]]:
-    return {match.key: member.places for match in found.items if (member := match.member(siglum))}
-
-
-def _labels(x: float, held: Sequence[tuple[float, str]], pitch: float, anchor: str) -> Iterator[str]:
-    """Yield the names of items, all of them or as many as there is room for."""
-    step = max(1, -int(-LABEL // pitch)) if pitch > 0 else 1
-    for height, name in held[::step]:
-        yield _text(x, height + 0.8, name, anchor=anchor)
+def _brace(x: float, heights: Sequence[float]) -> str:
+    """Return the stroke that ties the ends of the lines of a block together."""
+    return (
+        f'<line x1="{x:.2f}" y1="{min(heights) - 0.3:.2f}" x2="{x:.2f}" y2="{max(heights) + 0.3:.2f}"'
+        ' stroke="black" stroke-width="0.9"/>\n'
+    )
 
 
 def _short(name: str) -> str:
-    return name if len(name) <= 10 else name[:9] + "…"
+    return name if len(name) <= LONGEST else name[: LONGEST - 1] + "…"
 
 
-def _line(x: float, y: float, to_x: float, to_y: float, *, thick: bool) -> str:
-    style = 'stroke="black" stroke-width="0.6"' if thick else 'stroke="#666" stroke-width="0.15"'
+def _head(siglum: str, at: tuple[float, float], room: float, anchor: str) -> str:
+    """Return a siglum over an axis, as large as there is room for; of one too long both ends are left."""
+    most = int(room)
+    said = siglum if len(siglum) <= most else f"{siglum[: most // 2]}…{siglum[-(most // 2 - 1) :]}"
+    size = max(1.8, min(3.2, 1.7 * room / max(len(said), 1)))
+    told = "" if said == siglum else f"<title>{escape(siglum)}</title>"
+    return _text(*at, said, size=size, anchor=anchor, told=told)
+
+
+def _label(x: float, y: float, name: str, label: str, anchor: str) -> str:
+    told = f"<title>{escape(name)}</title>" if label.endswith("…") or "… (" in label else ""
+    return _text(x, y + 0.8, label, anchor=anchor, told=told)
+
+
+def _line(x: float, y: float, to_x: float, to_y: float, *, thick: bool, dashed: bool = False) -> str:
+    style = 'stroke="black" stroke-width="0.6"' if thick else 'stroke="#555" stroke-width="0.18"'
+    style += ' stroke-dasharray="1.2 0.8"' if dashed else ""
     return f'<line x1="{x:.2f}" y1="{y:.2f}" x2="{to_x:.2f}" y2="{to_y:.2f}" {style}/>\n'
 
 
-def _loss(loss: Loss, here: Mapping[str, float], panel: _Panel) -> str:
-    first, last, x = here[loss.items[0]], here[loss.items[-1]], panel.left + SIGN / 2
+def _loss(loss: Loss, here: Mapping[str, float], x: float) -> str:
+    first, last = here[loss.items[0]], here[loss.items[-1]]
     said = f"<title>{escape(', '.join(loss.items))}: {escape(loss.kind)}, {escape(loss.reason)}</title>"
     if len(loss.items) == 1 and loss.lost == "no sign":
         return f"<g>{said}{_cross(x, first)}</g>\n"
-    fill = "black" if loss.lost == "likely" else "white"
-    height = max(last - first, 0.0) + 1.4
+    return f"<g>{said}{_bar(x - 0.7, first - 0.7, max(last - first, 0.0) + 1.4, _FILLS[loss.lost])}</g>\n"
+
+
+def _bar(x: float, y: float, height: float, fill: str) -> str:
     return (
-        f'<g>{said}<rect x="{x - 0.7:.2f}" y="{first - 0.7:.2f}" width="1.4" height="{height:.2f}"'
-        f' fill="{fill}" stroke="black" stroke-width="0.2"/></g>\n'
+        f'<rect x="{x:.2f}" y="{y:.2f}" width="1.4" height="{height:.2f}" fill="{fill}" stroke="black"'
+        ' stroke-width="0.2"/>'
     )
+
+
+def _double(x: float, y: float) -> str:
+    d = f"M{x - 1.1:.2f} {y:.2f}h2.2m-2.2 0.7h2.2"
+    return f'<path d="{d}" stroke="black" stroke-width="0.3" fill="none"/>\n'
 
 
 def _cross(x: float, y: float) -> str:
@@ -137,22 +168,39 @@ def _cross(x: float, y: float) -> str:
     return f'<path d="{d}" stroke="black" stroke-width="0.3" fill="none"/>'
 
 
-def _legend() -> Iterator[str]:
-    """Yield what each sign means."""
-    y = HEIGHT - 8
-    yield _line(MARGIN, y - 0.8, MARGIN + 8, y - 0.8, thick=False) + _text(MARGIN + 9.5, y, "in its place")
-    yield _line(MARGIN + 30, y - 0.8, MARGIN + 38, y - 0.8, thick=True) + _text(MARGIN + 39.5, y, "moved")
-    yield _cross(MARGIN + 56, y - 0.8) + _text(MARGIN + 58, y, "wanting")
-    for x, fill, said in ((74, "white", "wanting together"), (102, "black", "likely lost with a leaf")):
-        yield (
-            f'<rect x="{MARGIN + x:g}" y="{y - 1.9:g}" width="1.4" height="2.2" fill="{fill}" stroke="black"'
-            ' stroke-width="0.2"/>'
-        )
-        yield _text(MARGIN + x + 3, y, said)
-    yield _text(MARGIN + 138, y, "+ only there")
+def _legend(y: float) -> Iterator[str]:
+    """Yield what each sign means, in two lines."""
+    lines = [
+        ("in its place", _line(0, 0, 8, 0, thick=False), 8.0),
+        ("moved", _line(0, 0, 8, 0, thick=True), 8.0),
+        (
+            "moved as a block",
+            _line(0, -0.7, 8, -0.7, thick=True)
+            + _line(0, 0.7, 8, 0.7, thick=True)
+            + _brace(0, (-0.7, 0.7))
+            + _brace(8, (-0.7, 0.7)),
+            8.0,
+        ),
+        ("uncertain match", _line(0, 0, 8, 0, thick=False, dashed=True), 8.0),
+        ("only there", _text(0, 0.8, "+"), 1.5),
+    ]
+    signs = [
+        ("wanting", _cross(0.7, 0), 1.4),
+        ("wanting together", _bar(0, -1.1, 2.2, _FILLS["no sign"]), 1.4),
+        ("may be lost", _bar(0, -1.1, 2.2, _FILLS["possible"]), 1.4),
+        ("likely lost", _bar(0, -1.1, 2.2, _FILLS["likely"]), 1.4),
+        ("a leaf is lost there, or may be", _double(1.1, -0.35), 2.2),
+    ]
+    for row, signed in enumerate((lines, signs)):
+        x = MARGIN
+        for said, drawn, width in signed:
+            yield f'<g transform="translate({x:.2f} {y + 8 + 5 * row:.2f})">{drawn}</g>\n'
+            yield _text(x + width + 1.5, y + 8.8 + 5 * row, said)
+            x += width + 6 + LETTER * len(said)
 
 
-def _text(x: float, y: float, words: str, *, size: float = 2.5, anchor: str = "start") -> str:
+def _text(x: float, y: float, words: str, *, size: float = 2.5, anchor: str = "start", told: str = "") -> str:
     return (
-        f'<text x="{x:.2f}" y="{y:.2f}" font-size="{size:g}" text-anchor="{anchor}">{escape(words)}</text>\n'
+        f'<text x="{x:.2f}" y="{y:.2f}" font-size="{size:g}" text-anchor="{anchor}">'
+        f"{told}{escape(words)}</text>\n"
     )

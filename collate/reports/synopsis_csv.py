@@ -1,8 +1,9 @@
 """Findings in, the witnesses side by side as CSV out: a row for each column of the alignment."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
-from collate.model.findings import Findings
+from collate.model.edition import Edition
+from collate.model.findings import Findings, ItemFindings
 from collate.reports.synopsis import Cell, Synopsis, synopsis
 from collate.reports.table import rows
 
@@ -12,20 +13,30 @@ ABSENT = "absent"
 
 def csv(findings: Findings) -> Iterator[str]:
     """Yield a header and a row for each column; four fields for each witness of the edition."""
-    sigla = [witness.siglum for witness in findings.edition.witnesses]
-    yield from rows(_rows(findings, sigla))
+    edition = findings.edition
+    yield from assembled(edition, (item(found, edition) for found in findings.items))
 
 
-def _rows(findings: Findings, sigla: Sequence[str]) -> Iterator[Sequence[str]]:
-    fields = [f"{siglum}{name}" for siglum in sigla for name in ("", " state", " place", " moved")]
-    yield ["item", "column", "base", "place", "weight", *fields]
-    for found in findings.items:
-        laid = synopsis(found)
-        for at, head in enumerate(laid.heads):
-            row = [found.collation.key, str(head.number), found.base, head.place, head.weight or ""]
-            for siglum in sigla:
-                row.extend(_fields(laid, siglum, at))
-            yield row
+def item(found: ItemFindings, edition: Edition) -> str:
+    """Return the rows of one item."""
+    return "".join(rows(_rows(found, edition)))
+
+
+def assembled(edition: Edition, items: Iterable[str]) -> Iterator[str]:
+    """Yield a header and the rows of items, each written by `item`."""
+    names = ("", " state", " place", " moved")
+    fields = [f"{witness.siglum}{name}" for witness in edition.witnesses for name in names]
+    yield from rows((["item", "column", "base", "place", "weight", *fields],))
+    yield from items
+
+
+def _rows(found: ItemFindings, edition: Edition) -> Iterator[Sequence[str]]:
+    laid = synopsis(found)
+    for at, head in enumerate(laid.heads):
+        row = [found.collation.key, str(head.number), found.base, head.place, head.weight or ""]
+        for witness in edition.witnesses:
+            row.extend(_fields(laid, witness.siglum, at))
+        yield row
 
 
 def _fields(laid: Synopsis, siglum: str, at: int) -> Sequence[str]:

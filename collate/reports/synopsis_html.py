@@ -1,9 +1,10 @@
 """Findings in, the witnesses side by side as one HTML page out: no script, no other file."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from collate.model.apparatus import Weight
 from collate.model.collation import Presence
+from collate.model.edition import Edition
 from collate.model.findings import Findings, ItemFindings
 from collate.reports.caution import CAUTION, is_recipe
 from collate.reports.escape import hypertext as escaped
@@ -55,15 +56,27 @@ LEGEND = """<dl class="legend">
 
 def page(findings: Findings, printing: Printing | None = None) -> Iterator[str]:
     """Yield the page; systems hold ROOM letters unless a printing says how many."""
-    name = escaped(findings.edition.title)
+    every = tuple(findings.items)
+    pages = (item(found, printing) for found in every)
+    yield from assembled(findings.edition, pages, recipes=any(map(is_recipe, every)))
+
+
+def item(found: ItemFindings, printing: Printing | None = None) -> str:
+    """Return the part of the page that one item has."""
+    return "".join(_item(found, printing.width if printing else ROOM))
+
+
+def assembled(edition: Edition, items: Iterable[str], *, recipes: bool) -> Iterator[str]:
+    """Yield the page whose items are written already, each by `item`.
+
+    With `recipes` the caution stands at its end.
+    """
+    name = escaped(edition.title)
     yield '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
     yield '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
     yield f"<title>{name}: synopsis</title>\n<style>{STYLE}</style>\n</head>\n<body>\n<h1>{name}</h1>\n"
     yield LEGEND
-    recipes = False
-    for found in findings.items:
-        recipes = recipes or is_recipe(found)
-        yield from _item(found, printing.width if printing else ROOM)
+    yield from items
     if recipes:
         yield f"<footer><p>{CAUTION}</p></footer>\n"
     yield "</body>\n</html>\n"

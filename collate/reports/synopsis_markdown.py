@@ -1,9 +1,10 @@
 """Findings in, the witnesses side by side as Markdown tables out."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from collate.model.apparatus import Weight
-from collate.model.findings import Findings
+from collate.model.edition import Edition
+from collate.model.findings import Findings, ItemFindings
 from collate.reports.escape import markdown as escaped
 from collate.reports.phrases import title
 from collate.reports.synopsis import MOVED, Cell, Synopsis, places, sign, synopsis, systems, who, width
@@ -20,10 +21,19 @@ _ABOUT = {None: "", Weight.SUBSTANTIVE: "**", Weight.ACCIDENTAL: "*"}
 
 def markdown(findings: Findings, printing: Printing) -> Iterator[str]:
     """Yield the synopsis item after item; each system is a table about as wide as the printing allows."""
-    yield f"# {escaped(findings.edition.title)}\n\n{LEGEND}\n"
-    for found in findings.items:
-        yield f"\n## {escaped(title(found))}\n\n{escaped(who(found))}\n"
-        yield from _systems(synopsis(found), printing.width)
+    yield from assembled(findings.edition, (item(found, printing) for found in findings.items))
+
+
+def item(found: ItemFindings, printing: Printing) -> str:
+    """Return the tables of one item."""
+    head = f"\n## {escaped(title(found))}\n\n{escaped(who(found))}\n"
+    return head + "".join(_systems(synopsis(found), printing.width))
+
+
+def assembled(edition: Edition, items: Iterable[str]) -> Iterator[str]:
+    """Yield the page whose items are written already, each by `item`."""
+    yield f"# {escaped(edition.title)}\n\n{LEGEND}\n"
+    yield from items
 
 
 def _systems(laid: Synopsis, room: int) -> Iterator[str]:

@@ -1,10 +1,11 @@
 """Findings in, the witnesses side by side for the terminal out."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from textwrap import wrap
 
 from collate.model.apparatus import Weight
-from collate.model.findings import Findings
+from collate.model.edition import Edition
+from collate.model.findings import Findings, ItemFindings
 from collate.reports.lines import BOLD, styled
 from collate.reports.phrases import title
 from collate.reports.synopsis import (
@@ -32,12 +33,22 @@ _BELOW = {None: " ", Weight.SUBSTANTIVE: "*", Weight.ACCIDENTAL: "·"}
 
 def text(findings: Findings, printing: Printing) -> Iterator[str]:
     """Yield the synopsis item after item, in systems as wide as the printing allows."""
-    yield styled(findings.edition.title, BOLD, printing) + "\n\n"
+    items = (item(found, printing) for found in findings.items)
+    yield from assembled(findings.edition, items, printing)
+
+
+def item(found: ItemFindings, printing: Printing) -> str:
+    """Return the systems of one item."""
+    about = "".join(line + "\n" for line in _filled(who(found), printing.width))
+    head = f"\n{styled(title(found), BOLD, printing)}\n"
+    return head + about + "".join(_systems(synopsis(found), printing.width))
+
+
+def assembled(edition: Edition, items: Iterable[str], printing: Printing) -> Iterator[str]:
+    """Yield the synopsis whose items are written already, each by `item`."""
+    yield styled(edition.title, BOLD, printing) + "\n\n"
     yield from (line + "\n" for line in _filled(LEGEND, printing.width))
-    for found in findings.items:
-        yield f"\n{styled(title(found), BOLD, printing)}\n"
-        yield from (line + "\n" for line in _filled(who(found), printing.width))
-        yield from _systems(synopsis(found), printing.width)
+    yield from items
 
 
 def _systems(laid: Synopsis, room: int) -> Iterator[str]:

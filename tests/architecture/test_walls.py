@@ -12,7 +12,7 @@ import collate
 PACKAGE = Path(collate.__file__).parent
 MODULES = sorted(PACKAGE.rglob("*.py"))
 OURS = {"model", "errors", "settings", "lexicon", "readers", "tokens", "align", "analysis", "reports",
-        "batch", "pipeline", "workers", "files", "cli"}  # fmt: skip
+        "batch", "pipeline", "workers", "pool", "files", "cli"}  # fmt: skip
 MAY_IMPORT = {
     "model": {"model"},
     "errors": {"model"},
@@ -25,7 +25,8 @@ MAY_IMPORT = {
     "reports": {"reports", "model", "errors", "settings"},
     "batch": {"align", "analysis", "lexicon", "model", "settings"},
     "pipeline": OURS - {"reports", "files", "cli"},
-    "workers": {"errors"},
+    "workers": {"errors", "pool"},
+    "pool": {"errors"},
     "files": {"model", "errors"},
     "cli": {"cli", "pipeline", "workers", "reports", "files", "model", "errors", "settings"},
     "__main__": {"cli"},

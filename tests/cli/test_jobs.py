@@ -12,6 +12,7 @@ import pytest
 
 from collate import pipeline
 from collate.errors import WorkersError
+from collate.files import write
 from collate.model.findings import ItemFindings
 from collate.model.source import Source
 from collate.settings import Settings
@@ -29,14 +30,18 @@ def written(folder: Path, shape: Shape) -> list[str]:
     return [str(folder / f"{siglum}.txt") for siglum in made.copies]
 
 
-@pytest.mark.parametrize("form", ["json", "text"])
-def test_any_number_of_processes_gives_the_same_bytes(tmp_path: Path, form: str) -> None:
+FORMS = [
+    *(("apparatus", form) for form in ("json", "text", "markdown", "csv", "tei", "latex")),
+    *(("synopsis", form) for form in ("text", "markdown", "csv", "html")),
+]
+
+
+@pytest.mark.parametrize(("command", "form"), FORMS)
+def test_any_number_of_processes_gives_the_same_bytes(tmp_path: Path, command: str, form: str) -> None:
     paths = written(tmp_path, SMALL)
-    one, *more = [
-        run("apparatus", *paths, "--format", form, "--jobs", jobs).stdout for jobs in ("1", "2", "5")
-    ]
+    one, *more = [run(command, *paths, "--format", form, "--jobs", jobs).stdout for jobs in ("1", "3")]
     assert one
-    assert more == [one, one]
+    assert more == [one]
 
 
 def _heard() -> None:
@@ -87,6 +92,102 @@ def test_a_stop_leaves_no_process_and_no_file(
     assert sorted(path.name for path in tmp_path.iterdir()) == sorted(Path(path).name for path in paths)
 
 
+AT_A_FORK = """
+import os, signal
+from collate.cli.start import main
+os.register_at_fork({when}=lambda: os.kill(os.getpid(), {sent}))
+main()
+"""
+
+
+@pytest.mark.skipif(not hasattr(os, "register_at_fork"), reason="processes are not forked there")
+@pytest.mark.parametrize(("sent", "status", "words"), [(2, 130, "collate: stopped"), (15, 143, "")])
+@pytest.mark.parametrize("when", ["before", "after_in_parent"])
+def test_a_stop_while_processes_are_started_is_heard(
+    tmp_path: Path, when: str, sent: int, status: int, words: str
+) -> None:
+    """What is raised in a hook of a fork is dropped by Python: a stop that came then went unheard."""
+    script = AT_A_FORK.format(when=when, sent=sent)
+    command = [sys.executable, "-c", script, "apparatus", *written(tmp_path, SMALL), "--jobs", "2"]
+    done = subprocess.run(
+        command, capture_output=True, text=True, timeout=60, cwd=ROOT, check=False, preexec_fn=_heard
+    )
+    assert (done.returncode, done.stderr.strip()) == (status, words)
+
+
+DROPPED = """
+import os, signal, time
+from collate.cli import main, start
+
+class Gone:
+    def __del__(self):
+        os.kill(os.getpid(), {sent})
+
+def run(arguments):
+    Gone()
+    time.sleep(30)
+    return 0
+
+main.run = run
+start.main()
+"""
+
+
+@pytest.mark.skipif(not hasattr(signal, "setitimer"), reason="no signal can be had later there")
+@pytest.mark.parametrize(("sent", "status", "words"), [(2, 130, "collate: stopped"), (15, 143, "")])
+def test_a_stop_that_python_drops_is_told_again(sent: int, status: int, words: str) -> None:
+    """What is raised in a finaliser, or in a callback of the import system, is dropped by Python."""
+    command = [sys.executable, "-c", DROPPED.format(sent=sent)]
+    done = subprocess.run(
+        command, capture_output=True, text=True, timeout=60, cwd=ROOT, check=False, preexec_fn=_heard
+    )
+    assert (done.returncode, done.stderr.strip()) == (status, words)
+
+
+SPAWNED = """
+import multiprocessing
+from collate.cli.start import main
+if __name__ == "__main__":
+    multiprocessing.set_start_method("spawn")
+    main()
+"""
+
+
+def test_processes_that_are_not_forked_give_the_same_bytes(tmp_path: Path) -> None:
+    paths = written(tmp_path, SMALL)
+    script = tmp_path / "spawned.py"
+    script.write_text(SPAWNED, "utf-8")
+    command = [sys.executable, str(script), "apparatus", *paths, "--jobs", "2"]
+    done = subprocess.run(command, capture_output=True, text=True, timeout=120, cwd=ROOT, check=True)
+    assert done.stdout == run("apparatus", *paths, "--jobs", "1").stdout
+
+
+def test_a_stop_while_a_file_is_begun_leaves_none(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    really = os.open
+
+    def stopped(path: str, flags: int, mode: int = 0o777) -> int:
+        os.close(really(path, flags, mode))
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(os, "open", stopped)
+    with pytest.raises(KeyboardInterrupt):
+        write(str(tmp_path / "o"), "text")
+    assert list(tmp_path.iterdir()) == []
+
+
+def breaks(found: ItemFindings) -> str:
+    raise LookupError(found.collation.key)
+
+
+def test_a_fault_in_a_process_is_raised_here() -> None:
+    text = b"## 1\nTake figes.\n## 2\nNym ale.\n"
+    edition = pipeline.edition_of_files(["A.txt", "B.txt"])
+    edition, texts = pipeline.texts(edition, [Source("A.txt", text), Source("B.txt", text)], Settings())
+    matches = pipeline.matches(edition, texts, ())
+    with pytest.raises(LookupError, match="1"):
+        list(pipeline.each(edition, matches, breaks, Settings(jobs=2)))
+
+
 def dies(found: ItemFindings) -> str:
     os._exit(1)
 
@@ -100,11 +201,12 @@ def test_a_process_that_dies_is_told() -> None:
         list(pipeline.each(edition, matches, dies, Settings(jobs=2)))
 
 
-def test_progress_shows_on_a_terminal(tmp_path: Path) -> None:
+@pytest.mark.parametrize(("command", "form"), FORMS)
+def test_progress_shows_on_a_terminal(tmp_path: Path, command: str, form: str) -> None:
     paths = written(tmp_path, SMALL)
     ours, theirs = pty.openpty()
     done = subprocess.run(
-        [sys.executable, "-m", "collate", "apparatus", *paths],
+        [sys.executable, "-m", "collate", command, *paths, "--format", form],
         stdout=subprocess.PIPE,
         stderr=theirs,
         check=True,
@@ -114,7 +216,7 @@ def test_progress_shows_on_a_terminal(tmp_path: Path) -> None:
     os.close(ours)
     assert "items" in shown
     assert "8/8" in shown
-    assert done.stdout.decode() == run("apparatus", *paths).stdout
+    assert done.stdout.decode().replace("\r\n", "\n") == run(command, *paths, "--format", form).stdout
 
 
 def test_no_progress_in_a_pipe(tmp_path: Path) -> None:
