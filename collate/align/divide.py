@@ -14,6 +14,7 @@ from itertools import takewhile
 from rapidfuzz.distance import Indel
 
 from collate.align.grow import Grid
+from collate.align.number_runs import NumberRun, number_runs
 from collate.model.division import LIKE, MOST, VERY_LIKE, divided, joined, letters, splits
 from collate.model.form import Form, Judge, Relation, form_of
 from collate.model.numbers import figures
@@ -160,20 +161,11 @@ class _Divider:
         return not any(found.sure and found.relation is not Relation.DIFFERENT for found in judgements)
 
 
-@dataclass(frozen=True, slots=True)
-class _Run:
-    """Words [start, stop) that write one number."""
-
-    start: int
-    stop: int
-    value: float
-
-
-def _numbers(texts: Sequence[Sequence[Form | None]], judge: Judge) -> list[dict[int, _Run]]:
+def _numbers(texts: Sequence[Sequence[Form | None]], judge: Judge) -> list[dict[int, NumberRun]]:
     """Return by their first word the numbers in several words, where one stands in other notation too."""
     single = {form for text in texts for form in text if form}
-    counting = {form for form in single if form.folded in _SCALES or _is_number(form, judge)}
-    runs = [list(_runs(text, counting, judge)) for text in texts]
+    counting = frozenset(form for form in single if judge.counts(form))
+    runs = [list(number_runs(text, counting, judge)) for text in texts]
     if not any(runs):
         return [{} for _ in texts]
     sizes = {(run.value, run.stop - run.start) for found in runs for run in found}
@@ -186,52 +178,12 @@ def _numbers(texts: Sequence[Sequence[Form | None]], judge: Judge) -> list[dict[
     return [{run.start: run for run in found} for found in runs]
 
 
-def _runs(text: Sequence[Form | None], counting: Set[Form], judge: Judge) -> Iterator[_Run]:
-    """Yield the numbers of two words or more, the longest first from each place."""
-    counts = [form in counting for form in text]
-    at = 0
-    while at < len(text) - 1:
-        begins = counts[at] or (counts[at + 1] and (form := text[at]) is not None and form.folded in _ONE)
-        stops = _stops(counts, at) if begins else ()
-        found = next((run for stop in stops if (run := _run(text, at, stop - at, judge))), None)
-        if found:
-            yield found
-        at = found.stop if found else at + 1
-
-
-def _is_number(form: Form, judge: Judge) -> bool:
-    return judge.number((form,)) is not None
-
-
-def _stops(counts: Sequence[bool], at: int) -> list[int]:
-    """Return where a number that begins at a word may end, the farthest first; one *and* may stand in it."""
-    found, last = [], at
-    for place in range(at + 1, min(at + _MOST_OF_NUMBER, len(counts))):
-        if counts[place]:
-            found.append(place + 1)
-            last = place
-        elif place - last > 1:
-            break
-    return found[::-1]
-
-
-_ONE = frozenset({"a", "an"})
-_SCALES = frozenset({"c", "m"})
-_MOST_OF_NUMBER = 6
-
-
-def _run(text: Sequence[Form | None], at: int, size: int, judge: Judge) -> _Run | None:
-    forms = tuple(form for form in text[at : at + size] if form)
-    value = judge.number(forms) if len(forms) == size else None
-    return None if value is None else _Run(at, at + size, value)
-
-
 def is_word(token: Token) -> bool:
     """Say whether a token is aligned as a word."""
     return token.kind in WORDS
 
 
-def _units(text: Sequence[Form | None], divider: _Divider, runs: dict[int, _Run]) -> Iterator[Unit]:
+def _units(text: Sequence[Form | None], divider: _Divider, runs: dict[int, NumberRun]) -> Iterator[Unit]:
     at = 0
     while at < len(text):
         form = text[at]

@@ -7,8 +7,9 @@ from collate.analysis.lacking import letters_fit
 from collate.lexicon.causes import EXPANSION, in_expansion, likely_cause, likely_cause_of_number
 from collate.model.apparatus import VariantKind, Weight
 from collate.model.collation import Presence
-from collate.model.division import joined, letters, paired
+from collate.model.division import MOST, joined, letters, paired
 from collate.model.form import Judge, Judgement, Relation, form_of
+from collate.model.numbers import figures
 from collate.model.transcript import Mark
 from collate.model.witness import Token, TokenKind, shown
 
@@ -135,23 +136,37 @@ def _words(tokens: Sequence[Token]) -> list[Token]:
 
 def _of_several(ours: Sequence[Token], theirs: Sequence[Token], judge: Judge, verbs: Verbs) -> Verdict | None:
     """Return the gravest verdict on words that answer to words, None where they do not go up."""
+    if numbers := _two_numbers(ours, theirs, judge):
+        return numbers
     groups = paired([*map(form_of, ours)], [*map(form_of, theirs)], judge)
     if groups is None:
         return None
     verdicts = [
         _of_pair(ours[i], theirs[j], judge, verbs)
         if i2 - i + j2 - j == 2
-        else _divided(ours[i:i2], theirs[j:j2])
+        else _divided(ours[i:i2], theirs[j:j2], judge)
         for i, i2, j, j2 in groups
     ]
     return max(verdicts, key=lambda each: (_GRAVITY.index(each.kind), each.weight))
 
 
-def _divided(ours: Sequence[Token], theirs: Sequence[Token]) -> Verdict:
+def _two_numbers(ours: Sequence[Token], theirs: Sequence[Token], judge: Judge) -> Verdict | None:
+    """Return the verdict where each reading as a whole is a number: another, or one in very many words."""
+    values = [judge.number(tuple(map(form_of, words))) for words in (ours, theirs)]
+    if None in values:
+        return None
+    if values[0] == values[1]:
+        long = max(len(ours), len(theirs)) > MOST and len(ours) != len(theirs)
+        return verdict(VariantKind.NUMERAL, _ONE_NUMBER) if long else None
+    lesser, greater = sorted(value for value in values if value is not None)
+    return verdict(VariantKind.SUBSTITUTION, f"two numbers, {figures(lesser)} and {figures(greater)}")
+
+
+def _divided(ours: Sequence[Token], theirs: Sequence[Token], judge: Judge) -> Verdict:
     """Return the verdict on one text divided in two ways; a number is one whatever words it is written in."""
     one, other = ("".join(letters(form_of(token).folded) for token in tokens) for tokens in (ours, theirs))
-    if one != other and any(token.kind is TokenKind.NUMERAL for token in (*ours, *theirs)):
-        return verdict(VariantKind.NUMERAL, "one number in two notations")
+    if one != other and judge.number(tuple(map(form_of, ours))) is not None:
+        return verdict(VariantKind.NUMERAL, _ONE_NUMBER)
     return DIVIDED
 
 
@@ -230,7 +245,10 @@ def _as_verbs(judgement: Judgement, told: tuple[VariantKind, str] | None) -> Ver
 def _of_numbers(ours: Token, theirs: Token, judgement: Judgement) -> Verdict:
     if judgement.relation is Relation.DIFFERENT:
         return verdict(VariantKind.SUBSTITUTION, judgement.reason)
-    return verdict(VariantKind.NUMERAL, "one number in two notations")
+    return verdict(VariantKind.NUMERAL, _ONE_NUMBER)
+
+
+_ONE_NUMBER = "one number in two notations"
 
 
 DIVIDED = verdict(VariantKind.DIVISION, "the same words divided otherwise")

@@ -19,7 +19,7 @@ from collate.lexicon.date_numbers import value_of_word
 from collate.lexicon.distance import distance
 from collate.lexicon.number_words import number_of
 from collate.lexicon.numerals import figures
-from collate.lexicon.rule_words import rule_endings
+from collate.lexicon.rule_words import rule_endings, rule_words
 from collate.lexicon.spelling import grounds
 from collate.lexicon.tables import table
 from collate.lexicon.words import Lexicon, Sense, key_of, lexicon
@@ -81,6 +81,11 @@ class Judge:
     def number(self, forms: tuple[Form, ...]) -> float | None:
         """Return the value of the one number that some words write (two hundred, iiij skore), or None."""
         return _value(self, forms[0]) if len(forms) == 1 else number_of(forms)
+
+    def counts(self, form: Form) -> bool:
+        """Say whether a form is a number, or may be part of one that is written in several words (ij c)."""
+        part = form.folded in rule_words("number-scale") or form.folded in rule_words("number-article")
+        return part or _value(self, form) is not None
 
 
 @lru_cache(maxsize=262144)

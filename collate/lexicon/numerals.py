@@ -32,6 +32,7 @@ _FUSED = re.compile(r"([ivxlcdmj]+?)(th|the|þ|þe|st|nd|rd|de|te)")
 _UNRAISED = re.compile(r"([ivxl]*j)(xx|c|m)")
 _ARABIC = re.compile(r"(\d{1,15})(?:\^?([a-zþ]{1,3}))?")
 _FRACTION = re.compile(r"(\d{1,15})[/⁄](\d{1,15})")
+_MIXED = re.compile(r"(\d{0,15})(\D)")
 _RAISED = {
     "ª": "a", "º": "o", "°": "o", "¹": "1", "ᵃ": "a", "ᶜ": "c", "ᵈ": "d", "ᵉ": "e", "ʰ": "h", "ⁱ": "i",
     "ˡ": "l", "ᵐ": "m", "ⁿ": "n", "ᵒ": "o", "ʳ": "r", "ˢ": "s", "ᵗ": "t", "ᵘ": "u", "ˣ": "x",
@@ -64,6 +65,8 @@ def read_numeral(written: str) -> Numeral | None:
 def _read_arabic(bare: str) -> Numeral | None:
     if (fraction := _FRACTION.fullmatch(bare)) and int(fraction[2]):
         return Numeral(int(fraction[1]) / int(fraction[2]))
+    if (mixed := _MIXED.fullmatch(bare)) and (part := unicodedata.numeric(mixed[2], 1.0)) < 1:
+        return Numeral(int(mixed[1] or 0) + part)
     if len(bare) == 1 and not bare.isdecimal():
         return Numeral(unicodedata.numeric(bare))
     found = _ARABIC.fullmatch(bare)

@@ -133,3 +133,6 @@ def _form(
     language: str,
 ) -> Form:
     return Form(folded, normal, kind, headwords, value, language)
+
+    def counts(self, form: Form) -> bool:
+        """Say whether a form is a number, or may be part of one that is written in several words (ij c)."""

@@ -1,0 +1,88 @@
+"""Columns drawn together where copies write whole numbers in fewer or more words: *vj* beside *a dosen*.
+
+The alignment goes word by word, and finds one number in two notations. Two numbers are no one word; but where
+one of them stands in several columns, and a copy has another whole number there in fewer or more words, it is
+one place with one number for another.
+"""
+
+from collections.abc import Iterator, Sequence
+
+from collate.align.divide import Cell, is_word
+from collate.align.number_runs import number_runs
+from collate.model.form import Form, Judge, form_of
+from collate.model.witness import Token
+
+_OTHER_WORDS = 2
+"""How many words that are no number a copy may have beside numbers."""
+
+Rows = Sequence[Sequence[Cell]]
+
+
+def numbers_together(columns: Rows, texts: Sequence[Sequence[Token]], judge: Judge) -> list[list[Cell]]:
+    """Return columns of words, those drawn together over which two copies have numbers of unlike length.
+
+    Every other copy must have there a whole number, a word or two, or nothing. Of columns that overlap the widest
+    are drawn, and of those as wide the first.
+    """
+    spans = {span for w in range(len(texts)) for span in _spans(columns, texts, w, judge)}
+    found: list[list[Cell]] = []
+    drawn: list[tuple[int, int]] = []
+    for first, stop in sorted(spans, key=lambda span: (span[0] - span[1], span)):
+        if all(stop <= a or b <= first for a, b in drawn) and _suit(columns[first:stop], texts, judge):
+            drawn.append((first, stop))
+    at = 0
+    for first, stop in sorted(drawn):
+        found.extend([*row] for row in columns[at:first])
+        found.append([_joined(cells) for cells in zip(*columns[first:stop], strict=True)])
+        at = stop
+    found.extend([*row] for row in columns[at:])
+    return found
+
+
+def _spans(
+    columns: Rows, texts: Sequence[Sequence[Token]], w: int, judge: Judge
+) -> Iterator[tuple[int, int]]:
+    """Yield the columns [first, stop) of each number that a copy writes in several of them, as they vary."""
+    forms = [form_of(token) if is_word(token) else None for token in texts[w]]
+    counting = frozenset(form for form in set(forms) if form and judge.counts(form))
+    runs = list(number_runs(forms, counting, judge)) if counting else []
+    homes = [(cell, column) for column, row in enumerate(columns) if (cell := row[w])] if runs else []
+    for run in runs:
+        held = [column for cell, column in homes if run.start <= cell[0] and cell[1] <= run.stop]
+        if len(held) > 1:
+            first, stop = held[0], held[-1] + 1
+            while first < stop and _all_same(columns[first], texts):
+                first += 1
+            while first < stop and _all_same(columns[stop - 1], texts):
+                stop -= 1
+            if stop - first > 1:
+                yield first, stop
+
+
+def _all_same(row: Sequence[Cell], texts: Sequence[Sequence[Token]]) -> bool:
+    return len({_words(text, (cell,)) for cell, text in zip(row, texts, strict=True)}) == 1
+
+
+def _words(text: Sequence[Token], cells: Sequence[Cell]) -> tuple[Form, ...]:
+    return tuple([form_of(token) for cell in cells if cell for token in text[cell[0] : cell[1]]])
+
+
+def _suit(columns: Rows, texts: Sequence[Sequence[Token]], judge: Judge) -> bool:
+    """Say whether what every copy has in some columns suits one, and two have numbers of unlike length."""
+    lengths: set[int] = set()
+    for text, cells in zip(texts, zip(*columns, strict=True), strict=True):
+        held = [cell for cell in cells if cell]
+        words = _words(text, cells)
+        if not words:
+            continue
+        number = judge.number(words) is not None
+        unbroken = all(is_word(token) for token in text[held[0][0] : held[-1][1]])
+        if not unbroken or not (number or len(words) <= _OTHER_WORDS):
+            return False
+        lengths |= {len(words)} if number else set()
+    return len(lengths) > 1
+
+
+def _joined(cells: Sequence[Cell]) -> Cell:
+    held = [cell for cell in cells if cell]
+    return (held[0][0], held[-1][1]) if held else None
