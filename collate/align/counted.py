@@ -21,8 +21,8 @@ Rows = Sequence[Sequence[Cell]]
 def numbers_together(columns: Rows, texts: Sequence[Sequence[Token]], judge: Judge) -> list[list[Cell]]:
     """Return columns of words, those drawn together over which two copies have numbers of unlike length.
 
-    Every other copy must have there a whole number, a word or two, or nothing. Of columns that overlap the widest
-    are drawn, and of those as wide the first.
+    Every other copy must have there a whole number, a word or two, or nothing. Of columns that overlap
+    the widest are drawn, and of those as wide the first.
     """
     spans = {span for w in range(len(texts)) for span in _spans(columns, texts, w, judge)}
     found: list[list[Cell]] = []

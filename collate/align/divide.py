@@ -6,7 +6,7 @@ write one number that stands in the item in another notation.
 """
 
 import re
-from collections.abc import Iterator, Sequence, Set
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 from itertools import takewhile

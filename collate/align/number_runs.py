@@ -28,7 +28,7 @@ def number_runs(text: Sequence[Form | None], counting: Set[Form], judge: Judge) 
 
 
 def _stops(counts: Sequence[bool], at: int) -> list[int]:
-    """Return where a number that begins at a word may end, the farthest first; other words may stand in it."""
+    """Return where a number that begins at a word may end, the farthest first; a word may stand in it."""
     found, last = [], at
     for place in range(at + 1, min(at + _MOST_OF_NUMBER, len(counts))):
         if counts[place]:

@@ -63,7 +63,7 @@ def _dozens(words: Sequence[Word]) -> int | None:
 
 
 def _with_half(words: Sequence[Word]) -> float | None:
-    """Return the value of words that write half a number, or one and a half: half a dosen, ij c and an half."""
+    """Return the value of half a number, or of one and a half: half a dosen, ij c and an half."""
     if words[0].key in _halves():
         at = 1 + (len(words) > 2 and words[1].key in rule_words("number-article"))
         scale = _scale(words[-1]) if at == len(words) - 1 else None

@@ -52,7 +52,7 @@ def test_what_a_number_is_beside_another(base: str, other: str, weight: str, kin
 def test_a_number_in_several_words_is_one_place(
     base: str, others: list[str], told: list[tuple[str, str, str]]
 ) -> None:
-    texts = {"A": base, **{siglum: text for siglum, text in zip("BCD", others, strict=False)}}
+    texts = {"A": base, **dict(zip("BCD", others, strict=False))}
     variants = [
         (entry.lemma.text, variant.reading.text, variant.reason)
         for entry in found(texts).substantive
