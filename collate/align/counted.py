@@ -75,7 +75,7 @@ def _suit(columns: Rows, texts: Sequence[Sequence[Token]], judge: Judge) -> bool
         words = _words(text, cells)
         if not words:
             continue
-        number = judge.number(words) is not None
+        number = judge.number(words) is not None or (len(words) == 1 and judge.counts(words[0]))
         unbroken = all(is_word(token) for token in text[held[0][0] : held[-1][1]])
         if not unbroken or not (number or len(words) <= _OTHER_WORDS):
             return False

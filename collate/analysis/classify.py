@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from collate.analysis.lacking import letters_fit
 from collate.lexicon.causes import EXPANSION, in_expansion, likely_cause, likely_cause_of_number
+from collate.lexicon.numerals import lone_letter
 from collate.model.apparatus import VariantKind, Weight
 from collate.model.collation import Presence
 from collate.model.division import MOST, joined, letters, paired
@@ -152,14 +153,40 @@ def _of_several(ours: Sequence[Token], theirs: Sequence[Token], judge: Judge, ve
 
 def _two_numbers(ours: Sequence[Token], theirs: Sequence[Token], judge: Judge) -> Verdict | None:
     """Return the verdict where each reading as a whole is a number: another, or one in very many words."""
-    values = [judge.number(tuple(map(form_of, words))) for words in (ours, theirs)]
+    values = [_number(words, judge) for words in (ours, theirs)]
     if None in values:
         return None
+    lone = any(len(words) == 1 and _is_lone(words[0]) for words in (ours, theirs))
+    doubt = "; a lone letter may be no number" if lone else ""
     if values[0] == values[1]:
         long = max(len(ours), len(theirs)) > MOST and len(ours) != len(theirs)
-        return verdict(VariantKind.NUMERAL, _ONE_NUMBER) if long else None
+        return verdict(VariantKind.NUMERAL, _ONE_NUMBER + doubt) if long or lone else None
     lesser, greater = sorted(value for value in values if value is not None)
-    return verdict(VariantKind.SUBSTITUTION, f"two numbers, {figures(lesser)} and {figures(greater)}")
+    return verdict(VariantKind.SUBSTITUTION, f"two numbers, {figures(lesser)} and {figures(greater)}{doubt}")
+
+
+def _number(words: Sequence[Token], judge: Judge) -> float | None:
+    """Return the number that some words write as a whole, a lone letter taken for one."""
+    value = judge.number(tuple(map(form_of, words)))
+    return lone_letter(words[0].expanded) if value is None and len(words) == 1 else value
+
+
+def _is_lone(token: Token) -> bool:
+    return token.kind is TokenKind.WORD and lone_letter(token.expanded) is not None
+
+
+def _of_lone(ours: Token, theirs: Token, judge: Judge) -> Verdict | None:
+    """Return the verdict on a lone letter beside a number, or on one between points beside a word."""
+    lone, other = (ours, theirs) if lone_letter(ours.expanded) is not None else (theirs, ours)
+    value = lone_letter(lone.expanded)
+    if value is None or lone_letter(other.expanded) is not None:
+        return None
+    if judge.number((form_of(other),)) is not None:
+        return _two_numbers([ours], [theirs], judge) if _is_lone(lone) else None
+    if lone.kind is TokenKind.NUMERAL:
+        said = f"{lone.expanded} beside a word: the number {figures(value)}, a label, or a word shortened"
+        return verdict(VariantKind.SUBSTITUTION, said)
+    return None
 
 
 def _divided(ours: Sequence[Token], theirs: Sequence[Token], judge: Judge) -> Verdict:
@@ -187,6 +214,8 @@ def _of_pair(ours: Token, theirs: Token, judge: Judge, verbs: Verbs) -> Verdict:
     judgement = judge(form_of(ours), form_of(theirs))
     if judgement.relation is Relation.DIFFERENT and letters_fit(ours, theirs):
         return verdict(VariantKind.SPELLING, "letters are lacking; those that are left fit the other")
+    if found_lone := _of_lone(ours, theirs, judge):
+        return found_lone
     if ours.value is not None or theirs.value is not None:
         return _with_cause(_of_numbers(ours, theirs, judgement), ours, theirs)
     if _one_number(ours, theirs, judgement, judge):

@@ -32,6 +32,8 @@ SPELLED = 0.6
 AS_RULED = "as ruled"
 """The part that an editor's words.tsv gives a form: it agrees with every part of the headword."""
 
+_PARTS_OF_NUMBERS = ("number-scale", "number-article", "lone-numeral")
+
 ARTICLE = "a (determiner)"
 """The identity of the article, which may be written as a number."""
 
@@ -84,7 +86,7 @@ class Judge:
 
     def counts(self, form: Form) -> bool:
         """Say whether a form is a number, or may be part of one that is written in several words (ij c)."""
-        part = form.folded in rule_words("number-scale") or form.folded in rule_words("number-article")
+        part = any(form.folded in rule_words(use) for use in _PARTS_OF_NUMBERS)
         return part or _value(self, form) is not None
 
 

@@ -5,6 +5,7 @@ import unicodedata
 from dataclasses import dataclass
 from functools import lru_cache
 
+from collate.lexicon.rule_words import rule_words
 from collate.lexicon.tables import (
     cardinal_endings,
     never_numerals,
@@ -60,6 +61,12 @@ def read_numeral(written: str) -> Numeral | None:
     if plain in never_numerals() or (not pointed and (plain in numeral_exceptions() or "u" in plain)):
         return None
     return _read_roman(plain)
+
+
+def lone_letter(written: str) -> int | None:
+    """Return the value of a lone letter that may be a roman numeral, or a label, or a shortened word."""
+    bare = written.strip(".·").casefold()
+    return roman_value(bare) if bare in rule_words("lone-numeral") else None
 
 
 def _read_arabic(bare: str) -> Numeral | None:

@@ -74,3 +74,17 @@ def test_a_number_in_several_words_is_one_place(
 def test_a_half_is_part_of_a_number(words: str, number: str) -> None:
     item = found({"A": f"take {words} eyren and boile", "B": f"take {number} eyren and boile"})
     assert [str(v.kind) for e in item.entries for v in e.variants] == ["numeral"]
+
+
+@pytest.mark.parametrize(
+    ("base", "other", "said"),
+    [
+        ("take c eyren", "take an hundred eyren", "a lone letter may be no number"),
+        ("take c eyren", "take lx eyren", "a lone letter may be no number"),
+        ("boile it .d. and serue", "boile it donc and serue", "the number 500, a label, or a word shortened"),
+    ],
+)
+def test_a_lone_letter_is_a_number_only_with_a_doubt(base: str, other: str, said: str) -> None:
+    reasons = [v.reason for entry in found({"A": base, "B": other}).entries for v in entry.variants]
+    assert len(reasons) == 1
+    assert said in reasons[0]
