@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from collate.lexicon.spelling import LACK
-from collate.model.extents import MARK, extents
+from collate.model.extents import MARK, Unit, extents
 from collate.model.witness import Token
 
 _LACKS = re.compile(f"{LACK}+")
@@ -40,7 +40,7 @@ def _left(token: Token, form: str) -> _Left:
 
 def _extent(marks: str) -> int:
     """Return how many letters marks that follow one another say are lost, 0 where one does not say."""
-    found = [extent or 0 for extent in extents(marks)]
+    found = [extent.count if extent and extent.unit is Unit.LETTER else 0 for extent in extents(marks)]
     return sum(found) if all(found) else 0
 
 
