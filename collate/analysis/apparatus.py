@@ -6,6 +6,7 @@ from functools import partial
 
 from collate.analysis.classify import BEYOND, DIVIDED, LOST, MOVED, Verdict, beside_lost, classify, verdict
 from collate.analysis.divisions import DivisionsAt, is_division
+from collate.analysis.left_out import part_left_out
 from collate.analysis.moves import Moves, MovesAt, PrintedMove, Reworded, is_move, printed
 from collate.analysis.repeats import Repeat, Slips, slip_at
 from collate.analysis.runs import Run, runs
@@ -122,6 +123,8 @@ def _found(
         return found if _marked(bench.collation, sigla[0]) else BEYOND
     if ours.presence is Presence.LACUNOSE:
         return beside_lost(found, ours.words, theirs.words)
+    if found.kind is VariantKind.SUBSTITUTION:
+        return part_left_out(bench.collation, (bench.base, sigla[0]), locus, bench.judge) or found
     if bench.slips and found.kind in (VariantKind.OMISSION, VariantKind.ADDITION):
         slips = (_slip(bench, locus, siglum) for siglum in sigla)
         slip = next((slip for slip in slips if slip is not None), None)
@@ -270,6 +273,9 @@ def _run(run: Run, locus: Locus, kinds: dict[str, list[Form]], bench: Bench) -> 
     presence = run.variant.reading.presence
     reading = Reading(wording(theirs), _substance(theirs, kinds, bench.judge), run.sigla, presence)
     variant = replace(run.variant, kind=run.kind, reading=reading, cause="", confusion="")
+    if run.kind is VariantKind.SUBSTITUTION:
+        part = part_left_out(collation, (bench.base, run.sigla[0]), locus, bench.judge)
+        variant = replace(variant, kind=part.kind, reason=part.reason) if part else variant
     return Entry(locus, _reading(words, others, Presence.PRESENT), (variant,))
 
 
