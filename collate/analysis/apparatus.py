@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass, field, replace
 from functools import partial
 
+from collate.analysis.begun import instead, of_false_start
 from collate.analysis.classify import BEYOND, DIVIDED, LOST, MOVED, Verdict, beside_lost, classify, verdict
 from collate.analysis.divisions import DivisionsAt, is_division
 from collate.analysis.left_out import part_left_out
@@ -124,12 +125,22 @@ def _found(
     if ours.presence is Presence.LACUNOSE:
         return beside_lost(found, ours.words, theirs.words)
     if found.kind is VariantKind.SUBSTITUTION:
-        return part_left_out(bench.collation, (bench.base, sigla[0]), locus, bench.judge) or found
+        part = part_left_out(bench.collation, (bench.base, sigla[0]), locus, bench.judge)
+        return part or instead(found, theirs.words, _after(bench.collation, locus, sigla[0]), bench.judge)
     if bench.slips and found.kind in (VariantKind.OMISSION, VariantKind.ADDITION):
         slips = (_slip(bench, locus, siglum) for siglum in sigla)
         slip = next((slip for slip in slips if slip is not None), None)
-        return found if slip is None else verdict(slip.kind, slip.reason)
+        if slip is not None:
+            found = verdict(slip.kind, slip.reason)
+            return of_false_start(found) if slip.begun else found
     return found
+
+
+def _after(collation: Collation, locus: Locus, siglum: str) -> tuple[Token, ...]:
+    """Return the word that follows a place in a witness."""
+    w = collation.sigla.index(siglum)
+    at = collation.columns[locus.stop - 1].spans[w].stop
+    return without_points(collation.items[w].tokens[at : at + 1])
 
 
 def _marked(collation: Collation, siglum: str) -> bool:

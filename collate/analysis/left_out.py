@@ -1,4 +1,4 @@
-"""A part of a divided word that a copy lacks, or has besides: *litel* beside *alitel*, where a third has *a litel*.
+"""A part of a divided word that a copy lacks, or has besides: *litel* beside *alitel* and *a litel*.
 
 The words alone would be two unlike words. What the third copy divides says that one of them is the other with
 a word more.

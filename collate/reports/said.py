@@ -46,7 +46,7 @@ def said(variant: Variant, lemma: Lemma, target: str) -> Said:
 
 
 def _leaves_part(variant: Variant) -> bool:
-    """Say whether a copy has words where another word is left out: a part of a word that is written as one."""
+    """Say whether a copy that leaves a word out has words there: a part of a word written as one."""
     reading = variant.reading
     return reading.presence is Presence.PRESENT and any(c.isalnum() for c in reading.text)
 
