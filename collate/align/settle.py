@@ -13,6 +13,7 @@ from statistics import median_low
 
 from collate.align.divide import WORDS, Cell
 from collate.align.gaps import extent_of, lost_in
+from collate.align.holes import in_holes
 from collate.align.points import rows_of
 from collate.model.collation import Column, Presence, Span
 from collate.model.extents import Extent, Unit
@@ -46,7 +47,7 @@ def settle(
     forced = Counter(b.first for between in betweens for b in between if b.first == b.last and _held(b))
     slots: list[list[tuple[int, ...]]] = [[() for _ in texts] for _ in range(len(cells) + 1)]
     gaps: dict[tuple[int, int], tuple[int, ...]] = {}
-    silent = set(lost)
+    silent = {*lost, *in_holes(cells, texts)}
     for w, between in enumerate(betweens):
         for b in between:
             _place(b, w, slots, forced)

@@ -5,9 +5,18 @@ from dataclasses import dataclass, field, replace
 from functools import partial
 
 from collate.analysis.begun import instead, of_false_start
-from collate.analysis.classify import BEYOND, DIVIDED, LOST, MOVED, Verdict, beside_lost, classify, verdict
+from collate.analysis.classify import (
+    DIVIDED,
+    LOST,
+    MOVED,
+    Verdict,
+    beside_lost,
+    classify,
+    verdict,
+)
 from collate.analysis.divisions import DivisionsAt, is_division
 from collate.analysis.left_out import part_left_out
+from collate.analysis.losses import of_loss
 from collate.analysis.moves import Moves, MovesAt, PrintedMove, Reworded, is_move, printed
 from collate.analysis.repeats import Repeat, Slips, slip_at
 from collate.analysis.runs import Run, runs
@@ -121,7 +130,7 @@ def _found(
     sigla, verbs = theirs.sigla, partial(_verbs, bench, theirs.sigla[0])
     found = classify(ours.words, theirs.words, theirs.presence, bench.judge, verbs)
     if found is LOST:
-        return found if _marked(bench.collation, sigla[0]) else BEYOND
+        return of_loss(bench.collation, locus, sigla[0])
     if ours.presence is Presence.LACUNOSE:
         return beside_lost(found, ours.words, theirs.words)
     if found.kind is VariantKind.SUBSTITUTION:
@@ -141,12 +150,6 @@ def _after(collation: Collation, locus: Locus, siglum: str) -> tuple[Token, ...]
     w = collation.sigla.index(siglum)
     at = collation.columns[locus.stop - 1].spans[w].stop
     return without_points(collation.items[w].tokens[at : at + 1])
-
-
-def _marked(collation: Collation, siglum: str) -> bool:
-    """Say whether a transcription marks a loss anywhere in the item."""
-    item = collation.items[collation.sigla.index(siglum)]
-    return any(token.kind is TokenKind.GAP for token in item.tokens)
 
 
 def _verbs(bench: Bench, siglum: str, ours: Token, theirs: Token) -> tuple[VariantKind, str] | None:

@@ -112,6 +112,12 @@ BEYOND = verdict(
 )
 """The verdict where a fragment has no words, the loss being marked in the item before or after."""
 
+IN_HOLE = verdict(
+    VariantKind.LACUNA,
+    "it may have stood in the hole at the word beside it: whether it was omitted cannot be said",
+)
+"""The verdict where a copy lacks words beside a word whose letters are lost at that edge."""
+
 
 _POINTS = verdict(VariantKind.PUNCTUATION, "only the punctuation differs")
 _LACKING = verdict(VariantKind.OMISSION, "no word stands here")

@@ -53,7 +53,12 @@ def _fit(one: _Left, other: _Left) -> bool:
 
 
 def _pattern(parts: Sequence[str], lost: Sequence[int]) -> str:
-    between = (f".{{{max(n - n // 2 - 1, 1)},{n + n // 2 + 1}}}" if n else ".*" for n in lost)
+    """Return what a whole word must match; a hole at either end may have held more than letters of it."""
+    between = [f".{{{max(n - n // 2 - 1, 1)},{n + n // 2 + 1}}}" if n else ".*" for n in lost]
+    if lost and not parts[0]:
+        between[0] = f".{{0,{lost[0] + lost[0] // 2 + 1}}}" if lost[0] else ".*"
+    if lost and not parts[-1]:
+        between[-1] = f".{{0,{lost[-1] + lost[-1] // 2 + 1}}}" if lost[-1] else ".*"
     return re.escape(parts[0]) + "".join(
         letters + re.escape(part) for letters, part in zip(between, parts[1:], strict=True)
     )

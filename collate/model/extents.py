@@ -10,6 +10,10 @@ MARK = re.compile(
 """One mark of what is lost: so many letters, words or lines, of no stated extent, or a plus a letter."""
 
 
+BRACKETED = re.compile(rf"(?<!\\)(?=\[){MARK.pattern}", re.IGNORECASE)
+"""A mark of what is lost that stands in brackets."""
+
+
 class Unit(StrEnum):
     """In what an extent is counted."""
 

@@ -1,11 +1,10 @@
 """The words of one witness in, what TEI has to say of each out: its letters, and what stands at or in it."""
 
-import re
 import unicodedata
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from collate.model.extents import MARK, Extent, extents
+from collate.model.extents import BRACKETED, Extent, extents
 from collate.model.source import Place
 from collate.model.transcript import Mark
 from collate.model.witness import Aside, Token, TokenKind
@@ -15,7 +14,6 @@ from collate.reports.tei_places import Break, Course
 _LACKS = frozenset({Mark.ILLEGIBLE, Mark.LOST})
 _POINTS = frozenset(".·")
 _DOT_BELOW = "\u0323"
-_GAP = re.compile(rf"(?<!\\)(?=\[){MARK.pattern}", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -226,7 +224,7 @@ def _rides(character: str) -> bool:
 
 def _sizes(token: Token, count: int) -> Iterator[Extent | None]:
     """Yield how much each gap in a word is said to stand for, None where nothing is said."""
-    found = [extents(mark.group())[0] for mark in _GAP.finditer(token.written)]
+    found = [extents(mark.group())[0] for mark in BRACKETED.finditer(token.written)]
     yield from found if len(found) == count else [None] * count
 
 
