@@ -266,6 +266,9 @@ def _as_verbs(judgement: Judgement, told: tuple[VariantKind, str] | None) -> Ver
     kind = _OF_RELATION[judgement.relation]
     if kind is not VariantKind.SUBSTITUTION and told is not None:
         found, reason = told
+        if found is VariantKind.SUBSTITUTION:
+            one = kind in (VariantKind.SPELLING, VariantKind.SUBSTITUTION) or judgement.slight
+            return verdict(kind, judgement.reason, slight=judgement.slight) if one else verdict(found, reason)
         if found is not VariantKind.INFLECTION:
             return verdict(found, reason)
         if kind in (VariantKind.TENSE, VariantKind.MOOD):

@@ -153,3 +153,24 @@ def impersonal(word: Word) -> bool:
 def names_person(word: Word) -> bool:
     """Say whether a word may name a person: *a marchaunt*, *abbot*."""
     return any(sense.headword.kind in ("person", "office") for sense in word.senses)
+
+
+def no_finite_yet(seat: Seat) -> bool:
+    """Say whether the clause before a word has a subject and no finite verb."""
+    for word in seat.clause():
+        if word.role is Role.VERB:
+            return False
+        if word.role in (Role.SUBORDINATOR, Role.RELATIVE, Role.COORDINATOR):
+            return True
+    return True
+
+
+def noun_after_preposition(seat: Seat) -> bool:
+    """Say whether a word after a preposition is a noun, though other copies make it a verb: *put to dede*.
+
+    It may be one, and its clause has its finite verb already; after a relative the preposition may be the
+    relative's own.
+    """
+    if not seat.word.is_class("noun", "name") or no_finite_yet(seat):
+        return False
+    return all(word.role is not Role.RELATIVE for word in seat.clause())
