@@ -15,7 +15,7 @@ _FEWEST = 2
 """The fewest letters of a word that was begun, where no other word was written again with it."""
 
 _FEWEST_OF_WORD = 3
-"""The same where what was begun is a word."""
+"""The same where what was begun is a word, unless an article stands before it."""
 
 
 def false_start(words: Sequence[Token], before: Sequence[Token], after: Sequence[Token], judge: Judge) -> str:
@@ -30,26 +30,32 @@ def false_start(words: Sequence[Token], before: Sequence[Token], after: Sequence
         stop = start + len(words)
         if back and not _one(every[start], every[stop], judge):
             return ""
-        if full := _broken_off(every[start:stop], every[stop : stop + len(words)], judge):
+        fewest = _FEWEST if start and _is_article(every[start - 1], judge) else _FEWEST_OF_WORD
+        if full := _broken_off(every[start:stop], every[stop : stop + len(words)], fewest, judge):
             return full
     return ""
 
 
-def _broken_off(words: Sequence[Token], after: Sequence[Token], judge: Judge) -> str:
+def _broken_off(words: Sequence[Token], after: Sequence[Token], fewest: int, judge: Judge) -> str:
     if not words or len(after) < len(words):
         return ""
     repeated = all(_one(a, b, judge) for a, b in zip(words[:-1], after, strict=False))
-    breaks = repeated and begins(words[-1], after[-1], judge, len(words))
+    breaks = repeated and begins(words[-1], after[-1], judge, 1 if len(words) > 1 else fewest)
     return after[-1].expanded if breaks else ""
 
 
-def begins(begun: Token, full: Token, judge: Judge, count: int = 1) -> bool:
-    """Say whether one word may be the beginning of the next, the last of so many that are written again."""
+def begins(begun: Token, full: Token, judge: Judge, fewest: int = _FEWEST_OF_WORD) -> bool:
+    """Say whether one word may be the beginning of the next; if a table has it, with `fewest` letters."""
     part, whole = letters(begun.expanded.casefold()), letters(full.expanded.casefold())
     if begun.value is not None or full.value is not None or "…" in part + whole or part == whole:
         return False
-    fewest = _FEWEST_OF_WORD if judge.listed(form_of(begun)) else _FEWEST
-    return whole.startswith(part) and len(part) >= (1 if count > 1 else fewest)
+    least = fewest if judge.listed(form_of(begun)) else min(fewest, _FEWEST)
+    return whole.startswith(part) and len(part) >= least
+
+
+def _is_article(token: Token, judge: Judge) -> bool:
+    """Say whether a word is an article, or the like, after which no small word stands."""
+    return "".join(token.headwords[:1]).endswith("(determiner)") and judge.is_function(form_of(token))
 
 
 def _one(a: Token, b: Token, judge: Judge) -> bool:

@@ -17,8 +17,8 @@ from collate.analysis.tense_seat import (
     names_person,
     no_finite_yet,
     nominal_first,
-    noun_after_preposition,
     object_follows,
+    past_its_verb,
     pronoun_object,
     rather_noun,
     turned,
@@ -173,7 +173,7 @@ def _is_verb(seat: Seat) -> bool:
     if near is Role.SUBORDINATOR and word.nominal() and seat.words[seat.at - 1].key == "whos":
         return False
     if word.surely and (near not in (Role.DETERMINER, Role.ADJECTIVE) or _no_noun(word)):
-        return near is not Role.PREPOSITION or not noun_after_preposition(seat)
+        return near not in (Role.PREPOSITION, Role.NOUN) or not past_its_verb(seat)
     if near not in (Role.DETERMINER, Role.PREPOSITION) and (turned(seat, 0) or _after_have(seat)):
         return True
     if near is Role.ADJECTIVE and _prefixed_after_be(seat):

@@ -165,12 +165,12 @@ def no_finite_yet(seat: Seat) -> bool:
     return True
 
 
-def noun_after_preposition(seat: Seat) -> bool:
-    """Say whether a word after a preposition is a noun, though other copies make it a verb: *put to dede*.
+def past_its_verb(seat: Seat) -> bool:
+    """Say whether a word after a preposition or noun is a noun, though others make it a verb: *to dede*.
 
-    It may be one, and its clause has its finite verb already; after a relative the preposition may be the
-    relative's own.
+    It may be one, and its clause has its finite verb already; after a relative the preposition or the noun
+    may be the relative's own, and after a conjunction the verb.
     """
     if not seat.word.is_class("noun", "name") or no_finite_yet(seat):
         return False
-    return all(word.role is not Role.RELATIVE for word in seat.clause())
+    return all(word.role not in (Role.RELATIVE, Role.SUBORDINATOR) for word in seat.clause())

@@ -18,6 +18,7 @@ def causes(base: str, other: str) -> list[tuple[str, str, str]]:
     [
         ("in morter grynde it", "in mor morter grynde it", ("addition", "mor", "false start")),
         ("and sethe it in wyn", "and sto sethe it in wyn", ("addition", "sto", "")),
+        ("in a morter grynde it", "in a mo morter grynde it", ("addition", "mo", "false start")),
         ("do þerto su sugre", "do þerto sugre", ("omission", "", "false start")),
         ("take the almaundes", "take the al the almaundes", ("addition", "al the", "false start")),
         ("in a morter grynde it", "in mort morter grynde it", ("substitution", "mort", "false start")),

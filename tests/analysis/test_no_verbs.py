@@ -12,6 +12,7 @@ from tests.making import found, substantives
         ("he cam to deth", "he cam to dede", "substitution"),
         ("he spak of his deth", "he spak of his dede", "substitution"),
         ("thei weren broght with deth", "thei weren broght with dede", "substitution"),
+        ("put þerto brede crommes", "put þerto bred cromed", "substitution"),
         ("leid it in broke", "leid it in breketh", "inflection"),
         ("he doth alle good", "he dede alle good", "tense"),
         ("þe hors þat he rit", "þe hors þat he rood", "tense"),
