@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 
 from collate.analysis.classify import Verdict, verdict
 from collate.model.apparatus import VariantKind
-from collate.model.collation import Collation, Locus
+from collate.model.collation import Collation, Locus, Span
 from collate.model.division import divided
 from collate.model.form import Form, Judge, form_of, one_word
 from collate.model.witness import without_points
@@ -36,7 +36,16 @@ def part_left_out(collation: Collation, pair: tuple[str, str], locus: Locus, jud
 def _spans(collation: Collation, locus: Locus) -> Iterator[Locus]:
     """Yield the columns over which a copy may divide what stands at a place: as said, or the place itself."""
     spans = [span for span in collation.parted if span.first < locus.stop and locus.first < span.stop]
-    yield from spans or [locus]
+    if spans:
+        yield from spans
+    elif any(last.stop - first.start > 1 for first, last in _ends(collation, locus)):
+        yield locus
+
+
+def _ends(collation: Collation, locus: Locus) -> Iterator[tuple[Span, Span]]:
+    """Yield what each copy has in the first and the last column of a place."""
+    columns = collation.columns
+    return zip(columns[locus.first].spans, columns[locus.stop - 1].spans, strict=True)
 
 
 def _forms(collation: Collation, siglum: str, locus: Locus) -> tuple[Form, ...]:

@@ -11,6 +11,7 @@ from collate.analysis.tense_seat import (
     Found,
     Rule,
     Seat,
+    commanded,
     is_aux,
     is_for,
     is_modal,
@@ -173,7 +174,8 @@ def _is_verb(seat: Seat) -> bool:
     if near is Role.SUBORDINATOR and word.nominal() and seat.words[seat.at - 1].key == "whos":
         return False
     if word.surely and (near not in (Role.DETERMINER, Role.ADJECTIVE) or _no_noun(word)):
-        return near not in (Role.PREPOSITION, Role.NOUN) or not past_its_verb(seat)
+        beside = near is Role.PREPOSITION or (near is Role.NOUN and commanded(seat))
+        return not (beside and past_its_verb(seat))
     if near not in (Role.DETERMINER, Role.PREPOSITION) and (turned(seat, 0) or _after_have(seat)):
         return True
     if near is Role.ADJECTIVE and _prefixed_after_be(seat):

@@ -174,3 +174,11 @@ def past_its_verb(seat: Seat) -> bool:
     if not seat.word.is_class("noun", "name") or no_finite_yet(seat):
         return False
     return all(word.role not in (Role.RELATIVE, Role.SUBORDINATOR) for word in seat.clause())
+
+
+def commanded(seat: Seat) -> bool:
+    """Say whether a command opens the clause of a word: *put þerto brede crommes*."""
+    words = (word for word in seat.clause() if word.role not in (Role.COORDINATOR, Role.ADVERB, Role.OPENER))
+    first = next(words, None)
+    verb = first is not None and first.role is Role.VERB and first.may("imperative")
+    return verb and first is not None and not is_aux(first) and not is_modal(first)

@@ -63,6 +63,7 @@ def read_numeral(written: str) -> Numeral | None:
     return _read_roman(plain)
 
 
+@lru_cache(maxsize=65536)
 def lone_letter(written: str) -> int | None:
     """Return the value of a lone letter that may be a roman numeral, or a label, or a shortened word."""
     bare = written.strip(".·").casefold()
