@@ -42,21 +42,49 @@ def numbers_together(columns: Rows, texts: Sequence[Sequence[Token]], judge: Jud
 def _spans(
     columns: Rows, texts: Sequence[Sequence[Token]], w: int, judge: Judge
 ) -> Iterator[tuple[int, int]]:
-    """Yield the columns [first, stop) of each number that a copy writes in several of them, as they vary."""
-    forms = [form_of(token) if is_word(token) else None for token in texts[w]]
-    counting = frozenset(form for form in set(forms) if form and judge.counts(form))
-    runs = list(number_runs(forms, counting, judge)) if counting else []
-    homes = [(cell, column) for column, row in enumerate(columns) if (cell := row[w])] if runs else []
-    for run in runs:
-        held = [column for cell, column in homes if run.start <= cell[0] and cell[1] <= run.stop]
-        if len(held) > 1:
-            first, stop = held[0], held[-1] + 1
-            while first < stop and _all_same(columns[first], texts):
-                first += 1
-            while first < stop and _all_same(columns[stop - 1], texts):
-                stop -= 1
-            if stop - first > 1:
-                yield first, stop
+    """Yield the columns [first, stop) of each number that a copy writes in several of them, as they vary.
+
+    Where two copies have numbers of unlike length, one of them has nothing in a column of the other's: only
+    about such columns are numbers looked for.
+    """
+    for start, stop in _near(columns, texts[w], w, judge):
+        forms = [form_of(token) if is_word(token) else None for token in texts[w][start:stop]]
+        counting = frozenset(form for form in forms if form and judge.counts(form))
+        for run in number_runs(forms, counting, judge):
+            first, last = start + run.start, start + run.stop
+            held = [at for at, row in enumerate(columns) if (cell := row[w]) and first <= cell[0] < last]
+            yield from _narrowed(columns, texts, held)
+
+
+def _near(columns: Rows, text: Sequence[Token], w: int, judge: Judge) -> Iterator[tuple[int, int]]:
+    """Yield the tokens about each number of a copy that some other has nothing beside, each but once."""
+    done = -1
+    for row in columns:
+        if (cell := row[w]) and cell[0] > done and None in row:
+            start, stop = max(cell[0] - 1, 0), cell[1] + 1
+            if any(
+                judge.number((form_of(token),)) is not None for token in text[start:stop] if is_word(token)
+            ):
+                done = stop + REACH
+                yield max(start - REACH, 0), done
+
+
+REACH = 5
+"""How many words before and after one of its words a number is looked for."""
+
+
+def _narrowed(
+    columns: Rows, texts: Sequence[Sequence[Token]], held: Sequence[int]
+) -> Iterator[tuple[int, int]]:
+    """Yield some columns without those at either end in which all copies have the same, if two are left."""
+    if len(held) > 1:
+        first, stop = held[0], held[-1] + 1
+        while first < stop and _all_same(columns[first], texts):
+            first += 1
+        while first < stop and _all_same(columns[stop - 1], texts):
+            stop -= 1
+        if stop - first > 1:
+            yield first, stop
 
 
 def _all_same(row: Sequence[Cell], texts: Sequence[Sequence[Token]]) -> bool:

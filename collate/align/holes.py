@@ -16,7 +16,7 @@ from collate.model.witness import Token, TokenKind
 def in_holes(cells: Sequence[Sequence[Cell]], texts: Sequence[Sequence[Token]]) -> Iterator[tuple[int, int]]:
     """Yield the (witness, column) that a hole at the edge of the word before or after may have held."""
     for w, text in enumerate(texts):
-        if not any(BRACKETED.search(token.written) for token in text if token.kind is TokenKind.WORD):
+        if not any("[" in token.written and token.kind is TokenKind.WORD for token in text):
             continue
         homes = [column for column, row in enumerate(cells) if row[w]]
         for before, after in pairwise([-1, *homes, len(cells)]):

@@ -49,8 +49,9 @@ def begins(begun: Token, full: Token, judge: Judge, fewest: int = _FEWEST_OF_WOR
     part, whole = letters(begun.expanded.casefold()), letters(full.expanded.casefold())
     if begun.value is not None or full.value is not None or "…" in part + whole or part == whole:
         return False
-    least = fewest if judge.listed(form_of(begun)) else min(fewest, _FEWEST)
-    return whole.startswith(part) and len(part) >= least
+    if not whole.startswith(part):
+        return False
+    return len(part) >= (fewest if judge.listed(form_of(begun)) else min(fewest, _FEWEST))
 
 
 def _is_article(token: Token, judge: Judge) -> bool:

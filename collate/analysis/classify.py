@@ -159,6 +159,8 @@ def _of_several(ours: Sequence[Token], theirs: Sequence[Token], judge: Judge, ve
 
 def _two_numbers(ours: Sequence[Token], theirs: Sequence[Token], judge: Judge) -> Verdict | None:
     """Return the verdict where each reading as a whole is a number: another, or one in very many words."""
+    if not all(judge.counts(form_of(words[0])) for words in (ours, theirs)):
+        return None
     values = [_number(words, judge) for words in (ours, theirs)]
     if None in values:
         return None

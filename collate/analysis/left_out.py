@@ -26,11 +26,19 @@ def part_left_out(collation: Collation, pair: tuple[str, str], locus: Locus, jud
         for run in dict.fromkeys(_forms(collation, siglum, span) for siglum in collation.sigla):
             if len(run) < 2:
                 continue
-            if len(ours) == 1 and divided(ours, run, judge) and (rest := _rest(theirs, run, judge)):
+            if _may_be(ours, run) and (rest := _rest(theirs, run, judge)) and divided(ours, run, judge):
                 return verdict(VariantKind.OMISSION, _said(rest, run, "is left out"))
-            if len(theirs) == 1 and divided(theirs, run, judge) and (rest := _rest(ours, run, judge)):
+            if _may_be(theirs, run) and (rest := _rest(ours, run, judge)) and divided(theirs, run, judge):
                 return verdict(VariantKind.ADDITION, _said(rest, run, "is added, and written with the next"))
     return None
+
+
+_ROOM = 3
+
+
+def _may_be(words: Sequence[Form], run: Sequence[Form]) -> bool:
+    """Say whether words are one of about as many letters as a run of words."""
+    return len(words) == 1 and abs(len(words[0].folded) - sum(len(form.folded) for form in run)) <= _ROOM
 
 
 def _spans(collation: Collation, locus: Locus) -> Iterator[Locus]:

@@ -39,8 +39,10 @@ class VerbKinds:
 
 def _two_nouns(ours: Token, theirs: Token) -> tuple[VariantKind, str] | None:
     """Return that two words are no one word, which are forms of one verb elsewhere but here unlike nouns."""
+    if any(name in theirs.headwords and not name.endswith("(verb)") for name in ours.headwords):
+        return None
     names = [[name for name in each.headwords if not name.endswith("(verb)")] for each in (ours, theirs)]
-    if not all(names) or not set(names[0]).isdisjoint(names[1]):
+    if not all(names):
         return None
     first, second = (min(each, key=lambda name: not name.endswith("(noun)")) for each in names)
     said = f"{ours.expanded} is {first}, {theirs.expanded} {second}"

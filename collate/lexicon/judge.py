@@ -86,8 +86,7 @@ class Judge:
 
     def counts(self, form: Form) -> bool:
         """Say whether a form is a number, or may be part of one that is written in several words (ij c)."""
-        part = any(form.folded in rule_words(use) for use in _PARTS_OF_NUMBERS)
-        return part or _value(self, form) is not None
+        return _counts(self, form)
 
 
 @lru_cache(maxsize=262144)
@@ -104,6 +103,12 @@ def _keys(judge: Judge, form: Form) -> tuple[str, ...]:
     if len(identities) == 1:
         return (*identities, *number, normal, *meanings, *ruled)
     return (normal, *identities, *number, *meanings, *ruled)
+
+
+@lru_cache(maxsize=65536)
+def _counts(judge: Judge, form: Form) -> bool:
+    part = any(form.folded in rule_words(use) for use in _PARTS_OF_NUMBERS)
+    return part or _value(judge, form) is not None
 
 
 @cache
