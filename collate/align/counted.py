@@ -5,7 +5,7 @@ one of them stands in several columns, and a copy has another whole number there
 one place with one number for another.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 
 from collate.align.divide import Cell, is_word
 from collate.align.number_runs import number_runs
@@ -24,7 +24,10 @@ def numbers_together(columns: Rows, texts: Sequence[Sequence[Token]], judge: Jud
     Every other copy must have there a whole number, a word or two, or nothing. Of columns that overlap
     the widest are drawn, and of those as wide the first.
     """
-    spans = {span for w in range(len(texts)) for span in _spans(columns, texts, w, judge)}
+    written = {token.expanded: token for text in texts for token in text if is_word(token)}
+    numbers = {each for each, token in written.items() if judge.number((form_of(token),)) is not None}
+    copies = range(len(texts)) if numbers else ()
+    spans = {span for w in copies for span in _spans(columns, texts, w, numbers, judge)}
     found: list[list[Cell]] = []
     drawn: list[tuple[int, int]] = []
     for first, stop in sorted(spans, key=lambda span: (span[0] - span[1], span)):
@@ -40,14 +43,14 @@ def numbers_together(columns: Rows, texts: Sequence[Sequence[Token]], judge: Jud
 
 
 def _spans(
-    columns: Rows, texts: Sequence[Sequence[Token]], w: int, judge: Judge
+    columns: Rows, texts: Sequence[Sequence[Token]], w: int, numbers: Set[str], judge: Judge
 ) -> Iterator[tuple[int, int]]:
     """Yield the columns [first, stop) of each number that a copy writes in several of them, as they vary.
 
     Where two copies have numbers of unlike length, one of them has nothing in a column of the other's: only
-    about such columns are numbers looked for.
+    about such columns are numbers looked for, and only near one of the words `numbers`.
     """
-    for start, stop in _near(columns, texts[w], w, judge):
+    for start, stop in _near(columns, texts[w], w, numbers):
         forms = [form_of(token) if is_word(token) else None for token in texts[w][start:stop]]
         counting = frozenset(form for form in forms if form and judge.counts(form))
         for run in number_runs(forms, counting, judge):
@@ -56,17 +59,14 @@ def _spans(
             yield from _narrowed(columns, texts, held)
 
 
-def _near(columns: Rows, text: Sequence[Token], w: int, judge: Judge) -> Iterator[tuple[int, int]]:
-    """Yield the tokens about each number of a copy that some other has nothing beside, each but once."""
+def _near(columns: Rows, text: Sequence[Token], w: int, numbers: Set[str]) -> Iterator[tuple[int, int]]:
+    """Yield the tokens about each number of a copy that some other has nothing beside."""
     done = -1
     for row in columns:
         if (cell := row[w]) and cell[0] > done and None in row:
-            start, stop = max(cell[0] - 1, 0), cell[1] + 1
-            if any(
-                judge.number((form_of(token),)) is not None for token in text[start:stop] if is_word(token)
-            ):
-                done = stop + REACH
-                yield max(start - REACH, 0), done
+            start, done = max(cell[0] - 1, 0), cell[1]
+            if any(token.expanded in numbers for token in text[start : done + 1]):
+                yield max(start - REACH, 0), done + REACH
 
 
 REACH = 5
