@@ -16,7 +16,7 @@ from collate.analysis.classify import (
 )
 from collate.analysis.divisions import DivisionsAt, is_division
 from collate.analysis.left_out import part_left_out
-from collate.analysis.losses import of_loss
+from collate.analysis.losses import in_hole, of_loss
 from collate.analysis.moves import Moves, MovesAt, PrintedMove, Reworded, is_move, printed
 from collate.analysis.repeats import Repeat, Slips, slip_at
 from collate.analysis.runs import Run, runs
@@ -134,6 +134,7 @@ def _found(
     if ours.presence is Presence.LACUNOSE:
         return beside_lost(found, ours.words, theirs.words)
     if found.kind is VariantKind.SUBSTITUTION:
+        found = in_hole(found, bench.collation, locus, sigla[0], (ours.words, theirs.words))
         part = part_left_out(bench.collation, (bench.base, sigla[0]), locus, bench.judge)
         return part or instead(found, theirs.words, _after(bench.collation, locus, sigla[0]), bench.judge)
     if bench.slips and found.kind in (VariantKind.OMISSION, VariantKind.ADDITION):

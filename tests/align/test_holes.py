@@ -44,3 +44,8 @@ def test_the_hole_of_the_base_may_have_held_words_of_the_others() -> None:
     item = found({"A": "skome […]ene and serue", "B": "skome it clene and serue"})
     (variant,) = [v for entry in item.substantive for v in entry.variants]
     assert "the base's text is lost here" in variant.reason
+
+
+def test_a_hole_that_held_another_word_too_leaves_its_own_word_the_same() -> None:
+    said = substantives(found({"A": "skome it wel clene and serue", "B": "skome [.5.]clene and serue"}))
+    assert [(lemma, kind) for lemma, _, _, kind in said] == [("it wel", "lacuna")]
