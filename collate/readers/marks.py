@@ -72,8 +72,8 @@ _MISNAMED = (
 )
 _NO_GAP = (
     "this looks like a gap and is none: write [...] where it is not known how much is lost, [.6.] for about"
-    " six letters, [.3 words.] or [.2 lines.], with no other blanks; if it is no gap put a backslash before"
-    " the bracket"
+    " six letters, with no blanks, or [.3 words.] or [.2 lines.]; if it is no gap put a backslash before the"
+    " bracket"
 )
 _BARE = (
     "a mark that begins with @ has its words in braces, right after its name, as in @margin{nota}: set them;"
