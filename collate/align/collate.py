@@ -7,6 +7,7 @@ import numpy as np
 
 from collate.align.apart import apart
 from collate.align.astray import set_apart
+from collate.align.counted import numbers_together
 from collate.align.divide import Parted, Unit, cells, forms_of, rows, units
 from collate.align.doublings import Doubling, numbered, put_back, taken_out, without
 from collate.align.extent import Ends, beyond, end_eases, torn_ends
@@ -61,7 +62,7 @@ def collate(
     mended, told = yield from apart(rows(grid, ours), eases, judge, aligning)
     back = [inner.index(index) for index in range(len(members))]
     held = beside_struck(cells([tuple([row[at] for at in back]) for row in mended], judge), every)
-    drawn, cut = recut(held, texts, judge)
+    drawn, cut = recut(numbers_together(held, texts, judge), texts, judge)
     columns = settle(drawn, texts, beyond([[cell is not None for cell in row] for row in drawn], torn))
     again = _again(twice, ours, [sigla[index] for index in inner])
     moved = tuple(move for move in transpositions(columns, sigla, every, judge) if not _told(move, again))

@@ -6,7 +6,7 @@ write one number that stands in the item in another notation.
 """
 
 import re
-from collections.abc import Iterator, Sequence, Set
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 from itertools import pairwise, takewhile
@@ -14,6 +14,7 @@ from itertools import pairwise, takewhile
 from rapidfuzz.distance import Indel
 
 from collate.align.grow import Grid
+from collate.align.number_runs import NumberRun, number_runs
 from collate.model.division import LIKE, MOST, VERY_LIKE, divided, joined, letters, single, splits
 from collate.model.form import Form, Judge, Relation, form_of
 from collate.model.numbers import figures
@@ -187,20 +188,11 @@ class _Divider:
         return not any(found.sure and found.relation is not Relation.DIFFERENT for found in judgements)
 
 
-@dataclass(frozen=True, slots=True)
-class _Run:
-    """Words [start, stop) that write one number."""
-
-    start: int
-    stop: int
-    value: float
-
-
-def _numbers(texts: Sequence[Forms], judge: Judge) -> list[dict[int, _Run]]:
+def _numbers(texts: Sequence[Forms], judge: Judge) -> list[dict[int, NumberRun]]:
     """Return by their first word the numbers in several words, where one stands in other notation too."""
     distinct = {form for text in texts for form in text if form}
-    counting = {form for form in distinct if form.folded in _SCALES or _is_number(form, judge)}
-    runs = [list(_runs(text, counting, judge)) for text in texts]
+    counting = frozenset(form for form in distinct if judge.counts(form))
+    runs = [list(number_runs(text, counting, judge)) for text in texts]
     if not any(runs):
         return [{} for _ in texts]
     sizes = {(run.value, run.stop - run.start) for found in runs for run in found}
@@ -213,53 +205,12 @@ def _numbers(texts: Sequence[Forms], judge: Judge) -> list[dict[int, _Run]]:
     return [{run.start: run for run in found} for found in runs]
 
 
-def _runs(text: Forms, counting: Set[Form], judge: Judge) -> Iterator[_Run]:
-    """Yield the numbers of two words or more, the longest first from each place."""
-    counts = [form in counting for form in text]
-    places = [at for at, counted in enumerate(counts) if counted]
-    before = [at - 1 for at in places if at and (form := text[at - 1]) and form.folded in _ONE]
-    free = 0
-    for at in sorted({*places, *before}):
-        if at >= free and (stops := _stops(counts, at)):
-            found = next((run for stop in stops if (run := _run(text, at, stop - at, judge))), None)
-            if found:
-                yield found
-                free = found.stop
-
-
-def _is_number(form: Form, judge: Judge) -> bool:
-    return judge.number((form,)) is not None
-
-
-def _stops(counts: Sequence[bool], at: int) -> list[int]:
-    """Return where a number that begins at a word may end, the farthest first; one *and* may stand in it."""
-    found, last = [], at
-    for place in range(at + 1, min(at + _MOST_OF_NUMBER, len(counts))):
-        if counts[place]:
-            found.append(place + 1)
-            last = place
-        elif place - last > 1:
-            break
-    return found[::-1]
-
-
-_ONE = frozenset({"a", "an"})
-_SCALES = frozenset({"c", "m"})
-_MOST_OF_NUMBER = 6
-
-
-def _run(text: Forms, at: int, size: int, judge: Judge) -> _Run | None:
-    forms = tuple(form for form in text[at : at + size] if form)
-    value = judge.number(forms) if len(forms) == size else None
-    return None if value is None else _Run(at, at + size, value)
-
-
 def is_word(token: Token) -> bool:
     """Say whether a token is aligned as a word."""
     return token.kind in WORDS
 
 
-def _units(text: Forms, divider: _Divider, runs: dict[int, _Run]) -> Iterator[Unit]:
+def _units(text: Forms, divider: _Divider, runs: dict[int, NumberRun]) -> Iterator[Unit]:
     begun = divider.begun(text)
     stop = 0
     for at, form in enumerate(text):

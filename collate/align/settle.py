@@ -11,9 +11,11 @@ from collections.abc import Collection, Sequence
 from statistics import median_low
 
 from collate.align.divide import WORDS, Cell
-from collate.align.gaps import letters_lost, lost_in
+from collate.align.gaps import extent_of, lost_in
+from collate.align.holes import in_holes
 from collate.align.points import rows_of
 from collate.model.collation import Column, Presence, Span
+from collate.model.extents import Extent, Unit
 from collate.model.value import value
 from collate.model.witness import Token, TokenKind
 
@@ -45,12 +47,12 @@ def settle(
     forced = Counter(b.first for between in betweens for b in between if b.first == b.last and _held(b))
     slots: list[list[tuple[int, ...]]] = [[() for _ in texts] for _ in range(len(cells) + 1)]
     gaps: dict[tuple[int, int], tuple[int, ...]] = {}
-    silent = set(lost)
+    silent = {*lost, *in_holes(cells, texts)}
     for w, between in enumerate(betweens):
         for b in between:
             _place(b, w, slots, forced)
             if b.gap and b.first < b.last:
-                gone = _gone(b, cells, texts, letters_lost([texts[w][at] for at in b.gap]))
+                gone = _gone(b, cells, texts, extent_of([texts[w][at] for at in b.gap], texts[w]))
                 gaps[w, gone.start] = b.gap
                 silent.update((w, column) for column in gone)
     rows: list[list[tuple[int, ...]]] = []
@@ -72,17 +74,18 @@ def _word_row(
 
 
 def _gone(
-    b: _Between, cells: Sequence[Sequence[Cell]], texts: Sequence[Sequence[Token]], letters: int | None
+    b: _Between, cells: Sequence[Sequence[Cell]], texts: Sequence[Sequence[Token]], extent: Extent | None
 ) -> range:
-    """Return the columns that are lost in a gap of so many letters, if its extent is stated."""
-    gone = lost_in([_size(row, texts) for row in cells[b.first : b.last]], letters)
+    """Return the columns that are lost in a gap of so many letters or words, if its extent is stated."""
+    unit = extent.unit if extent else Unit.WORD
+    gone = lost_in([_size(row, texts, unit) for row in cells[b.first : b.last]], extent)
     return range(b.first + gone.start, b.first + gone.stop)
 
 
-def _size(row: Sequence[Cell], texts: Sequence[Sequence[Token]]) -> int:
-    """Return how many letters the copies have in a column of words, 0 where most have none."""
+def _size(row: Sequence[Cell], texts: Sequence[Sequence[Token]], unit: Unit) -> int:
+    """Return how many letters or words the copies have in a column, 0 where most have none."""
     sizes = [
-        sum(len(token.expanded) for token in text[slice(*cell)]) if cell else 0
+        sum(len(token.expanded) if unit is Unit.LETTER else 1 for token in text[slice(*cell)]) if cell else 0
         for cell, text in zip(row, texts, strict=True)
     ]
     lacking = sizes.count(0) - 1

@@ -4,15 +4,26 @@ from collections.abc import Iterator, Sequence, Set
 from dataclasses import replace
 from functools import partial
 
+from collate.analysis.begun import instead, of_false_start
 from collate.analysis.bench import Bench, Group, core, groups_at, slip_beside, wording
-from collate.analysis.classify import BEYOND, DIVIDED, LOST, MOVED, Verdict, beside_lost, classify, verdict
+from collate.analysis.classify import (
+    DIVIDED,
+    LOST,
+    MOVED,
+    Verdict,
+    beside_lost,
+    classify,
+    verdict,
+)
+from collate.analysis.left_out import part_left_out
+from collate.analysis.losses import in_hole, of_loss
 from collate.analysis.moves import PrintedMove, Reworded, printed
 from collate.analysis.runs import Run, runs
 from collate.model.apparatus import Beside, Entry, Reading, Variant, VariantKind, Weight
 from collate.model.collation import Collation, Locus, Presence
 from collate.model.division import one_text
 from collate.model.form import Form, Judge, form_of
-from collate.model.witness import Token, TokenKind, beside, shown, without_points
+from collate.model.witness import Token, beside, shown, without_points
 
 
 def entries(bench: Bench) -> tuple[Entry, ...]:
@@ -54,20 +65,27 @@ def _found(
     sigla, verbs = theirs.sigla, partial(_verbs, bench, theirs.sigla[0])
     found = classify(ours.words, theirs.words, theirs.presence, bench.judge, verbs)
     if found is LOST:
-        return found if _marked(bench.collation, sigla[0]) else BEYOND
+        return of_loss(bench.collation, locus, sigla[0])
     if ours.presence is Presence.LACUNOSE:
         return beside_lost(found, ours.words, theirs.words)
+    if found.kind is VariantKind.SUBSTITUTION:
+        found = in_hole(found, bench.collation, locus, sigla[0], (ours.words, theirs.words))
+        part = part_left_out(bench.collation, (bench.base, sigla[0]), locus, bench.judge)
+        return part or instead(found, theirs.words, _after(bench.collation, locus, sigla[0]), bench.judge)
     if bench.slips and found.kind in (VariantKind.OMISSION, VariantKind.ADDITION):
         slips = (slip_beside(bench, locus, siglum) for siglum in sigla)
         slip = next((slip for slip in slips if slip is not None), None)
-        return found if slip is None else verdict(slip.kind, slip.reason)
+        if slip is not None:
+            found = verdict(slip.kind, slip.reason)
+            return of_false_start(found) if slip.begun else found
     return found
 
 
-def _marked(collation: Collation, siglum: str) -> bool:
-    """Say whether a transcription marks a loss anywhere in the item."""
-    item = collation.items[collation.sigla.index(siglum)]
-    return any(token.kind is TokenKind.GAP for token in item.tokens)
+def _after(collation: Collation, locus: Locus, siglum: str) -> tuple[Token, ...]:
+    """Return the word that follows a place in a witness."""
+    w = collation.sigla.index(siglum)
+    at = collation.columns[locus.stop - 1].spans[w].stop
+    return without_points(collation.items[w].tokens[at : at + 1])
 
 
 def _verbs(bench: Bench, siglum: str, ours: Token, theirs: Token) -> tuple[VariantKind, str] | None:
@@ -179,6 +197,9 @@ def _run(run: Run, locus: Locus, kinds: dict[str, list[Form]], bench: Bench) -> 
     presence = run.variant.reading.presence
     reading = Reading(wording(theirs), _substance(theirs, kinds, bench.judge), run.sigla, presence)
     variant = replace(run.variant, kind=run.kind, reading=reading, cause="", confusion="")
+    if run.kind is VariantKind.SUBSTITUTION:
+        part = part_left_out(collation, (bench.base, run.sigla[0]), locus, bench.judge)
+        variant = replace(variant, kind=part.kind, reason=part.reason) if part else variant
     return Entry(locus, _reading(words, others, Presence.PRESENT), (variant,))
 
 

@@ -6,10 +6,12 @@ from functools import lru_cache
 
 from collate.analysis.lacking import letters_fit
 from collate.lexicon.causes import EXPANSION, in_expansion, likely_cause, likely_cause_of_number
+from collate.lexicon.numerals import lone_letter
 from collate.model.apparatus import VariantKind, Weight
 from collate.model.collation import Presence
-from collate.model.division import joined, letters, paired
+from collate.model.division import MOST, joined, letters, paired
 from collate.model.form import Judge, Judgement, Relation, form_of
+from collate.model.numbers import figures
 from collate.model.transcript import Mark
 from collate.model.value import value
 from collate.model.witness import Token, TokenKind, shown
@@ -113,6 +115,12 @@ BEYOND = verdict(
 )
 """The verdict where a fragment has no words, the loss being marked in the item before or after."""
 
+IN_HOLE = verdict(
+    VariantKind.LACUNA,
+    "it may have stood in the hole at the word beside it: whether it was omitted cannot be said",
+)
+"""The verdict where a copy lacks words beside a word whose letters are lost at that edge."""
+
 
 _POINTS = verdict(VariantKind.PUNCTUATION, "only the punctuation differs")
 _LACKING = verdict(VariantKind.OMISSION, "no word stands here")
@@ -138,23 +146,65 @@ def _words(tokens: Sequence[Token]) -> list[Token]:
 
 def _of_several(ours: Sequence[Token], theirs: Sequence[Token], judge: Judge, verbs: Verbs) -> Verdict | None:
     """Return the gravest verdict on words that answer to words, None where they do not go up."""
+    if numbers := _two_numbers(ours, theirs, judge):
+        return numbers
     groups = paired([*map(form_of, ours)], [*map(form_of, theirs)], judge)
     if groups is None:
         return None
     verdicts = [
         _of_pair(ours[i], theirs[j], judge, verbs)
         if i2 - i + j2 - j == 2
-        else _divided(ours[i:i2], theirs[j:j2])
+        else _divided(ours[i:i2], theirs[j:j2], judge)
         for i, i2, j, j2 in groups
     ]
     return max(verdicts, key=lambda each: (_GRAVITY.index(each.kind), each.weight))
 
 
-def _divided(ours: Sequence[Token], theirs: Sequence[Token]) -> Verdict:
+def _two_numbers(ours: Sequence[Token], theirs: Sequence[Token], judge: Judge) -> Verdict | None:
+    """Return the verdict where each reading as a whole is a number: another, or one in very many words."""
+    if not all(judge.counts(form_of(words[0])) for words in (ours, theirs)):
+        return None
+    values = [_number(words, judge) for words in (ours, theirs)]
+    if None in values:
+        return None
+    lone = any(len(words) == 1 and _is_lone(words[0]) for words in (ours, theirs))
+    doubt = "; a lone letter may be no number" if lone else ""
+    if values[0] == values[1]:
+        long = max(len(ours), len(theirs)) > MOST and len(ours) != len(theirs)
+        return verdict(VariantKind.NUMERAL, _ONE_NUMBER + doubt) if long or lone else None
+    lesser, greater = sorted(value for value in values if value is not None)
+    return verdict(VariantKind.SUBSTITUTION, f"two numbers, {figures(lesser)} and {figures(greater)}{doubt}")
+
+
+def _number(words: Sequence[Token], judge: Judge) -> float | None:
+    """Return the number that some words write as a whole, a lone letter taken for one."""
+    value = judge.number(tuple(map(form_of, words)))
+    return lone_letter(words[0].expanded) if value is None and len(words) == 1 else value
+
+
+def _is_lone(token: Token) -> bool:
+    return token.kind is TokenKind.WORD and lone_letter(token.expanded) is not None
+
+
+def _of_lone(ours: Token, theirs: Token, judge: Judge) -> Verdict | None:
+    """Return the verdict on a lone letter beside a number, or on one between points beside a word."""
+    lone, other = (ours, theirs) if lone_letter(ours.expanded) is not None else (theirs, ours)
+    value = lone_letter(lone.expanded)
+    if value is None or lone_letter(other.expanded) is not None:
+        return None
+    if judge.number((form_of(other),)) is not None:
+        return _two_numbers([ours], [theirs], judge) if _is_lone(lone) else None
+    if lone.kind is TokenKind.NUMERAL:
+        said = f"{lone.expanded} beside a word: the number {figures(value)}, a label, or a word shortened"
+        return verdict(VariantKind.SUBSTITUTION, said)
+    return None
+
+
+def _divided(ours: Sequence[Token], theirs: Sequence[Token], judge: Judge) -> Verdict:
     """Return the verdict on one text divided in two ways; a number is one whatever words it is written in."""
     one, other = ("".join(letters(form_of(token).folded) for token in tokens) for tokens in (ours, theirs))
-    if one != other and any(token.kind is TokenKind.NUMERAL for token in (*ours, *theirs)):
-        return verdict(VariantKind.NUMERAL, "one number in two notations")
+    if one != other and judge.number(tuple(map(form_of, ours))) is not None:
+        return verdict(VariantKind.NUMERAL, _ONE_NUMBER)
     return DIVIDED
 
 
@@ -175,6 +225,8 @@ def _of_pair(ours: Token, theirs: Token, judge: Judge, verbs: Verbs) -> Verdict:
     judgement = judge(form_of(ours), form_of(theirs))
     if judgement.relation is Relation.DIFFERENT and letters_fit(ours, theirs):
         return verdict(VariantKind.SPELLING, "letters are lacking; those that are left fit the other")
+    if found_lone := _of_lone(ours, theirs, judge):
+        return found_lone
     if ours.value is not None or theirs.value is not None:
         return _with_cause(_of_numbers(ours, theirs, judgement), ours, theirs)
     if _one_number(ours, theirs, judgement, judge):
@@ -221,6 +273,9 @@ def _as_verbs(judgement: Judgement, told: tuple[VariantKind, str] | None) -> Ver
     kind = _OF_RELATION[judgement.relation]
     if kind is not VariantKind.SUBSTITUTION and told is not None:
         found, reason = told
+        if found is VariantKind.SUBSTITUTION:
+            one = kind in (VariantKind.SPELLING, VariantKind.SUBSTITUTION) or judgement.slight
+            return verdict(kind, judgement.reason, slight=judgement.slight) if one else verdict(found, reason)
         if found is not VariantKind.INFLECTION:
             return verdict(found, reason)
         if kind in (VariantKind.TENSE, VariantKind.MOOD):
@@ -235,7 +290,10 @@ def _as_verbs(judgement: Judgement, told: tuple[VariantKind, str] | None) -> Ver
 def _of_numbers(ours: Token, theirs: Token, judgement: Judgement) -> Verdict:
     if judgement.relation is Relation.DIFFERENT:
         return verdict(VariantKind.SUBSTITUTION, judgement.reason)
-    return verdict(VariantKind.NUMERAL, "one number in two notations")
+    return verdict(VariantKind.NUMERAL, _ONE_NUMBER)
+
+
+_ONE_NUMBER = "one number in two notations"
 
 
 DIVIDED = verdict(VariantKind.DIVISION, "the same words divided otherwise")

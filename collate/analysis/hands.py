@@ -4,6 +4,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
+from collate.analysis.begun import false_start
+from collate.analysis.passages import tokens_beside
 from collate.analysis.struck import base_words
 from collate.model.apparatus import Entry, Weight
 from collate.model.collation import Collation, Locus, columns_of
@@ -47,11 +49,23 @@ def corrections(
                 found.append(replace(each.correction, act=Act.DELETED, locus=own))
                 continue
             done = _with_its_like(collation, ours, w, each)
+            done = _begun(done, item.tokens, judge)
             locus = columns_of(collation.columns, w, done.start, done.stop)
             agrees = not any(at.first < locus.stop and locus.first < at.stop for at in differing)
             found.append(replace(done.correction, locus=locus, agrees=agrees))
     in_order = sorted(found, key=lambda each: (each.locus.first, each.locus.stop))
     return (*_of_headings(collation, ours), *in_order)
+
+
+def _begun(done: _Done, tokens: Sequence[Token], judge: Judge) -> _Done:
+    """Return an act, a false start said to be one where words struck out break off in the word after them."""
+    told = done.correction
+    if told.act is not Act.CANCELLED or done.aside is None or told.after:
+        return done
+    words = without_points(tokens_beside(done.aside))
+    after = without_points(tokens[done.start : done.start + len(words) + 1])
+    full = false_start(words, (), after, judge)
+    return replace(done, correction=replace(told, begun=full)) if full else done
 
 
 def _of_headings(collation: Collation, ours: int) -> Iterator[Correction]:

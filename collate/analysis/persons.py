@@ -10,11 +10,11 @@ from collate.lexicon.distance import distance
 from collate.lexicon.names import forenames, is_forename, is_latin_place, is_story_name, king_name, stem
 from collate.lexicon.offices import LEADS, Office, office_of
 from collate.lexicon.patterns import Word, is_slot
+from collate.lexicon.rule_words import rule_words
 from collate.lexicon.words import key_of
 from collate.model.evidence import Life
 
 _BETWEEN = 9
-_KIN = ("father", "mother")
 _NEAR = 0.35
 """The distance in spelling up to which two forms of a name are taken for one."""
 
@@ -180,7 +180,7 @@ def _apposed(words: Sequence[Word], at: int) -> int | None:
     here += _of_place(words, here)
     if here >= len(words) or (office := office_of(words[here])) is None:
         return None
-    if office.kind == "saint" or (office.name in _KIN and _has_place(words, here + 1)):
+    if office.kind == "saint" or (office.name in rule_words("kin-office") and _has_place(words, here + 1)):
         return None
     if here > at and is_slot(words[at], "and") and not _has_place(words, here + 1):
         return None

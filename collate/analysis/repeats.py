@@ -9,6 +9,7 @@ from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from collate.analysis.begun import false_start, said
 from collate.analysis.doubled import doubled
 from collate.analysis.skip_names import skip_name
 from collate.model.apparatus import BASE_DOUBLES, VariantKind
@@ -22,12 +23,13 @@ LEAST = 3
 
 @dataclass(frozen=True, slots=True)
 class Repeat:
-    """A slip of one witness over the columns of `locus`, and its ground."""
+    """A slip of one witness over the columns of `locus`, and its ground; `begun` of a false start."""
 
     siglum: str
     locus: Locus
     kind: VariantKind
     reason: str
+    begun: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,6 +104,8 @@ def _of_gap(siglum: str, locus: Locus, base: _Words, other: _Words, judge: Judge
     lost = base.within(locus.first, locus.stop)
     if twice := _doubled(lost, base, locus, judge):
         return (Repeat(siglum, locus, VariantKind.OMISSION, f"{BASE_DOUBLES}{' '.join(twice)}"),)
+    if full := _begun(lost, base, locus, judge):
+        return (Repeat(siglum, locus, VariantKind.OMISSION, f"in the base {said(lost, full)}", begun=True),)
     if skip := _skip(lost, other, locus, judge):
         name = _name(base, skip, judge)
         reason = f"skipped from {_shown(skip)} to {_shown(skip)} ({name})"
@@ -109,15 +113,24 @@ def _of_gap(siglum: str, locus: Locus, base: _Words, other: _Words, judge: Judge
     return ()
 
 
-def _of_surplus(siglum: str, locus: Locus, full: _Words, base: _Words, judge: Judge) -> tuple[Repeat, ...]:
+def _of_surplus(siglum: str, locus: Locus, own: _Words, base: _Words, judge: Judge) -> tuple[Repeat, ...]:
     """Judge words that only a witness has beside the base: its doubling, or the base's own skip."""
-    more = full.within(locus.first, locus.stop)
-    if twice := _doubled(more, full, locus, judge):
+    more = own.within(locus.first, locus.stop)
+    if twice := _doubled(more, own, locus, judge):
         return (Repeat(siglum, locus, VariantKind.DITTOGRAPHY, " stands ".join(twice)),)
+    if full := _begun(more, own, locus, judge):
+        return (Repeat(siglum, locus, VariantKind.ADDITION, said(more, full), begun=True),)
     if skip := _skip(more, base, locus, judge):
-        said = f"the base may have skipped from {_shown(skip)} to {_shown(skip)} ({_name(full, skip, judge)})"
-        return (Repeat(siglum, locus, VariantKind.ADDITION, said),)
+        name = _name(own, skip, judge)
+        reason = f"the base may have skipped from {_shown(skip)} to {_shown(skip)} ({name})"
+        return (Repeat(siglum, locus, VariantKind.ADDITION, reason),)
     return ()
+
+
+def _begun(words: Sequence[Token], own: _Words, locus: Locus, judge: Judge) -> str:
+    """Return the word of which some words are a false start, "" where they are none."""
+    count = len(words)
+    return false_start(words, own.before(locus.first, count), own.after(locus.stop, count), judge)
 
 
 def _doubled(words: Sequence[Token], all_of: _Words, locus: Locus, judge: Judge) -> tuple[str, str] | None:

@@ -2,11 +2,9 @@
 
 from collections.abc import Sequence
 
+from collate.lexicon.rule_words import rule_words
 from collate.model.form import Judge, form_of
 from collate.model.witness import Token
-
-_JOINING = frozenset({"and (conjunction)", "or (conjunction)", "er (conjunction)"})
-"""The keys of what joins two members, and is part of neither."""
 
 _LEADING = frozenset({"determiner", "preposition", "numeral", "conjunction"})
 """The parts of speech of words after which the noun of the phrase, or the verb, is still to come."""
@@ -54,7 +52,7 @@ class _Words:
 
     def joins(self, at: int) -> bool:
         """Say whether a word joins two members."""
-        return any(key in _JOINING for key in self.keys(at))
+        return any(key in rule_words("joining-headword") for key in self.keys(at))
 
     def ended(self, at: int) -> bool:
         """Say whether what stands before a word is at an end there."""

@@ -24,14 +24,29 @@ class VerbKinds:
     def between(self, a: str, ours: Token, b: str, theirs: Token) -> tuple[VariantKind, str] | None:
         """Return what the verbs of two witnesses, of one headword, differ in, and the reason.
 
-        None where nothing is known of either; inflection where the words do not settle it.
+        None where nothing is known of either; inflection where the words do not settle it. Where neither
+        is a verb in its sentence, and they are unlike nouns, they are two words.
         """
         first, second = self.groups.get((a, ours.index)), self.groups.get((b, theirs.index))
+        if first is None and second is None:
+            return _two_nouns(ours, theirs)
         if first is None or second is None:
             return None
         if first.finite != ours.index or second.finite != theirs.index:
             return VariantKind.INFLECTION, f"{_said(ours, first)}; {_said(theirs, second)}"
         return _between(first, second), f"{_said(ours, first)}; {_said(theirs, second)}"
+
+
+def _two_nouns(ours: Token, theirs: Token) -> tuple[VariantKind, str] | None:
+    """Return that two words are no one word, which are forms of one verb elsewhere but here unlike nouns."""
+    if any(name in theirs.headwords and not name.endswith("(verb)") for name in ours.headwords):
+        return None
+    names = [[name for name in each.headwords if not name.endswith("(verb)")] for each in (ours, theirs)]
+    if not all(names):
+        return None
+    first, second = (min(each, key=lambda name: not name.endswith("(noun)")) for each in names)
+    said = f"{ours.expanded} is {first}, {theirs.expanded} {second}"
+    return VariantKind.SUBSTITUTION, f"unlike words, and no verbs here: {said}"
 
 
 def _between(a: VerbGroup, b: VerbGroup) -> VariantKind:

@@ -78,19 +78,19 @@ def _hints(collation: Collation, lexicon: Lexicon) -> list[dict[int, Hint]]:
 @lru_cache(maxsize=16384)
 def _verbs_of(form: str, lexicon: Lexicon) -> frozenset[str]:
     found = _senses(form, lexicon)
-    if form[:1] in _VOICED or form[-1:] in _ENDS:
+    if _may_be_voiced(form) or form[-1:] in rule_words("may-end-verb"):
         found = (*found, *further_verbs(key_of(form), lexicon))
     return frozenset(s.headword.identity for s in found if s.headword.word_class == "verb")
 
 
-_VOICED = frozenset("uvzUVZ")
-_ENDS = frozenset("shþ")
-"""With what letters a form begins or ends that may be a verb though no table says so."""
-
-
 def _senses(form: str, lexicon: Lexicon) -> tuple[Sense, ...]:
     found = senses(form.casefold(), lexicon)
-    return voiced(key_of(form), found, lexicon) if form[:1] in _VOICED else found
+    return voiced(key_of(form), found, lexicon) if _may_be_voiced(form) else found
+
+
+def _may_be_voiced(form: str) -> bool:
+    """Say whether a form begins with a letter that may stand for another: *vele*, *zette*."""
+    return form[:1].casefold() in rule_words("may-be-voiced")
 
 
 def _only_as_verbs(forms: Set[str], lexicon: Lexicon) -> bool:

@@ -11,14 +11,17 @@ from collate.analysis.tense_seat import (
     Found,
     Rule,
     Seat,
+    commanded,
     in_figures,
     is_aux,
     is_for,
     is_modal,
     is_number,
     names_person,
+    no_finite_yet,
     nominal_first,
     object_follows,
+    past_its_verb,
     pronoun_object,
     rather_noun,
     turned,
@@ -174,7 +177,8 @@ def _is_verb(seat: Seat) -> bool:
     if near is Role.SUBORDINATOR and word.nominal() and seat.words[seat.at - 1].key == "whos":
         return False
     if word.surely and (near not in (Role.DETERMINER, Role.ADJECTIVE) or _no_noun(word)):
-        return True
+        beside = near is Role.PREPOSITION or (near is Role.NOUN and commanded(seat))
+        return not (beside and past_its_verb(seat))
     if near not in (Role.DETERMINER, Role.PREPOSITION) and (turned(seat, 0) or _after_have(seat)):
         return True
     if near is Role.ADJECTIVE and _prefixed_after_be(seat):
@@ -211,7 +215,7 @@ def _noun_or_verb(seat: Seat, before: Word | None) -> bool:
         return _completes(word, before, seat)
     if (word.breaks or before.role is Role.NOUN) and pronoun_object(after) and word.may("preterite"):
         return True
-    if not word.may(*FINITE) or not _no_finite_yet(seat):
+    if not word.may(*FINITE) or not no_finite_yet(seat):
         return False
     if before.role in (Role.NOUN, Role.OBJECT) and not _verb_ahead(seat):
         return True
@@ -316,7 +320,7 @@ def _unknown_verb(seat: Seat, before: Word | None) -> bool:
     if before.role is Role.VERB and is_aux(before):
         return word.may("past-participle") and word.key.endswith(rule_endings("weak-participle"))
     if before.role is Role.NOUN and "plural" in before.details and word.key.endswith("en"):
-        return _no_finite_yet(seat) and not _verb_ahead(seat)
+        return no_finite_yet(seat) and not _verb_ahead(seat)
     strong = word.may("present-3s", "preterite") and not word.key.endswith(rule_endings("es"))
     return strong and before.role in (Role.RELATIVE, Role.NOUN, Role.COORDINATOR, Role.OBJECT, Role.OPENER)
 
@@ -387,13 +391,3 @@ def _verb_ahead(seat: Seat) -> bool:
         if word.may(*FINITE) and not word.is_class("noun", "adjective"):
             return True
     return False
-
-
-def _no_finite_yet(seat: Seat) -> bool:
-    """Say whether the clause before a word has a subject and no finite verb."""
-    for word in seat.clause():
-        if word.role is Role.VERB:
-            return False
-        if word.role in (Role.SUBORDINATOR, Role.RELATIVE, Role.COORDINATOR):
-            return True
-    return True

@@ -166,3 +166,32 @@ def in_figures(word: Word) -> bool:
 def is_number(word: Word) -> bool:
     """Say whether a word is a number, in figures or in letters."""
     return word.is_class("numeral") or in_figures(word)
+
+
+def no_finite_yet(seat: Seat) -> bool:
+    """Say whether the clause before a word has a subject and no finite verb."""
+    for word in seat.clause():
+        if word.role is Role.VERB:
+            return False
+        if word.role in (Role.SUBORDINATOR, Role.RELATIVE, Role.COORDINATOR):
+            return True
+    return True
+
+
+def past_its_verb(seat: Seat) -> bool:
+    """Say whether a word after a preposition or noun is a noun, though others make it a verb: *to dede*.
+
+    It may be one, and its clause has its finite verb already; after a relative the preposition or the noun
+    may be the relative's own, and after a conjunction the verb.
+    """
+    if not seat.word.is_class("noun", "name") or no_finite_yet(seat):
+        return False
+    return all(word.role not in (Role.RELATIVE, Role.SUBORDINATOR) for word in seat.clause())
+
+
+def commanded(seat: Seat) -> bool:
+    """Say whether a command opens the clause of a word: *put þerto brede crommes*."""
+    words = (word for word in seat.clause() if word.role not in (Role.COORDINATOR, Role.ADVERB, Role.OPENER))
+    first = next(words, None)
+    verb = first is not None and first.role is Role.VERB and first.may("imperative")
+    return verb and first is not None and not is_aux(first) and not is_modal(first)

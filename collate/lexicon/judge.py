@@ -20,7 +20,7 @@ from collate.lexicon.date_numbers import value_of_word
 from collate.lexicon.distance import distance
 from collate.lexicon.number_words import number_of
 from collate.lexicon.numerals import figures
-from collate.lexicon.rule_words import rule_endings
+from collate.lexicon.rule_words import rule_endings, rule_words
 from collate.lexicon.spelling import grounds
 from collate.lexicon.tables import table
 from collate.lexicon.words import Lexicon, Sense, key_of, lexicon
@@ -32,6 +32,8 @@ SPELLED = 0.6
 
 AS_RULED = "as ruled"
 """The part that an editor's words.tsv gives a form: it agrees with every part of the headword."""
+
+_PARTS_OF_NUMBERS = ("number-scale", "number-article", "lone-numeral")
 
 ARTICLE = "a (determiner)"
 """The identity of the article, which may be written as a number."""
@@ -98,6 +100,10 @@ class Judge:
         """Return the value of the one number that some words write (two hundred, iiij skore), or None."""
         return _value(self, forms[0]) if len(forms) == 1 else number_of(forms)
 
+    def counts(self, form: Form) -> bool:
+        """Say whether a form is a number, or may be part of one that is written in several words (ij c)."""
+        return _counts(self, form)
+
 
 @lru_cache(maxsize=262144)
 def _keys(judge: Judge, form: Form) -> tuple[str, ...]:
@@ -113,6 +119,12 @@ def _keys(judge: Judge, form: Form) -> tuple[str, ...]:
     if len(identities) == 1:
         return (*identities, *number, normal, *meanings, *ruled)
     return (normal, *identities, *number, *meanings, *ruled)
+
+
+@lru_cache(maxsize=65536)
+def _counts(judge: Judge, form: Form) -> bool:
+    part = any(form.folded in rule_words(use) for use in _PARTS_OF_NUMBERS)
+    return part or _value(judge, form) is not None
 
 
 @cache

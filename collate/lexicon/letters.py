@@ -41,6 +41,10 @@ class LettersJudge:
         """Return the value of a numeral: of words that are numbers nothing is known."""
         return forms[0].value if len(forms) == 1 else None
 
+    def counts(self, form: Form) -> bool:
+        """Say whether a form is a numeral."""
+        return form.value is not None
+
 
 letters_judge = LettersJudge()
 

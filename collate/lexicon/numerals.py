@@ -5,6 +5,7 @@ import unicodedata
 from dataclasses import dataclass
 from functools import lru_cache
 
+from collate.lexicon.rule_words import rule_words
 from collate.lexicon.tables import (
     cardinal_endings,
     never_numerals,
@@ -32,6 +33,7 @@ _FUSED = re.compile(r"([ivxlcdmj]+?)(th|the|þ|þe|st|nd|rd|de|te)")
 _UNRAISED = re.compile(r"([ivxl]*j)(xx|c|m)")
 _ARABIC = re.compile(r"(\d{1,15})(?:\^?([a-zþ]{1,3}))?")
 _FRACTION = re.compile(r"(\d{1,15})[/⁄](\d{1,15})")
+_MIXED = re.compile(r"(\d{0,15})(\D)")
 _RAISED = {
     "ª": "a", "º": "o", "°": "o", "¹": "1", "ᵃ": "a", "ᶜ": "c", "ᵈ": "d", "ᵉ": "e", "ʰ": "h", "ⁱ": "i",
     "ˡ": "l", "ᵐ": "m", "ⁿ": "n", "ᵒ": "o", "ʳ": "r", "ˢ": "s", "ᵗ": "t", "ᵘ": "u", "ˣ": "x",
@@ -61,9 +63,18 @@ def read_numeral(written: str) -> Numeral | None:
     return _read_roman(plain)
 
 
+@lru_cache(maxsize=65536)
+def lone_letter(written: str) -> int | None:
+    """Return the value of a lone letter that may be a roman numeral, or a label, or a shortened word."""
+    bare = written.strip(".·").casefold()
+    return roman_value(bare) if bare in rule_words("lone-numeral") else None
+
+
 def _read_arabic(bare: str) -> Numeral | None:
     if (fraction := _FRACTION.fullmatch(bare)) and int(fraction[2]):
         return Numeral(int(fraction[1]) / int(fraction[2]))
+    if (mixed := _MIXED.fullmatch(bare)) and (part := unicodedata.numeric(mixed[2], 1.0)) < 1:
+        return Numeral(int(mixed[1] or 0) + part)
     if len(bare) == 1 and not bare.isdecimal():
         return Numeral(unicodedata.numeric(bare))
     found = _ARABIC.fullmatch(bare)

@@ -127,6 +127,9 @@ class Judge(Protocol):
     def number(self, forms: tuple[Form, ...]) -> float | None:
         """Return the value of the one number that some words write (two hundred, iiij skore), or None."""
 
+    def counts(self, form: Form) -> bool:
+        """Say whether a form is a number, or may be part of one that is written in several words (ij c)."""
+
 
 def form_of(token: Token) -> Form:
     """Return the compared form of a token; equal forms are one object, so that they are soon compared."""

@@ -26,6 +26,7 @@ class Correction:
     DELETED: the words of the locus themselves stand there struck out.
     NOTED: `second` stands in the margin. TAKEN_UP: the hand `hand` begins to write here.
 
+    `begun` is the word, right after them, that words CANCELLED are a false start of, "" where they are none.
     `word` is the word of the locus as the copy has it, where no correction is told of. `hand` is the
     number of the hand that did it, "" where no other than that of the text is known.
     `agrees` says that what is there now is the base's reading but for accidentals. `heading` is "" for an
@@ -44,3 +45,4 @@ class Correction:
     after: bool = False
     agrees: bool = True
     heading: str = ""
+    begun: str = ""

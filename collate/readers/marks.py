@@ -37,7 +37,7 @@ _OFF_LINE = ASIDE - {Mark.DELETED}
 
 _SPECIAL = re.compile(
     r"""(?P<escape>\\.)
-    | (?P<gap>\[(?:\.{2,}|…+|-{2,}|\.0*[1-9]\d*\.?)\])
+    | (?P<gap>\[(?:\.{2,}|…+|-{2,}|\.0*[1-9]\d*(?:\.?|[ ]*(?i:letters?|words?|lines?)\.?))\])
     | (?P<nogap>(?<!\[)\[(?=[^\]\n]*\.[^\]\n]*[.\d?]|[^\]\n.]*[…?]|\s*-[\s-]*-)[\s.…?\-\d]+\])
     | (?P<page>\|\s*(?:ff?|fols?|pp?)\.?\s*\d{1,6}\s*(?:[rv]\s*[ab]?)?\s*\|)
     | (?P<mistyped>\|(?!\s*ll?\.?\s*\d{1,6}\s*\|)[ \t]*(?:
@@ -72,7 +72,8 @@ _MISNAMED = (
 )
 _NO_GAP = (
     "this looks like a gap and is none: write [...] where it is not known how much is lost, [.6.] for about"
-    " six letters, with no blanks; if it is no gap put a backslash before the bracket"
+    " six letters, with no blanks, or [.3 words.] or [.2 lines.]; if it is no gap put a backslash before the"
+    " bracket"
 )
 _BARE = (
     "a mark that begins with @ has its words in braces, right after its name, as in @margin{nota}: set them;"

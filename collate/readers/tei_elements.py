@@ -4,6 +4,7 @@ import re
 
 from lxml.etree import _Element
 
+from collate.model.extents import Extent, Unit
 from collate.model.transcript import Mark
 from collate.readers.tei_xml import children, find, name, pointed
 
@@ -68,7 +69,8 @@ _PREFERRED = (
     "corr",
     "reg",
 )
-_LETTERS = re.compile(r"\s*(\d{1,4})\s*([a-z]*)\.?\s*")
+_UNITS = (("char", Unit.LETTER), ("letter", Unit.LETTER), ("word", Unit.WORD), ("line", Unit.LINE))
+_COUNTED = re.compile(r"\s*(\d{1,4})\s*([a-z]*)\.?\s*")
 
 
 def marks_of(element: _Element) -> tuple[tuple[Mark, str], ...]:
@@ -117,11 +119,17 @@ def hand_of(element: _Element, key: str = "hand") -> str:
 
 def letters_of(element: _Element) -> int | None:
     """Return how many letters a gap or space is said to hold, None if not in letters."""
-    found = _LETTERS.fullmatch((element.get("quantity") or element.get("extent") or "").lower())
-    if found is None:
+    extent = lost_in(element)
+    return extent.count if extent and extent.unit is Unit.LETTER else None
+
+
+def lost_in(element: _Element) -> Extent | None:
+    """Return how many letters, words or lines a gap or space is said to hold, None if in nothing of these."""
+    found = _COUNTED.fullmatch((element.get("quantity") or element.get("extent") or "").lower())
+    if found is None or not int(found[1]):
         return None
-    unit = found[2] or (element.get("unit") or "chars").lower()
-    return int(found[1]) or None if unit.startswith(("char", "letter")) else None
+    said = found[2] or (element.get("unit") or "chars").lower()
+    return next((Extent(int(found[1]), unit) for begins, unit in _UNITS if said.startswith(begins)), None)
 
 
 def extent_of(element: _Element) -> str:

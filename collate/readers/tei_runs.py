@@ -5,6 +5,7 @@ import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
+from collate.model.extents import Extent, Unit, typed
 from collate.model.source import Place
 from collate.model.transcript import ASIDE, Mark, Part, Run
 from collate.readers.marks import LOST, is_aside
@@ -192,17 +193,18 @@ class Writer:
             self.runs.append(self._run(raw, "", Part.BREAK))
         self._hand = named
 
-    def gap(self, letters: int | None = None, *, illegible: bool = False) -> None:
-        """Write a lost stretch, of so many letters if that is known."""
+    def gap(self, extent: Extent | None = None, *, illegible: bool = False) -> None:
+        """Write a lost stretch, of so many letters, words or lines if that is known."""
         if self.absent:
             return
         self._letters()
         self._cut = False
+        letters = extent.count if extent and extent.unit is Unit.LETTER else 0
         if letters and illegible and letters <= _MOST:
             run = self._run("+" * letters, LOST * letters, Part.TEXT)
             self._put(replace(run, marks=(*run.marks, Mark.ILLEGIBLE)))
         else:
-            run = self._run(f"[.{letters}.]" if letters else "[...]", LOST, Part.GAP)
+            run = self._run(typed(extent), LOST, Part.GAP)
             self._put(replace(run, marks=(*run.marks, Mark.LOST)))
 
     def leave(self, *, apart: bool) -> None:

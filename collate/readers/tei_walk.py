@@ -7,6 +7,7 @@ from typing import Protocol
 
 from lxml.etree import _Element
 
+from collate.model.extents import Extent
 from collate.model.notice import Notice, Severity
 from collate.readers.tei_elements import (
     BLOCKS,
@@ -19,7 +20,7 @@ from collate.readers.tei_elements import (
     extent_of,
     hand_of,
     is_raised,
-    letters_of,
+    lost_in,
     marks_of,
     substituted,
 )
@@ -247,7 +248,7 @@ class Walker:
         """Write an illegible letter for a sign that cannot be known, and tell so."""
         message = f"{what}: it is read as an illegible letter, +; {remedy}"
         self.tell("tei-glyph", message, Severity.WARNING, at=at)
-        self.writer.gap(1, illegible=True)
+        self.writer.gap(Extent(1), illegible=True)
 
     def _unknown(self, element: _Element) -> None:
         tag = name(element)
@@ -332,7 +333,7 @@ class Walker:
 
     def _gap(self, element: _Element) -> None:
         illegible = "illegible" in (element.get("reason") or "")
-        self.writer.gap(letters_of(element), illegible=illegible)
+        self.writer.gap(lost_in(element), illegible=illegible)
 
     def _boundary(self, element: _Element) -> None:
         present = self.following.is_present(element)

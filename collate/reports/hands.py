@@ -78,7 +78,8 @@ def _states(done: Correction, lemma: Lemma, sigla: frozenset[str]) -> Iterator[S
     word = () if done.agrees and not adds else (*adds, Part(done.word))
     if done.act is Act.CANCELLED:
         side = Part("foll. by" if done.after else "prec. by", term=True)
-        yield *word, side, Part(done.struck), Part("canc.", term=True), Part(done.siglum)
+        start = (Part("(false start?)"),) if done.begun else ()
+        yield *word, side, Part(done.struck), Part("canc.", term=True), Part(done.siglum), *start
     else:
         yield *word, Part("from here", term=True), Part(_by(done))
 

@@ -35,12 +35,20 @@ def said(variant: Variant, lemma: Lemma, target: str) -> Said:
         return Said(_LOST[lemma.adds], "")
     if variant.kind is VariantKind.TRANSPOSITION:
         return Said("tr.", target) if target or not text else Said("", text, "(tr.)")
-    omits = variant.kind in (VariantKind.OMISSION, VariantKind.EYE_SKIP)
+    omits = variant.kind is VariantKind.EYE_SKIP or (
+        variant.kind is VariantKind.OMISSION and not _leaves_part(variant)
+    )
     if omits or variant.reading.presence is Presence.OMITTED:
         return Said("om.", "", _note(variant))
     if variant.kind is VariantKind.PUNCTUATION and not any(c.isalnum() for c in text):
         text = f"‘{text}’"
     return Said(lemma.adds, text, _note(variant))
+
+
+def _leaves_part(variant: Variant) -> bool:
+    """Say whether a copy that leaves a word out has words there: a part of a word written as one."""
+    reading = variant.reading
+    return reading.presence is Presence.PRESENT and any(c.isalnum() for c in reading.text)
 
 
 def _note(variant: Variant) -> str:

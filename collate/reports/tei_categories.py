@@ -39,6 +39,7 @@ _CAUSES = {
     "expansion": "Perhaps an abbreviation written out as another word.",
     "numeral": "Perhaps a misreading: strokes of a roman number added, lost or taken for others.",
     "order": "Perhaps a slip: letters that changed place.",
+    "false-start": "Perhaps a false start: the beginning of the word that follows.",
     "sound": "Perhaps a slip of the ear: other letters of like sound.",
 }
 _SORTS = {

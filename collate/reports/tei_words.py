@@ -1,10 +1,10 @@
 """The words of one witness in, what TEI has to say of each out: its letters, and what stands at or in it."""
 
-import re
 import unicodedata
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from collate.model.extents import BRACKETED, Extent, extents
 from collate.model.source import Place
 from collate.model.transcript import Mark
 from collate.model.witness import Aside, Token, TokenKind
@@ -14,20 +14,19 @@ from collate.reports.tei_places import Break, Course
 _LACKS = frozenset({Mark.ILLEGIBLE, Mark.LOST})
 _POINTS = frozenset(".·")
 _DOT_BELOW = "\u0323"
-_GAP = re.compile(r"(?<!\\)\[(?:\.{2,}|…+|-{2,}|\.(\d+)\.?)\]")
 
 
 @dataclass(frozen=True, slots=True)
 class Letter:
     """A letter with what rides on it, and the marks over it; `at` is where it begins in its word.
 
-    `lost` is the number of letters that a gap in its place stands for, "" where that is not known.
+    `lost` is how much a gap in its place stands for, None where that is not known.
     """
 
     text: str
     at: int
     marks: frozenset[Mark]
-    lost: str = ""
+    lost: Extent | None = None
 
     @property
     def lacks(self) -> bool:
@@ -223,10 +222,10 @@ def _rides(character: str) -> bool:
     return unicodedata.combining(character) != 0
 
 
-def _sizes(token: Token, count: int) -> Iterator[str]:
-    """Yield how many letters each gap in a word is said to stand for, "" where nothing is said."""
-    found = _GAP.findall(token.written)
-    yield from found if len(found) == count else [""] * count
+def _sizes(token: Token, count: int) -> Iterator[Extent | None]:
+    """Yield how much each gap in a word is said to stand for, None where nothing is said."""
+    found = [extents(mark.group())[0] for mark in BRACKETED.finditer(token.written)]
+    yield from found if len(found) == count else [None] * count
 
 
 def _signs(token: Token) -> str:

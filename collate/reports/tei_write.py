@@ -3,6 +3,7 @@
 import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
 
+from collate.model.extents import Unit
 from collate.model.numbers import figures
 from collate.model.transcript import Mark
 from collate.model.witness import TokenKind
@@ -227,4 +228,9 @@ def _gap(group: Sequence[Letter]) -> Mapping[str, str]:
     if Mark.ILLEGIBLE in group[0].marks:
         return {"reason": "illegible", "quantity": str(len(group)), "unit": "chars"}
     size = group[0].lost
-    return {"reason": "lost", **({"quantity": size, "unit": "chars"} if size else {"extent": "unknown"})}
+    if size is None:
+        return {"reason": "lost", "extent": "unknown"}
+    return {"reason": "lost", "quantity": str(size.count), "unit": _UNITS[size.unit]}
+
+
+_UNITS = {Unit.LETTER: "chars", Unit.WORD: "words", Unit.LINE: "lines"}

@@ -192,12 +192,15 @@ def test_no_calendar_is_described_where_no_copy_has_a_date() -> None:
 
 
 def test_marks_of_the_editor_and_of_the_scribe_have_their_elements() -> None:
-    texts = {"A": "@rubric{Tart} wat(er) s[al]t <and> {and} sạlt `wel´ sa[.2.] xij [[honde]] |f. 2v| wᵗ"}
+    texts = {
+        "A": "@rubric{Tart} wat(er) s[al]t <and> {and} sạlt `wel´ sa[.2.] [.3 words.] xij [[honde]] |f. 2v| wᵗ"
+    }
     (paragraph,) = found(document({**texts, "B": texts["A"]}), ".//t:body//t:p")
     assert shown(paragraph, "edRef") == (
         '<p><hi rend="rubric">Tart</hi> <expan>wat<ex>er</ex></expan> s<supplied reason="lost">al</supplied>t'
         ' <supplied reason="omitted-in-original">and</supplied> <surplus>and</surplus> s<unclear>a</unclear>lt'
-        ' <add place="above">wel</add> sa<gap reason="lost" quantity="2" unit="chars"/> <num value="12">xij</num>'
+        ' <add place="above">wel</add> sa<gap reason="lost" quantity="2" unit="chars"/>'
+        ' <gap reason="lost" quantity="3" unit="words"/> <num value="12">xij</num>'
         ' <del>honde</del> <pb n="2v"/><pb n="2v"/>'
         "<choice><abbr>wᵗ</abbr><expan>w<ex>i</ex>t<ex>h</ex></expan></choice></p>"
     )
