@@ -12,7 +12,8 @@ from dataclasses import dataclass, replace
 from itertools import combinations, product
 from math import log
 
-from collate.align.divide import bones, is_word
+from collate.align.divide import is_word
+from collate.model.bones import bones
 from collate.model.collation import Column, Transposition
 from collate.model.division import joined
 from collate.model.form import Form, Judge, form_of, one_word

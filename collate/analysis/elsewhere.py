@@ -8,7 +8,7 @@ part of the other. Where the same word stands before or after, it cannot be said
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from collate.analysis.exchanges import Cell, Keys, all_cells, is_content
+from collate.analysis.cells import Cell, Keys, all_cells, is_content
 from collate.model.collation import Collation
 from collate.model.division import one_wording
 from collate.model.form import Judge

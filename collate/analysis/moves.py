@@ -11,8 +11,9 @@ from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from collate.analysis.cells import Keys, keys_of
 from collate.analysis.elsewhere import Removal, removals
-from collate.analysis.exchanges import SHORT, Exchange, Keys, exchanges, keys_of
+from collate.analysis.exchanges import SHORT, Exchange, exchanges
 from collate.model.collation import Collation, Locus, Transposition, columns_of
 from collate.model.division import one_wording
 from collate.model.form import Judge, Relation, form_of, one_word

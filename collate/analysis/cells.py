@@ -1,0 +1,134 @@
+"""By what the words of two witnesses are compared, wherever they stand: one key for one word."""
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from collate.model.bones import bones
+from collate.model.collation import Collation, Locus
+from collate.model.division import joined
+from collate.model.form import Form, Judge, form_of, one_word
+from collate.model.witness import Token, TokenKind, without_points
+
+LOST = "?"
+"""What stands for lost words: they are like no others."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """The words of a witness in one column, and by what they are compared."""
+
+    column: int
+    key: str
+    words: tuple[Token, ...]
+
+
+Cells = tuple[Cell, ...]
+
+
+class Names:
+    """Gives words the keys they are compared by: to those that are one word, one key."""
+
+    def __init__(self, judge: Judge) -> None:
+        """Begin with nothing known."""
+        self._judge = judge
+        self._known: dict[tuple[Form, ...], str] = {(): ""}
+        self._written: dict[tuple[str, TokenKind, tuple[str, ...]], str] = {}
+        self._forms: dict[str, list[tuple[Form, ...]]] = defaultdict(list)
+        self._by_normal: dict[str, list[tuple[Form, str]]] = defaultdict(list)
+        self._by_bones: dict[str, list[tuple[Form, str]]] = defaultdict(list)
+
+    def __call__(self, words: Sequence[Token]) -> str:
+        """Return the key of the words of one column."""
+        if len(words) != 1:
+            return self._of(words)
+        written = words[0].expanded, words[0].kind, words[0].headwords
+        key = self._written.get(written)
+        if key is None:
+            key = self._written[written] = self._of(words)
+        return key
+
+    def has_content(self, key: str) -> bool:
+        """Say whether a key is that of more than a function word, a number or lost words."""
+        return any(
+            form.kind is TokenKind.WORD and not self._judge.is_function(form)
+            for forms in self._forms[key]
+            for form in forms
+        )
+
+    def _of(self, words: Sequence[Token]) -> str:
+        forms = tuple([form_of(t) for t in words if t.kind is not TokenKind.PUNCTUATION])
+        key = self._known.get(forms)
+        if key is None:
+            key = self._known[forms] = self._named(forms)
+            self._forms[key].append(forms)
+        return key
+
+    def _named(self, forms: tuple[Form, ...]) -> str:
+        if any(form.kind is TokenKind.GAP for form in forms):
+            return LOST
+        whole = joined(forms)
+        like = self._by_normal[whole.normal]
+        for form, key in like:
+            if one_word(self._judge(form, whole)):
+                return key
+        key = self._judge.keys(whole)[0] or whole.folded
+        if key.startswith("~"):
+            key = self._unlisted(whole, key)
+        like.append((whole, key))
+        return key
+
+    def _unlisted(self, whole: Form, key: str) -> str:
+        """Return the key of a word that is in no table: *hullgand* and *hwllgand* have one."""
+        like = self._by_bones[bones(whole.normal)]
+        held = next((other for form, other in like if one_word(self._judge(form, whole))), key)
+        like.append((whole, held))
+        return held
+
+
+@dataclass(frozen=True, slots=True)
+class Keys:
+    """The keys of all witnesses in the columns that vary, "" for no word; `of` gives those of other words.
+
+    `known` are the words of the witnesses of which all have been asked for (see `all_cells`).
+    """
+
+    rows: Mapping[int, Sequence[str]]
+    of: Names
+    known: dict[int, tuple[Cell, ...]]
+
+
+def keys_of(collation: Collation, judge: Judge) -> Keys:
+    """Return by what the words of each witness are compared, for each column of words that varies."""
+    key_of = Names(judge)
+    rows: dict[int, list[str]] = {}
+    for locus in collation.loci:
+        for column in range(locus.first, locus.stop):
+            spans = collation.columns[column].spans
+            row = []
+            for span, item in zip(spans, collation.items, strict=True):
+                row.append(key_of(item.tokens[span.start : span.stop]) if span.start < span.stop else "")
+            rows[column] = row
+    return Keys(rows, key_of, {})
+
+
+def cells_of(collation: Collation, w: int, window: Locus, keys: Keys) -> tuple[Cell, ...]:
+    """Return the columns of some in which a witness has words."""
+    found = []
+    for column in range(window.first, window.stop):
+        words = without_points(collation.tokens(w, column, column + 1))
+        if words:
+            found.append(Cell(column, keys.of(words), words))
+    return tuple(found)
+
+
+def all_cells(collation: Collation, w: int, keys: Keys) -> tuple[Cell, ...]:
+    """Return all words of a witness by their columns."""
+    if w not in keys.known:
+        keys.known[w] = cells_of(collation, w, Locus(0, len(collation.columns)), keys)
+    return keys.known[w]
+
+
+def is_content(cell: Cell, judge: Judge) -> bool:
+    """Say whether a cell is more than a number or a function word."""
+    return any(w.kind is TokenKind.WORD and not judge.is_function(form_of(w)) for w in cell.words)
