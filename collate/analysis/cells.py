@@ -1,7 +1,7 @@
 """By what the words of two witnesses are compared, wherever they stand: one key for one word."""
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass
 
 from collate.model.bones import bones
@@ -31,27 +31,58 @@ class Names:
 
     def __init__(self, judge: Judge) -> None:
         """Begin with nothing known."""
-        self._judge = judge
+        self.judge = judge
         self._known: dict[tuple[Form, ...], str] = {(): ""}
         self._written: dict[tuple[str, TokenKind, tuple[str, ...]], str] = {}
         self._forms: dict[str, list[tuple[Form, ...]]] = defaultdict(list)
         self._by_normal: dict[str, list[tuple[Form, str]]] = defaultdict(list)
+        self._heads: dict[str, str] = {}
         self._by_bones: dict[str, list[tuple[Form, str]]] = defaultdict(list)
 
     def __call__(self, words: Sequence[Token]) -> str:
         """Return the key of the words of one column."""
         if len(words) != 1:
-            return self._of(words)
+            return self.head(self._of(words))
         written = words[0].expanded, words[0].kind, words[0].headwords
         key = self._written.get(written)
         if key is None:
             key = self._written[written] = self._of(words)
+        return self.head(key)
+
+    def head(self, key: str) -> str:
+        """Return the key of the words that were united with those of a key."""
+        while key in self._heads:
+            key = self._heads[key]
         return key
+
+    def unite(self, keys: Sequence[str]) -> None:
+        """Give one key to those words, of all that stand in one column, that are one word."""
+        for at, other in enumerate(keys):
+            for one in keys[:at]:
+                if self.head(one) != self.head(other) and LOST not in (one, other):
+                    ours, theirs = (joined(self._forms[key][0]) for key in (one, other))
+                    if self.one(ours, theirs):
+                        self._join(one, other)
+
+    def one(self, ours: Form, theirs: Form) -> bool:
+        """Say whether two forms are one word."""
+        return one_word(self.judge(ours, theirs))
+
+    def _join(self, one: str, other: str) -> None:
+        low, high = sorted((self.head(one), self.head(other)))
+        self._heads[high] = low
+        self._forms[low] += self._forms[high]
+
+    def alike(self, one: Cell, other: Cell) -> bool:
+        """Say whether the words of two cells are the same."""
+        if one.key == other.key or LOST in (one.key, other.key):
+            return one.key == other.key != LOST
+        return self.one(joined([*map(form_of, one.words)]), joined([*map(form_of, other.words)]))
 
     def has_content(self, key: str) -> bool:
         """Say whether a key is that of more than a function word, a number or lost words."""
         return any(
-            form.kind is TokenKind.WORD and not self._judge.is_function(form)
+            form.kind is TokenKind.WORD and not self.judge.is_function(form)
             for forms in self._forms[key]
             for form in forms
         )
@@ -70,20 +101,20 @@ class Names:
         whole = joined(forms)
         like = self._by_normal[whole.normal]
         for form, key in like:
-            if one_word(self._judge(form, whole)):
+            if self.one(form, whole):
                 return key
-        key = self._judge.keys(whole)[0] or whole.folded
-        if key.startswith("~"):
-            key = self._unlisted(whole, key)
+        key = self.judge.keys(whole)[0] or whole.folded
         like.append((whole, key))
+        self._by_spelling(whole, key)
         return key
 
-    def _unlisted(self, whole: Form, key: str) -> str:
-        """Return the key of a word that is in no table: *hullgand* and *hwllgand* have one."""
+    def _by_spelling(self, whole: Form, key: str) -> None:
+        """Unite a word with those of its consonants that are one word with it, if one is in no table."""
         like = self._by_bones[bones(whole.normal)]
-        held = next((other for form, other in like if one_word(self._judge(form, whole))), key)
-        like.append((whole, held))
-        return held
+        for form, other in like:
+            if self.head(key) != self.head(other) and "~" in (key[:1], other[:1]) and self.one(form, whole):
+                self._join(key, other)
+        like.append((whole, key))
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +128,13 @@ class Keys:
     of: Names
     known: dict[int, tuple[Cell, ...]]
 
+    def common(self, pair: tuple[int, int], only: Set[int] | None = None) -> bool:
+        """Say whether a word that one of two has alone is also one that the other has alone elsewhere."""
+        a, b = pair
+        rows = [row for column, row in self.rows.items() if only is None or column in only]
+        ours = {row[a] for row in rows if row[a] != row[b]}
+        return any(row[b] in ours for row in rows if row[b] and row[a] != row[b])
+
 
 def keys_of(collation: Collation, judge: Judge) -> Keys:
     """Return by what the words of each witness are compared, for each column of words that varies."""
@@ -109,6 +147,9 @@ def keys_of(collation: Collation, judge: Judge) -> Keys:
             for span, item in zip(spans, collation.items, strict=True):
                 row.append(key_of(item.tokens[span.start : span.stop]) if span.start < span.stop else "")
             rows[column] = row
+            key_of.unite([*filter(None, dict.fromkeys(row))])
+    for column, row in rows.items():
+        rows[column] = [key_of.head(key) for key in row]
     return Keys(rows, key_of, {})
 
 

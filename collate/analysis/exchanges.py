@@ -134,17 +134,21 @@ def _exchange(
     Of several ways to exchange two parts the one with the shortest first part is taken.
     """
     count = sum(len(cell.words) for cell in ours)
+    moved: tuple[Cells, Locus] | None = None
     for first in range(1, len(ours)) if count <= LONG else ():
         for second in range(first, len(ours)):
-            if _says(ours, theirs, (first, second), judge):
+            if _exchanged(ours, theirs, (first, second)):
                 x, y = ours[:first], ours[second:]
                 mover, home = _mover(ours, theirs, (x, theirs[-first:]), (y, theirs[: len(y)]))
-                parts = (_columns(x), _columns(y))
-                return Exchange(ours, theirs, mover, _columns(home), window, parts)
+                if _says(ours, theirs, (first, second), judge):
+                    parts = (_columns(x), _columns(y))
+                    return Exchange(ours, theirs, mover, _columns(home), window, parts)
+                moved = moved or (mover, _columns(home))
     changed = [one for one, other in zip(ours, theirs, strict=True) if one.key != other.key]
     if count > FEW or sum(is_content(cell, judge) for cell in changed) < 2:
         return None
-    return Exchange(ours, theirs, theirs, _columns(ours), window, ())
+    mover, home_columns = moved or (theirs, _columns(ours))
+    return Exchange(ours, theirs, mover, home_columns, window, ())
 
 
 def _mover(
@@ -163,13 +167,17 @@ def _mover(
     return mover, home
 
 
+def _exchanged(ours: Sequence[Cell], theirs: Sequence[Cell], cut: tuple[int, int]) -> bool:
+    """Say whether some words are by their keys others with the parts before and after two cuts exchanged."""
+    exchanged = (*ours[cut[1] :], *ours[cut[0] : cut[1]], *ours[: cut[0]])
+    return all(one.key == other.key for one, other in zip(exchanged, theirs, strict=True))
+
+
 def _says(ours: Sequence[Cell], theirs: Sequence[Cell], cut: tuple[int, int], judge: Judge) -> bool:
-    """Say whether some words are others with the parts before and after two cuts exchanged."""
+    """Say whether it is told of some words that their parts before and after two cuts were exchanged."""
     first, second = cut
     x, between, y = ours[:first], ours[first:second], ours[second:]
     exchanged = (*y, *between, *x)
-    if any(one.key != other.key for one, other in zip(exchanged, theirs, strict=True)):
-        return False
     return len(ours) <= _most(x, between, y, judge) and one_wording(_words(exchanged), _words(theirs), judge)
 
 
