@@ -1,7 +1,7 @@
 """By what the words of two witnesses are compared, wherever they stand: one key for one word."""
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence, Set
+from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass
 
 from collate.model.bones import bones
@@ -36,6 +36,7 @@ class Names:
         self._written: dict[tuple[str, TokenKind, tuple[str, ...]], str] = {}
         self._forms: dict[str, list[tuple[Form, ...]]] = defaultdict(list)
         self._by_normal: dict[str, list[tuple[Form, str]]] = defaultdict(list)
+        self._content: dict[str, bool] = {}
         self._heads: dict[str, str] = {}
         self._by_bones: dict[str, list[tuple[Form, str]]] = defaultdict(list)
 
@@ -81,11 +82,11 @@ class Names:
 
     def has_content(self, key: str) -> bool:
         """Say whether a key is that of more than a function word, a number or lost words."""
-        return any(
-            form.kind is TokenKind.WORD and not self.judge.is_function(form)
-            for forms in self._forms[key]
-            for form in forms
-        )
+        found = self._content.get(key)
+        if found is None:
+            forms = [form for words in self._forms[key] for form in words if form.kind is TokenKind.WORD]
+            found = self._content[key] = not all(map(self.judge.is_function, forms))
+        return found
 
     def _of(self, words: Sequence[Token]) -> str:
         forms = tuple([form_of(t) for t in words if t.kind is not TokenKind.PUNCTUATION])
@@ -128,12 +129,15 @@ class Keys:
     of: Names
     known: dict[int, tuple[Cell, ...]]
 
-    def common(self, pair: tuple[int, int], only: Set[int] | None = None) -> bool:
-        """Say whether a word that one of two has alone is also one that the other has alone elsewhere."""
+    def content(self, keys: Iterable[str]) -> bool:
+        """Say whether any of some words is one of content."""
+        return any(map(self.of.has_content, keys))
+
+    def common(self, pair: tuple[int, int], only: Set[int] | None = None) -> Set[str]:
+        """Return the words that each of two has where the other has not."""
         a, b = pair
-        rows = [row for column, row in self.rows.items() if only is None or column in only]
-        ours = {row[a] for row in rows if row[a] != row[b]}
-        return any(row[b] in ours for row in rows if row[b] and row[a] != row[b])
+        rows = [row for at, row in self.rows.items() if row[a] != row[b] and (only is None or at in only)]
+        return {row[a] for row in rows}.intersection([row[b] for row in rows]) - {"", LOST}
 
 
 def keys_of(collation: Collation, judge: Judge) -> Keys:
@@ -165,8 +169,19 @@ def cells_of(collation: Collation, w: int, window: Locus, keys: Keys) -> tuple[C
 
 def all_cells(collation: Collation, w: int, keys: Keys) -> tuple[Cell, ...]:
     """Return all words of a witness by their columns."""
-    if w not in keys.known:
-        keys.known[w] = cells_of(collation, w, Locus(0, len(collation.columns)), keys)
+    if w in keys.known:
+        return keys.known[w]
+    tokens, found = collation.items[w].tokens, []
+    for at, column in enumerate(collation.columns):
+        span = column.spans[w]
+        if span.start == span.stop:
+            continue
+        words = tokens[span.start : span.stop]
+        row = keys.rows.get(at)
+        key = keys.of(words) if row is None else row[w]
+        if key:
+            found.append(Cell(at, key, words if len(words) == 1 else without_points(words)))
+    keys.known[w] = tuple(found)
     return keys.known[w]
 
 

@@ -28,6 +28,14 @@ NEXT = 10
 GAP = 2
 """How many words, at most, may differ in one place within moved words."""
 
+GAPS = sorted(
+    ((m, n) for m in range(GAP + 1) for n in range(GAP + 1) if m + n), key=lambda gap: (sum(gap), gap)
+)
+"""How many words of both may differ, the fewest first."""
+
+NEAR_LENGTH = 3
+"""By how many letters a divided word may differ from the whole."""
+
 CHANCE = 1.05
 """How much rarer than the text is long a run must be: the sum of ln(words / times) over ln(words)."""
 
@@ -82,8 +90,8 @@ class Sides:
         self.closed: set[int] = set()
         self.times = Counter(cell.key for cell in ours)
         self.our_columns, self.their_columns = sorted(here), sorted(there)
-        self.loose_ours = [there.get(cell.column) != cell.key for cell in ours]
-        self.loose_theirs = [here.get(cell.column) != cell.key for cell in theirs]
+        self.loose_ours = [there.get(cell.column) != cell.key != LOST for cell in ours]
+        self.loose_theirs = [here.get(cell.column) != cell.key != LOST for cell in theirs]
 
     def alike(self, i: int, j: int) -> bool:
         """Say whether two words that are there are the same, and one of them at least beside no like."""
@@ -102,11 +110,9 @@ class Sides:
 
     def free(self, i: int, i_stop: int, j: int, j_stop: int) -> bool:
         """Say whether some words of both are there, and beside no like."""
-        if min(i, j) < 0 or i_stop > len(self.ours) or j_stop > len(self.theirs):
+        if i < 0 or j < 0 or i_stop > len(self.ours) or j_stop > len(self.theirs):
             return False
-        ours, theirs = self.ours[i:i_stop], self.theirs[j:j_stop]
-        loose = all(self.loose_ours[i:i_stop]) and all(self.loose_theirs[j:j_stop])
-        return loose and not any(cell.key == LOST for cell in (*ours, *theirs))
+        return all(self.loose_ours[i:i_stop]) and all(self.loose_theirs[j:j_stop])
 
     def stays(self, i: int) -> bool:
         """Say whether a word of the first text stands beside its like, and no exchange is told of it."""
@@ -214,10 +220,10 @@ def _drawn(sides: Sides, only: Set[int] | None) -> Iterator[Block]:
 
 def _begins(sides: Sides, i: int, j: int) -> bool:
     """Say whether a run may be drawn from a word: one of content, or with one beside it."""
-    content = sides.names.has_content
-    return content(sides.ours[i].key) or any(
-        sides.alike(i + step, j + step) and content(sides.ours[i + step].key) for step in (-1, 1)
-    )
+    if sides.has_content(i):
+        return True
+    near = [(i + step, j + step) for step in (-1, 1)]
+    return any(sides.free(a, a + 1, b, b + 1) and sides.has_content(a) and sides.alike(a, b) for a, b in near)
 
 
 def _trimmed(sides: Sides, groups: Sequence[Group]) -> tuple[Group, ...]:
@@ -249,7 +255,8 @@ def _next(sides: Sides, last: Group, step: int) -> tuple[Group, ...]:
         a, b = (i, j) if step > 0 else (i - m + 1, j - n + 1)
         if sides.free(a, a + m, b, b + n):
             ours, theirs = ([w for cell in side for w in cell.words] for side in _cut(sides, a, m, b, n))
-            if sides.names(ours) == sides.names(theirs):
+            longer, shorter = (sum(len(word.normal) for word in words) for words in (ours, theirs))
+            if abs(longer - shorter) <= NEAR_LENGTH and sides.names(ours) == sides.names(theirs):
                 return (Group(a, a + m, b, b + n),)
     return ()
 
@@ -260,16 +267,15 @@ def _cut(sides: Sides, i: int, m: int, j: int, n: int) -> tuple[Sequence[Cell], 
 
 def _over_a_gap(sides: Sides, last: Group, step: int) -> tuple[Group, ...]:
     """Return what differs after a group, and the word after that, where they are the same again."""
-    for m, n in sorted(((m, n) for m in range(GAP + 1) for n in range(GAP + 1)), key=lambda p: (sum(p), p)):
+    for m, n in GAPS:
         if step > 0:
             gap = Group(last.i_stop, last.i_stop + m, last.j_stop, last.j_stop + n, same=False)
         else:
             gap = Group(last.i - m, last.i, last.j - n, last.j, same=False)
-        if m + n and sides.free(gap.i, gap.i_stop, gap.j, gap.j_stop):
-            again = _next(sides, gap, step)
-            if again and (
-                _content(sides, again) or _next(sides, again[-1], step) or _ends(sides, again[-1], step)
-            ):
+        i, j = (gap.i_stop, gap.j_stop) if step > 0 else (gap.i - 1, gap.j - 1)
+        if sides.free(gap.i, gap.i_stop, gap.j, gap.j_stop) and sides.alike(i, j):
+            again = (Group(i, i + 1, j, j + 1),)
+            if _content(sides, again) or _next(sides, again[-1], step) or _ends(sides, again[-1], step):
                 return (gap, *again)
     return ()
 

@@ -140,12 +140,13 @@ def moves(collation: Collation, base: str, judge: Judge) -> Moves:
 def _pairs(collation: Collation, keys: Keys, b: int, judge: Judge) -> Iterator[_Pair]:
     """Yield the base and each witness that has a word elsewhere which it lacks here."""
     for w in range(len(collation.sigla)):
-        if w != b and keys.common((b, w)):
+        common = keys.common((b, w)) if w != b else ()
+        if common:
             changed = tuple(exchanges(collation, keys, (b, w), judge))
             sides = Sides(all_cells(collation, b, keys), all_cells(collation, w, keys), keys)
             for each in changed:
                 sides.close(each.window)
-            yield _Pair(w, changed, sides, blocks(sides))
+            yield _Pair(w, changed, sides, blocks(sides) if keys.content(common) else Found(()))
 
 
 def _asked(pairs: Sequence[_Pair]) -> Iterator[Seat]:
@@ -205,7 +206,7 @@ def _beside_the_base(collation: Collation, b: int, keys: Keys) -> Iterator[Trans
     lacking = {column for column, row in keys.rows.items() if not row[b]}
     witnesses = [w for w in range(len(collation.sigla)) if w != b]
     for other, w in combinations(witnesses, 2):
-        if keys.common((other, w), lacking):
+        if keys.content(keys.common((other, w), lacking)):
             sides = Sides(all_cells(collation, other, keys), all_cells(collation, w, keys), keys)
             for block in blocks(sides, lacking).moved:
                 yield _transposition(collation.sigla[w], sides, block)
