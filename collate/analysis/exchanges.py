@@ -139,6 +139,8 @@ def _exchange(
         for second in range(first, len(ours)):
             if _exchanged(ours, theirs, (first, second)):
                 x, y = ours[:first], ours[second:]
+                if not _most(x, ours[first:second], y, judge):
+                    return None
                 mover, home = _mover(ours, theirs, (x, theirs[-first:]), (y, theirs[: len(y)]))
                 if _says(ours, theirs, (first, second), judge):
                     parts = (_columns(x), _columns(y))

@@ -57,7 +57,7 @@ def transfers(collation: Collation, base: int, sides: Sides, moved: Sequence[Blo
         if any((o.ours.start < block.ours.start) != (o.theirs.start < block.theirs.start) for o in others):
             continue
         before = _before(sides, block, {j for other in others for j in other.theirs})
-        if before > BEFORE or (block.count < LEAST and (before or not block.whole)):
+        if before > BEFORE or (block.count < LEAST and (before or not all(map(sides.same, block.groups)))):
             continue
         told.append(block)
         yield _past(sides, block, before) or _transfer(collation, base, sides, block, before)
