@@ -9,7 +9,7 @@ from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from collate.analysis.elsewhere import Block, Sides, beside
+from collate.analysis.elsewhere import NEXT, Block, Sides, beside
 from collate.model.collation import Collation, Locus
 from collate.model.witness import Token
 
@@ -57,6 +57,11 @@ def transfers(collation: Collation, base: int, sides: Sides, moved: Sequence[Blo
         if any((o.ours.start < block.ours.start) != (o.theirs.start < block.theirs.start) for o in others):
             continue
         before = _before(sides, block, {j for other in others for j in other.theirs})
+        after = beside(sides, block.theirs[-1], 1) and block.theirs.stop not in {
+            j for other in moved for j in other.theirs
+        }
+        if after and block.count < LEAST and sides.apart(block) <= NEXT:
+            continue
         if before > BEFORE or (block.count < LEAST and (before or not all(map(sides.same, block.groups)))):
             continue
         told.append(block)
