@@ -9,7 +9,7 @@ from collate.align.apart import apart
 from collate.align.astray import set_apart
 from collate.align.counted import numbers_together
 from collate.align.divide import Parted, Unit, cells, forms_of, rows, units
-from collate.align.doublings import Doubling, numbered, put_back, taken_out, without
+from collate.align.doublings import numbered, put_back, taken_out, without
 from collate.align.extent import Ends, beyond, end_eases, torn_ends
 from collate.align.gaps import ease
 from collate.align.grow import Ease, Grid, grow
@@ -22,9 +22,8 @@ from collate.align.settle import settle
 from collate.align.stretch import Places, cuts
 from collate.align.struck import beside_struck
 from collate.align.together import Steps, beside
-from collate.align.transpose import transpositions
 from collate.align.verify import verify
-from collate.model.collation import Collation, Column, Locus, Transposition, columns_of
+from collate.model.collation import Collation, Column, Locus, columns_of
 from collate.model.form import Form, Judge
 from collate.model.witness import Item
 from collate.settings import Aligning
@@ -58,19 +57,17 @@ def collate(
     eases = [ease(parts[index], texts[index], light[index]) for index in inner]
     grid = yield from _grid(forms, eases, judge, aligning)
     ours = [parts[index] for index in inner]
-    grid, twice = _slips(grid, likes(forms, [_breaks(each) for each in eases], judge))
+    grid = _slips(grid, likes(forms, [_breaks(each) for each in eases], judge))
     mended, told = yield from apart(rows(grid, ours), eases, judge, aligning)
     back = [inner.index(index) for index in range(len(members))]
     held = beside_struck(cells([tuple([row[at] for at in back]) for row in mended], judge), every)
     drawn, cut = recut(numbers_together(held, texts, judge), texts, judge)
     columns = settle(drawn, texts, beyond([[cell is not None for cell in row] for row in drawn], torn))
-    again = _again(twice, ours, [sigla[index] for index in inner])
-    moved = tuple(move for move in transpositions(columns, sigla, every, judge) if not _told(move, again))
     spans = {*(_columns_over(each, range(len(sigla)), columns) for each in cut)}
     spans |= {_columns_over(each, inner, columns) for each in told}
     parted = tuple(sorted(span for span in spans if span.stop - span.first > 1))
     places = loci(columns, every, words, judge, parted)
-    return verify(Collation(key, sigla, tuple(every), columns, places, moved, parted))
+    return verify(Collation(key, sigla, tuple(every), columns, places, parted=parted))
 
 
 def _columns_over(parted: Parted, order: Sequence[int], columns: Sequence[Column]) -> Locus:
@@ -79,37 +76,19 @@ def _columns_over(parted: Parted, order: Sequence[int], columns: Sequence[Column
     return Locus(first.first, last.stop)
 
 
-def _slips(grid: Grid, words: Likes) -> tuple[Grid, tuple[Doubling, ...]]:
-    """Return the columns with what a copy doubled or skipped where it belongs, and what it doubled."""
+def _slips(grid: Grid, words: Likes) -> Grid:
+    """Return the columns with what a copy doubled or skipped where it belongs."""
     rest, twice = taken_out(grid, words)
     if not twice:
-        return set_apart(in_their_halves(grid, words), words), ()
+        return set_apart(in_their_halves(grid, words), words)
     plain, once, left = without(rest, twice, words)
     rest = set_apart(in_their_halves(plain, once), once)
-    return put_back(numbered(rest, left), twice, words), twice
+    return put_back(numbered(rest, left), twice, words)
 
 
 def _breaks(ease: Ease) -> frozenset[int]:
     """Return the words before which text may be lost: right after a gap, or at a torn end."""
     return frozenset(np.flatnonzero(ease.places[0] < 1.0).tolist())
-
-
-def _again(
-    doublings: Sequence[Doubling], parts: Sequence[Sequence[Unit]], sigla: Sequence[str]
-) -> frozenset[tuple[str, int]]:
-    """Return the tokens, each with its siglum, that are a doubling."""
-    return frozenset(
-        (sigla[each.copy], token)
-        for each in doublings
-        for unit in parts[each.copy][each.again.start : each.again.stop]
-        for token in range(unit.start, unit.stop)
-    )
-
-
-def _told(move: Transposition, again: frozenset[tuple[str, int]]) -> bool:
-    """Say whether what looks moved is for the most part a doubling."""
-    count = sum((move.siglum, token) in again for token in range(move.start, move.stop))
-    return 2 * count > move.stop - move.start
 
 
 def _torn(ends: Sequence[Ends], parts: Sequence[Sequence[Unit]], judge: Judge) -> tuple[Ends, ...]:

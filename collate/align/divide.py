@@ -5,26 +5,22 @@ somewhere in the item, none of them alone is that word, and no punctuation stand
 write one number that stands in the item in another notation.
 """
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
-from functools import lru_cache
 from itertools import pairwise, takewhile
 
 from rapidfuzz.distance import Indel
 
 from collate.align.grow import Grid
 from collate.align.number_runs import NumberRun, number_runs
-from collate.model.division import LIKE, MOST, VERY_LIKE, divided, joined, letters, single, splits
+from collate.model.bones import bones, bones_of_two
+from collate.model.division import LIKE, MOST, VERY_LIKE, divided, joined, letters, splits
 from collate.model.form import Form, Judge, Relation, form_of
 from collate.model.numbers import figures
 from collate.model.value import value
 from collate.model.witness import Token, TokenKind
 
 _ONE_WORD = frozenset({Relation.SAME, Relation.SPELLING})
-_INNER = re.compile(r"[aeiouwh]|gh")
-_LAST = re.compile(r"[aeiouwh]|gh|[sn]$")
-_SOFT = re.compile(r"[aeiouwh]|gh|(?<=.)[sn]$")
 
 
 WORDS = frozenset({TokenKind.WORD, TokenKind.NUMERAL})
@@ -241,29 +237,3 @@ def _unit(text: Forms, at: int, form: Form, divider: _Divider) -> Unit:
                 return Unit(at, at + size, written, several)
     both = divider.joined(form, after) if after else None
     return Unit(at, at + 2, both, (form, after)) if after and both else Unit(at, at + 1, form, (form,))
-
-
-@lru_cache(maxsize=262144)
-def bones(normal: str) -> str:
-    """Return the consonants of a normal form, by which whole words are looked for."""
-    return single(_SOFT.sub("", normal)) or normal
-
-
-def bones_of_two(first: str, second: str) -> str:
-    """Return the bones of two normal forms written together."""
-    ours, theirs = _open_bones(first), _last_bones(second)
-    if ours[-1:] == theirs[:1] or (first[-1:] == "g" and second[:1] == "h"):
-        return bones(first + second)
-    return ours + theirs
-
-
-@lru_cache(maxsize=262144)
-def _open_bones(normal: str) -> str:
-    """Return the bones of a form that something follows: its last consonant is no ending."""
-    return single(_INNER.sub("", normal))
-
-
-@lru_cache(maxsize=262144)
-def _last_bones(normal: str) -> str:
-    """Return the bones of a form that follows something."""
-    return single(_LAST.sub("", normal))

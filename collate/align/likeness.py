@@ -14,7 +14,7 @@ from math import log
 from rapidfuzz.distance import LCSseq
 
 from collate.align.anchor import anchors
-from collate.align.divide import bones
+from collate.model.bones import bones
 from collate.model.witness import Item, Token, TokenKind, WitnessText
 
 LONG = 4_000_000

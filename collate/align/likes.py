@@ -6,8 +6,8 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from collate.align.divide import bones
 from collate.align.groups import Groups
+from collate.model.bones import bones
 from collate.model.form import Form, Judge, one_word
 
 Classes = npt.NDArray[np.int32]

@@ -10,8 +10,9 @@ from dataclasses import dataclass, field
 from rapidfuzz.distance import Indel
 from rapidfuzz.process import extractOne
 
-from collate.align.divide import bones, is_word
+from collate.align.divide import is_word
 from collate.align.likeness import Corpus, readings
+from collate.model.bones import bones
 from collate.model.form import Judge, Relation, form_of
 from collate.model.witness import Item, Token, TokenKind
 

@@ -29,14 +29,14 @@ def analyse(
     item, the first witness that has it takes its place. `words` is the lexicon, as shipped if none is given.
     """
     ours = base if base in collation.sigla else collation.sigla[0]
+    moved = moves(collation, ours, judge)
+    collation = parted(moved)
     kinds = [item.kind for item in collation.items]
     kind = next((kind for kind in kinds if kind is not ItemKind.RECIPE), kinds[0])
     absent = tuple(siglum for siglum in sigla if siglum not in collation.sigla)
     verbs = verbs_of(collation, kind, words or lexicon())
     answering = places(collation, verbs)
     told = verb_kinds(collation, answering)
-    moved = moves(collation, ours, judge)
-    collation = parted(collation, moved)
     slipped = slips(repeats(collation, ours, judge))
     divided = divisions(collation, ours, judge)
     bench = Bench(collation, ours, judge, moved, by_column(moved.told), slipped, divided, told)

@@ -17,7 +17,7 @@ from collate.analysis.classify import (
 )
 from collate.analysis.left_out import part_left_out
 from collate.analysis.losses import in_hole, of_loss
-from collate.analysis.moves import PrintedMove, Reworded, printed
+from collate.analysis.moves import PrintedMove, Reworded, changed, printed
 from collate.analysis.runs import Run, runs
 from collate.model.apparatus import Beside, Entry, Reading, Variant, VariantKind, Weight
 from collate.model.collation import Collation, Locus, Presence
@@ -127,6 +127,7 @@ def substantive(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:
     taken |= {(at, siglum) for run in told for at in run.places for siglum in run.sigla}
     entries.extend((entry, 0) for entry in _together(told, found, bench))
     entries.extend((entry, 1) for entry in _all_moved(bench))
+    entries.extend((entry, 2) for entry in _all_changed(bench))
     for at, entry in enumerate(found):
         variants = tuple(_left(entry, at, taken, bench))
         if variants:
@@ -149,13 +150,31 @@ def _all_moved(bench: Bench) -> Iterator[Entry]:
     yield from held.values()
 
 
+def _all_changed(bench: Bench) -> Iterator[Entry]:
+    """Yield the entries of what differs within moved words, or within those that they passed."""
+    collation, base = bench.collation, bench.collation.sigla.index(bench.base)
+    for locus, readings in changed(bench.moves.told).items():
+        ours = core(collation.tokens(base, locus.first, locus.stop))
+        others = {siglum for reading in readings for siglum in reading.sigla}
+        variants = []
+        for each in readings:
+            presence = Presence.PRESENT if each.words else Presence.OMITTED
+            found = classify(ours, each.words, presence, bench.judge, partial(_verbs, bench, each.sigla[0]))
+            if found.weight is Weight.SUBSTANTIVE:
+                reading = _reading(each.words, each.sigla, presence)
+                variants.append(Variant(reading, found.kind, found.weight, found.reason))
+        agreeing = tuple(siglum for siglum in collation.sigla if siglum not in others)
+        if variants:
+            yield Entry(locus, _reading(ours, agreeing, Presence.PRESENT), tuple(variants))
+
+
 def _moved(move: PrintedMove, bench: Bench) -> Entry:
     """Return the entry of moved words: beside which word they stand, or in which order."""
     collation, w = bench.collation, bench.collation.sigla.index(bench.base)
     tokens = collation.items[w].tokens
     words = core(collation.tokens(w, move.lemma.first, move.lemma.stop))
     others = tuple(siglum for siglum in collation.sigla if siglum not in move.sigla)
-    stands = _beside(tokens, collation.columns[move.away.first].spans[w].start) if move.away else None
+    stands = None if move.at is None else _beside(tokens, move.at)
     normal = " ".join(token.normal for token in move.order)
     text = shown(tokens[stands.token]) if stands else wording(move.order)
     reading = Reading(text, normal, move.sigla)

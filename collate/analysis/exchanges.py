@@ -6,13 +6,14 @@ two parts, what stands between them staying; or have all in another order, which
 """
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence, Set
+from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass
 
+from collate.analysis.cells import LOST, Cell, Cells, Keys, cells_of, is_content
 from collate.model.collation import Collation, Locus
-from collate.model.division import joined, one_wording
-from collate.model.form import Form, Judge, form_of, one_word
-from collate.model.witness import Token, TokenKind, without_points
+from collate.model.division import one_wording
+from collate.model.form import Judge
+from collate.model.witness import Token, TokenKind
 
 SHORT = 7
 """Of at most how many words of the base it is said that they have changed places."""
@@ -28,21 +29,6 @@ FEW = 8
 
 MOST = 24
 """Over how many columns in which two witnesses differ an exchange is looked for."""
-
-_LOST = "?"
-"""What stands for lost words: they are like no others."""
-
-
-@dataclass(frozen=True, slots=True)
-class Cell:
-    """The words of a witness in one column, and by what they are compared."""
-
-    column: int
-    key: str
-    words: tuple[Token, ...]
-
-
-Cells = tuple[Cell, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,89 +48,13 @@ class Exchange:
     parts: tuple[Locus, ...]
 
 
-class Names:
-    """Gives words the keys they are compared by: to those of one normal form that are one word, one key."""
-
-    def __init__(self, judge: Judge) -> None:
-        """Begin with nothing known."""
-        self._judge = judge
-        self._known: dict[tuple[Form, ...], str] = {(): ""}
-        self._written: dict[tuple[str, TokenKind, tuple[str, ...]], str] = {}
-        self._forms: dict[str, list[tuple[Form, ...]]] = defaultdict(list)
-        self._by_normal: dict[str, list[tuple[Form, str]]] = defaultdict(list)
-
-    def __call__(self, words: Sequence[Token]) -> str:
-        """Return the key of the words of one column."""
-        if len(words) != 1:
-            return self._of(words)
-        written = words[0].expanded, words[0].kind, words[0].headwords
-        key = self._written.get(written)
-        if key is None:
-            key = self._written[written] = self._of(words)
-        return key
-
-    def has_content(self, key: str) -> bool:
-        """Say whether a key is that of more than a function word, a number or lost words."""
-        return any(
-            form.kind is TokenKind.WORD and not self._judge.is_function(form)
-            for forms in self._forms[key]
-            for form in forms
-        )
-
-    def _of(self, words: Sequence[Token]) -> str:
-        forms = tuple([form_of(t) for t in words if t.kind is not TokenKind.PUNCTUATION])
-        key = self._known.get(forms)
-        if key is None:
-            key = self._known[forms] = self._named(forms)
-            self._forms[key].append(forms)
-        return key
-
-    def _named(self, forms: tuple[Form, ...]) -> str:
-        if any(form.kind is TokenKind.GAP for form in forms):
-            return _LOST
-        whole = joined(forms)
-        like = self._by_normal[whole.normal]
-        for form, key in like:
-            if one_word(self._judge(form, whole)):
-                return key
-        key = self._judge.keys(whole)[0] or whole.folded
-        like.append((whole, key))
-        return key
-
-
-@dataclass(frozen=True, slots=True)
-class Keys:
-    """The keys of all witnesses in the columns that vary, "" for no word; `of` gives those of other words.
-
-    `known` are the words of the witnesses of which all have been asked for (see `all_cells`).
-    """
-
-    rows: Mapping[int, Sequence[str]]
-    of: Names
-    known: dict[int, tuple[Cell, ...]]
-
-
-def keys_of(collation: Collation, judge: Judge) -> Keys:
-    """Return by what the words of each witness are compared, for each column of words that varies."""
-    key_of = Names(judge)
-    rows: dict[int, list[str]] = {}
-    for locus in collation.loci:
-        for column in range(locus.first, locus.stop):
-            spans = collation.columns[column].spans
-            row = []
-            for span, item in zip(spans, collation.items, strict=True):
-                row.append(key_of(item.tokens[span.start : span.stop]) if span.start < span.stop else "")
-            rows[column] = row
-    return Keys(rows, key_of, {})
-
-
 def exchanges(collation: Collation, keys: Keys, pair: tuple[int, int], judge: Judge) -> Iterator[Exchange]:
     """Yield the words that the second of two witnesses has in another order than the first, in order.
 
     Of windows that begin at one place the shortest is taken; of windows that overlap the first.
     """
     differing = _differing(keys, pair)
-    both = {ours for _, ours, _ in differing}.intersection(theirs for *_, theirs in differing) - {_LOST}
+    both = {ours for _, ours, _ in differing}.intersection(theirs for *_, theirs in differing) - {LOST}
     both.add("")
     at = 0
     while at < len(differing) and len(both) > 1:
@@ -192,7 +102,7 @@ def _told(
 ) -> tuple[Exchange, ...]:
     """Return the exchanges that explain all that differs in some columns; nothing if they do not."""
     ours, theirs = (cells_of(collation, w, window, keys) for w in pair)
-    if len(ours) != len(theirs) or any(cell.key == _LOST for cell in (*ours, *theirs)):
+    if len(ours) != len(theirs) or any(cell.key == LOST for cell in (*ours, *theirs)):
         return ()
     found = []
     for start, stop in _parts(ours, theirs):
@@ -201,23 +111,6 @@ def _told(
             return ()
         found.append(each)
     return tuple(found)
-
-
-def cells_of(collation: Collation, w: int, window: Locus, keys: Keys) -> tuple[Cell, ...]:
-    """Return the columns of some in which a witness has words."""
-    found = []
-    for column in range(window.first, window.stop):
-        words = without_points(collation.tokens(w, column, column + 1))
-        if words:
-            found.append(Cell(column, keys.of(words), words))
-    return tuple(found)
-
-
-def all_cells(collation: Collation, w: int, keys: Keys) -> tuple[Cell, ...]:
-    """Return all words of a witness by their columns."""
-    if w not in keys.known:
-        keys.known[w] = cells_of(collation, w, Locus(0, len(collation.columns)), keys)
-    return keys.known[w]
 
 
 def _parts(ours: Sequence[Cell], theirs: Sequence[Cell]) -> Iterator[tuple[int, int]]:
@@ -241,17 +134,23 @@ def _exchange(
     Of several ways to exchange two parts the one with the shortest first part is taken.
     """
     count = sum(len(cell.words) for cell in ours)
+    moved: tuple[Cells, Locus] | None = None
     for first in range(1, len(ours)) if count <= LONG else ():
         for second in range(first, len(ours)):
-            if _says(ours, theirs, (first, second), judge):
+            if _exchanged(ours, theirs, (first, second)):
                 x, y = ours[:first], ours[second:]
+                if not _most(x, ours[first:second], y, judge):
+                    return None
                 mover, home = _mover(ours, theirs, (x, theirs[-first:]), (y, theirs[: len(y)]))
-                parts = (_columns(x), _columns(y))
-                return Exchange(ours, theirs, mover, _columns(home), window, parts)
+                if _says(ours, theirs, (first, second), judge):
+                    parts = (_columns(x), _columns(y))
+                    return Exchange(ours, theirs, mover, _columns(home), window, parts)
+                moved = moved or (mover, _columns(home))
     changed = [one for one, other in zip(ours, theirs, strict=True) if one.key != other.key]
     if count > FEW or sum(is_content(cell, judge) for cell in changed) < 2:
         return None
-    return Exchange(ours, theirs, theirs, _columns(ours), window, ())
+    mover, home_columns = moved or (theirs, _columns(ours))
+    return Exchange(ours, theirs, mover, home_columns, window, ())
 
 
 def _mover(
@@ -270,13 +169,17 @@ def _mover(
     return mover, home
 
 
+def _exchanged(ours: Sequence[Cell], theirs: Sequence[Cell], cut: tuple[int, int]) -> bool:
+    """Say whether some words are by their keys others with the parts before and after two cuts exchanged."""
+    exchanged = (*ours[cut[1] :], *ours[cut[0] : cut[1]], *ours[: cut[0]])
+    return all(one.key == other.key for one, other in zip(exchanged, theirs, strict=True))
+
+
 def _says(ours: Sequence[Cell], theirs: Sequence[Cell], cut: tuple[int, int], judge: Judge) -> bool:
-    """Say whether some words are others with the parts before and after two cuts exchanged."""
+    """Say whether it is told of some words that their parts before and after two cuts were exchanged."""
     first, second = cut
     x, between, y = ours[:first], ours[first:second], ours[second:]
     exchanged = (*y, *between, *x)
-    if any(one.key != other.key for one, other in zip(exchanged, theirs, strict=True)):
-        return False
     return len(ours) <= _most(x, between, y, judge) and one_wording(_words(exchanged), _words(theirs), judge)
 
 
@@ -291,11 +194,6 @@ def _most(x: Sequence[Cell], between: Sequence[Cell], y: Sequence[Cell], judge: 
     if not (one and other):
         return 0 if all(_links(cell) for cell in (y if one else x)) else NEAR
     return LONG if between and (not middle or len(between) == 2) else SHORT
-
-
-def is_content(cell: Cell, judge: Judge) -> bool:
-    """Say whether a cell is more than a number or a function word."""
-    return any(w.kind is TokenKind.WORD and not judge.is_function(form_of(w)) for w in cell.words)
 
 
 def _links(cell: Cell) -> bool:

@@ -1,41 +1,41 @@
 """Moved words as an editor tells them: who has the very words of the base in another place.
 
-A transposition of the alignment says where words of some witnesses stand in others. It is told of a witness
-only where that tells all that the witness has there: its words at one end are those of the base at the
-other. Two neighbours may have changed places, with a word between them that stayed; or words may stand
-elsewhere, where the base has nothing, and be lacking where the base has them. Of any other witness the words
-are printed as they stand: together, where some few changed places and are not the very same.
+What each witness moved is looked for in the columns of the base and of it alone, whatever others have there.
+Two neighbours may have changed places, with a word between them that stayed; or words may stand elsewhere,
+and be lacking where the base has them. Of any other witness the words are printed as they stand: together,
+where some few changed places and are not the very same. Last come words that others than the base have in
+several places, of which nothing is told beside the base.
 """
 
-from collections.abc import Iterator, Mapping, Sequence, Set
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import combinations, pairwise
 
-from collate.analysis.elsewhere import Removal, removals
-from collate.analysis.exchanges import SHORT, Exchange, Keys, exchanges, keys_of
+from collate.analysis.cells import Keys, all_cells, keys_of
+from collate.analysis.elsewhere import Block, Found, Sides, blocks
+from collate.analysis.exchanges import FEW, Exchange, exchanges
+from collate.analysis.set_apart import Seat, reseated, seats
+from collate.analysis.transfers import Change, transfers
 from collate.model.collation import Collation, Locus, Transposition, columns_of
-from collate.model.division import one_wording
-from collate.model.form import Judge, Relation, form_of, one_word
+from collate.model.form import Judge, form_of, one_word
 from collate.model.witness import Token, TokenKind, without_points
-
-FEW = 8
-"""How many words, at most, are printed together because some of them changed places."""
 
 
 @dataclass(frozen=True, slots=True)
 class Move:
     """What one witness moved: `lemma` are the columns of the base's words.
 
-    `away` are the columns where the witness has them; None where the words of the lemma have only changed
-    places among themselves: two parts of them, or all as they stand in `order`. All that differs in
-    `columns` between it and the base is told by that.
+    `at` is the token of the base before which the witness has them; None where the words of the lemma have
+    only changed places among themselves: two parts of them, or all as they stand in `order`. All that differs
+    in `columns` between it and the base is told by that, and by the `changes`.
     """
 
     siglum: str
     lemma: Locus
-    away: Locus | None
+    at: int | None
     columns: frozenset[int]
     order: tuple[Token, ...] = ()
+    changes: tuple[Change, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,10 +55,11 @@ class Reworded:
 class Moves:
     """The moves of a collation, and what is printed together besides.
 
-    `transpositions` are those of the alignment and those found here, each with the witnesses of which it
-    is told.
+    `collation` is that in which the moves stand: its columns are those of the alignment, but for words that
+    had to be set apart. Of each transposition it is said of which witnesses it is told.
     """
 
+    collation: Collation
     told: tuple[Move, ...]
     transpositions: Mapping[Transposition, tuple[str, ...]]
     reworded: tuple[Reworded, ...]
@@ -73,221 +74,182 @@ class PrintedMove:
     """A move as printed, with all witnesses of which it is told."""
 
     lemma: Locus
-    away: Locus | None
+    at: int | None
     sigla: tuple[str, ...]
     order: tuple[Token, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
-class _Found:
-    """A move found in the columns of two witnesses, as a transposition, and all columns it lies in.
+class _Pair:
+    """The base and one witness: what changed places between them, what the one has elsewhere."""
 
-    `parts` are the columns of what moved, in the base: of two parts that were exchanged, of both.
-    """
+    w: int
+    exchanges: tuple[Exchange, ...]
+    sides: Sides
+    found: Found
 
-    move: Move
-    moved: Transposition
-    spread: frozenset[int]
-    parts: tuple[Locus, ...]
+    def free(self, columns: Sequence[int] | frozenset[int]) -> bool:
+        """Say whether no exchange is told of some columns."""
+        windows = [each.window for each in self.exchanges]
+        return not any(window.first <= at < window.stop for at in columns for window in windows)
 
 
 @dataclass(frozen=True, slots=True)
-class _Sides:
-    """The columns of some moved words in the base, and in another witness."""
+class _Told:
+    """A move with its transposition, and where the words stand: whoever has them so has moved the same."""
 
-    ours: Locus
-    theirs: Locus
+    move: Move
+    moved: Transposition
+    away: Locus | None
 
 
 def moves(collation: Collation, base: str, judge: Judge) -> Moves:
     """Return what each witness moved beside the base, in the order of the base; no column is told twice.
 
-    What changed places in the columns of the base and one witness alone comes first, then what that witness
-    lacks here and has there, and last the transpositions of the alignment that these have left.
+    What changed places comes first, then what a witness lacks here and has there. Moved words that stand
+    beside others are set apart before that is told.
     """
-    every = [*_by_witness(collation, base, judge)]
-    found = [each for each in every if isinstance(each, _Found)]
-    spread = {(each.move.siglum, column) for each in found for column in each.spread}
-    taken = {(each.move.siglum, column) for each in found for column in each.move.columns}
-    told = {each.move: None for each in found}
-    true: dict[Transposition, set[str]] = {}
-    rest = [each for each in every if not isinstance(each, _Found)]
-    for moved in collation.transpositions:
-        for siglum, sides in _pairs(collation, moved, base):
-            if not spread.isdisjoint((siglum, column) for column in _columns(sides)):
-                continue
-            move = _move(collation, base, siglum, sides, judge)
-            columns = {(siglum, column) for column in move.columns} if move else set()
-            if move is None:
-                if _answer(collation, base, siglum, sides, judge):
-                    rest.append((siglum, _whole(sides)))
-            elif move in told or taken.isdisjoint(columns):
-                taken |= columns
-                told[move] = None
-                true.setdefault(moved, set()).add(siglum)
-    reworded = []
-    for siglum, whole in rest:
-        columns = {(siglum, column) for column in range(whole.first, whole.stop)}
-        words = _reworded(collation, (base, siglum), whole, judge) if taken.isdisjoint(columns) else None
-        if words is not None:
-            taken |= columns
-            reworded.append(words)
-    in_order = sorted(told, key=lambda m: (m.lemma.first, m.lemma.stop, m.siglum))
-    return Moves(tuple(in_order), _transpositions(collation, base, found, true), tuple(reworded))
-
-
-def _by_witness(collation: Collation, base: str, judge: Judge) -> Iterator[_Found | tuple[str, Locus]]:
-    """Yield the moves that are found in the columns of the base and one witness alone.
-
-    Of words among which others were put, or that are not the same, where they are: they are printed together.
-    """
+    b = collation.sigla.index(base)
     keys = keys_of(collation, judge)
-    for w, siglum in enumerate(collation.sigla):
-        if siglum == base:
-            continue
-        pair = collation.sigla.index(base), w
-        taken: set[int] = set()
-        for exchange in exchanges(collation, keys, pair, judge):
-            found = _exchanged(siglum, exchange, keys, pair, first=exchange.window.first not in taken)
-            taken |= found.spread
-            yield found
-        for removal in removals(collation, keys, pair, judge):
-            found = _removed(siglum, removal)
-            if not taken.isdisjoint(found.spread):
-                continue
-            if removal.loose or not (removal.clear or _is_long(collation, pair, _hull(found.spread))):
-                yield siglum, _hull(found.spread)
-            else:
-                taken |= found.spread
-                yield found
+    pairs = [*_pairs(collation, keys, b, judge)]
+    asked = [*_asked(pairs)]
+    if asked:
+        collation = reseated(collation, asked)
+        keys = keys_of(collation, judge)
+        pairs = [*_pairs(collation, keys, b, judge)]
+    told: list[_Told] = []
+    reworded: list[Reworded] = []
+    for pair in pairs:
+        own = [*_told(collation, b, pair, keys)]
+        told += own
+        taken = {column for each in own for column in each.move.columns}
+        for whole in _hulls(pair, own):
+            columns = range(whole.first, whole.stop)
+            if taken.isdisjoint(columns) and pair.free(columns):
+                words = _reworded(collation, (b, pair.w), whole, judge)
+                if words is not None:
+                    taken.update(columns)
+                    reworded.append(words)
+    in_order = sorted((each.move for each in told), key=lambda m: (m.lemma.first, m.lemma.stop, m.siglum))
+    held = {(each.moved.siglum, at) for each in told for at in range(each.moved.start, each.moved.stop)}
+    others = (*_untold(collation, pairs), *_beside_the_base(collation, b, keys))
+    all_told = _transpositions(collation, b, told, [*_apart(others, held)])
+    return Moves(collation, tuple(in_order), all_told, tuple(reworded))
 
 
-def _exchanged(siglum: str, exchange: Exchange, keys: Keys, pair: tuple[int, int], *, first: bool) -> _Found:
+def _pairs(collation: Collation, keys: Keys, b: int, judge: Judge) -> Iterator[_Pair]:
+    """Yield the base and each witness that has a word elsewhere which it lacks here."""
+    for w in range(len(collation.sigla)):
+        common = keys.common((b, w)) if w != b else ()
+        if common:
+            changed = tuple(exchanges(collation, keys, (b, w), judge))
+            sides = Sides(all_cells(collation, b, keys), all_cells(collation, w, keys), keys)
+            for each in changed:
+                sides.close(each.window)
+            yield _Pair(w, changed, sides, blocks(sides) if keys.content(common) else Found(()))
+
+
+def _asked(pairs: Sequence[_Pair]) -> Iterator[Seat]:
+    for pair in pairs:
+        for block in pair.found.moved:
+            yield from seats(pair.w, pair.sides, block)
+
+
+def _told(collation: Collation, b: int, pair: _Pair, keys: Keys) -> Iterator[_Told]:
+    """Yield what is told of a witness."""
+    siglum = collation.sigla[pair.w]
+    last = -1
+    for exchange in pair.exchanges:
+        yield _exchanged(siglum, exchange, keys, (b, pair.w), first=exchange.window.first != last)
+        last = exchange.window.first
+    for each in transfers(collation, b, pair.sides, pair.found.moved):
+        move = Move(siglum, each.lemma, each.at, each.columns, changes=each.changes)
+        _, away = pair.sides.columns(each.block)
+        yield _Told(move, _transposition(siglum, pair.sides, each.block), away)
+
+
+def _transposition(siglum: str, sides: Sides, block: Block) -> Transposition:
+    """Return words that stand elsewhere as a transposition."""
+    home, _ = sides.columns(block)
+    start, stop = (sides.theirs[block.theirs[at]].words[at].index for at in (0, -1))
+    return Transposition(siglum, start, stop + 1, home.first, home.stop)
+
+
+def _exchanged(siglum: str, exchange: Exchange, keys: Keys, pair: tuple[int, int], *, first: bool) -> _Told:
     """Return an exchange as a move; of several in one window the first tells all that differs there."""
     window, (a, b), rows = range(exchange.window.first, exchange.window.stop), pair, keys.rows
     columns = [at for at in window if at in rows and rows[at][a] != rows[at][b]] if first else []
     lemma = Locus(exchange.ours[0].column, exchange.ours[-1].column + 1)
     order = () if exchange.parts else tuple(word for cell in exchange.theirs for word in cell.words)
-    move = Move(siglum, lemma, None, frozenset(columns), order)
     start, stop = exchange.mover[0].words[0].index, exchange.mover[-1].words[-1].index + 1
     moved = Transposition(siglum, start, stop, exchange.home.first, exchange.home.stop)
-    return _Found(move, moved, frozenset(window), exchange.parts)
+    away = Locus(exchange.mover[0].column, exchange.mover[-1].column + 1)
+    return _Told(Move(siglum, lemma, None, frozenset(columns), order), moved, away)
 
 
-def _removed(siglum: str, removal: Removal) -> _Found:
-    home, away = (Locus(side[0].column, side[-1].column + 1) for side in (removal.home, removal.away))
-    start, stop = removal.away[0].words[0].index, removal.away[-1].words[-1].index + 1
-    moved = Transposition(siglum, start, stop, home.first, home.stop)
-    spread = removal.columns.union(_columns(_Sides(home, away)))
-    return _Found(Move(siglum, home, away, removal.columns), moved, spread, (home,))
+def _hulls(pair: _Pair, told: Sequence[_Told]) -> Iterator[Locus]:
+    """Yield the columns about words that stand elsewhere, of which nothing is told, in their order."""
+    for block in (*pair.found.moved, *pair.found.loose):
+        home, away = pair.sides.columns(block)
+        yield Locus(min(home.first, away.first), max(home.stop, away.stop))
+
+
+def _untold(collation: Collation, pairs: Sequence[_Pair]) -> Iterator[Transposition]:
+    """Yield all that witnesses have elsewhere than the base, be it told or not."""
+    for pair in pairs:
+        for block in pair.found.moved:
+            yield _transposition(collation.sigla[pair.w], pair.sides, block)
+
+
+def _beside_the_base(collation: Collation, b: int, keys: Keys) -> Iterator[Transposition]:
+    """Yield what one witness has in another place than one before it, where the base has nothing."""
+    lacking = {column for column, row in keys.rows.items() if not row[b]}
+    witnesses = [w for w in range(len(collation.sigla)) if w != b]
+    for other, w in combinations(witnesses, 2):
+        if keys.content(keys.common((other, w), lacking)):
+            sides = Sides(all_cells(collation, other, keys), all_cells(collation, w, keys), keys)
+            for block in blocks(sides, lacking).moved:
+                yield _transposition(collation.sigla[w], sides, block)
+
+
+def _apart(others: Iterable[Transposition], held: set[tuple[str, int]]) -> Iterator[Transposition]:
+    """Yield transpositions of which no word is in one before, or among some words."""
+    for moved in others:
+        tokens = {(moved.siglum, at) for at in range(moved.start, moved.stop)}
+        if held.isdisjoint(tokens):
+            held |= tokens
+            yield moved
 
 
 def _transpositions(
-    collation: Collation, base: str, found: Sequence[_Found], true: Mapping[Transposition, Set[str]]
+    collation: Collation, b: int, told: Sequence[_Told], others: Sequence[Transposition]
 ) -> Mapping[Transposition, tuple[str, ...]]:
     """Return all transpositions, each with the witnesses of which it is told, in the order of their homes.
 
-    What is found of the base and one witness alone takes the place of what the alignment says of the two; but
-    where the base stands alone against several, that is one transposition.
+    Where the base stands alone against several that all have moved the same, that is one transposition.
     """
-    told: dict[Transposition, set[str]] = {}
-    own = list(found)
-    for moved in collation.transpositions:
-        of = set(true.get(moved, ()))
-        sides = dict(_pairs(collation, moved, base))
-        touched = [
-            each
-            for each in found
-            if each.move.siglum in sides and not each.spread.isdisjoint(_columns(sides[each.move.siglum]))
-        ]
-        same = [each for each in touched if sides[each.move.siglum].ours in each.parts]
-        several = {each.move.siglum for each in same}
-        if moved.siglum == base and len(several) > 1:
-            of |= several
-            own = [each for each in own if each not in same]
-        if of or not touched:
-            told[moved] = of
-    for each in own:
-        told.setdefault(each.moved, set()).add(each.move.siglum)
-    in_order = sorted(told, key=lambda t: (t.home, t.siglum, t.start))
-    return {moved: tuple(s for s in collation.sigla if s in told[moved]) for moved in in_order}
+    found: dict[Transposition, set[str]] = {each: set() for each in others}
+    places: dict[tuple[Locus, Locus], list[_Told]] = {}
+    for each in told:
+        home = Locus(each.moved.home, each.moved.home_stop)
+        places.setdefault((home, each.away or home), []).append(each)
+    for (home, away), several in places.items():
+        if len(several) > 1 and _alone(collation, b, (home, away), len(several)):
+            tokens = without_points(collation.tokens(b, home.first, home.stop))
+            span = tokens[0].index, tokens[-1].index + 1
+            moved = Transposition(collation.sigla[b], *span, away.first, away.stop)
+            found.setdefault(moved, set()).update(each.move.siglum for each in several)
+        else:
+            for each in several:
+                found.setdefault(each.moved, set()).add(each.move.siglum)
+    in_order = sorted(found, key=lambda t: (t.home, t.siglum, t.start))
+    return {moved: tuple(s for s in collation.sigla if s in found[moved]) for moved in in_order}
 
 
-def _hull(columns: Set[int]) -> Locus:
-    return Locus(min(columns), max(columns) + 1)
-
-
-def _is_long(collation: Collation, pair: tuple[int, int], whole: Locus) -> bool:
-    """Say whether one of two witnesses has more words in some columns than are printed together."""
-    return max(len(_words(collation, w, whole)) for w in pair) > FEW
-
-
-def _columns(sides: _Sides) -> set[int]:
-    return {*range(sides.ours.first, sides.ours.stop), *range(sides.theirs.first, sides.theirs.stop)}
-
-
-def _pairs(collation: Collation, moved: Transposition, base: str) -> Iterator[tuple[str, _Sides]]:
-    """Yield the witnesses that a transposition may part from the base, each with the columns of both."""
-    away = columns_of(collation.columns, collation.sigla.index(moved.siglum), moved.start, moved.stop)
-    home = Locus(moved.home, moved.home_stop)
-    if moved.siglum != base:
-        yield moved.siglum, _Sides(home, away)
-        return
-    for siglum in collation.sigla:
-        if siglum != base:
-            yield siglum, _Sides(away, home)
-
-
-def _move(collation: Collation, base: str, siglum: str, sides: _Sides, judge: Judge) -> Move | None:
-    """Return the move of a witness, if its own words bear it out."""
-    ours, theirs = collation.sigla.index(base), collation.sigla.index(siglum)
-    words, others = _words(collation, ours, sides.ours), _words(collation, theirs, sides.theirs)
-    if not words or not _alike(words, others, judge):
-        return None
-    whole = _whole(sides)
-    inverted = _inverted(collation, (ours, theirs), whole, judge)
-    if inverted is not None:
-        return Move(siglum, inverted, None, _differing(collation, (ours, theirs), whole, judge))
-    if _words(collation, theirs, sides.ours) or not _stands_alone(collation, (ours, theirs), sides.theirs):
-        return None
-    columns = [*range(sides.ours.first, sides.ours.stop), *range(sides.theirs.first, sides.theirs.stop)]
-    return Move(siglum, sides.ours, sides.theirs, frozenset(columns))
-
-
-def _answer(collation: Collation, base: str, siglum: str, sides: _Sides, judge: Judge) -> bool:
-    """Say whether the words of two witnesses on the two sides are, one by one, forms of one word."""
-    words = _words(collation, collation.sigla.index(base), sides.ours)
-    others = _words(collation, collation.sigla.index(siglum), sides.theirs)
-    pairs = zip(words, others, strict=False)
-    different = (judge(form_of(a), form_of(b)).relation is Relation.DIFFERENT for a, b in pairs)
-    return len(words) == len(others) > 0 and not any(different)
-
-
-def _stands_alone(collation: Collation, pair: tuple[int, int], locus: Locus) -> bool:
-    """Say whether a witness has words in some columns, and between those two words of the base no others.
-
-    Of what it added there too it could not be told whether that comes before or after the moved words.
-    """
-    first, stop = locus.first, locus.stop
-    while first and not _words(collation, pair[0], Locus(first - 1, first)):
-        first -= 1
-    while stop < len(collation.columns) and not _words(collation, pair[0], Locus(stop, stop + 1)):
-        stop += 1
-    wide = Locus(first, stop)
-    alone = len(_words(collation, pair[1], wide)) == len(_words(collation, pair[1], locus))
-    return alone and not _words(collation, pair[0], wide)
-
-
-def _whole(sides: _Sides) -> Locus:
-    return Locus(min(sides.ours.first, sides.theirs.first), max(sides.ours.stop, sides.theirs.stop))
-
-
-def _inverted(collation: Collation, pair: tuple[int, int], whole: Locus, judge: Judge) -> Locus | None:
-    """Return the columns of the base's words that have changed places within some columns, or None."""
-    words, others = _cores(collation, pair, whole, judge)
-    if len(words) != len(others) or len(words) > SHORT or not _swapped(words, others, judge):
-        return None
-    return columns_of(collation.columns, pair[0], words[0].index, words[-1].index + 1)
+def _alone(collation: Collation, b: int, places: Sequence[Locus], count: int) -> bool:
+    """Say whether no more witnesses than some, and the base, have words in one of some places."""
+    others = [w for w in range(len(collation.sigla)) if w != b]
+    return sum(any(_words(collation, w, place) for place in places) for w in others) == count
 
 
 def _cores(
@@ -303,47 +265,18 @@ def _cores(
     return words[start : ends[0]], others[start : ends[1]]
 
 
-def _reworded(collation: Collation, sigla: tuple[str, str], whole: Locus, judge: Judge) -> Reworded | None:
+def _reworded(collation: Collation, pair: tuple[int, int], whole: Locus, judge: Judge) -> Reworded | None:
     """Return what is printed together of a witness, if both it and the base have words there, and few."""
-    pair = collation.sigla.index(sigla[0]), collation.sigla.index(sigla[1])
     words, others = _cores(collation, pair, whole, judge)
     lost = any(token.kind is TokenKind.GAP for token in (*words, *others))
     if lost or not words or not others or max(len(words), len(others)) > FEW:
         return None
     lemma = columns_of(collation.columns, pair[0], words[0].index, words[-1].index + 1)
-    return Reworded(sigla[1], lemma, tuple(others), whole)
-
-
-def _swapped(words: Sequence[Token], others: Sequence[Token], judge: Judge) -> bool:
-    """Say whether some words are others with two parts changed about; what is between the two may stay."""
-    if any(token.kind is TokenKind.GAP for token in (*words, *others)):
-        return False
-    count = len(words)
-    return any(
-        one_wording([*words[second:], *words[first:second], *words[:first]], others, judge)
-        for first in range(1, count)
-        for second in range(first, count)
-    )
-
-
-def _differing(collation: Collation, pair: tuple[int, int], whole: Locus, judge: Judge) -> frozenset[int]:
-    """Return the columns in which the words of two witnesses are not the same."""
-    found = []
-    for column in range(whole.first, whole.stop):
-        ours, theirs = (_words(collation, w, Locus(column, column + 1)) for w in pair)
-        if not one_wording(ours, theirs, judge):
-            found.append(column)
-    return frozenset(found)
+    return Reworded(collation.sigla[pair[1]], lemma, tuple(others), whole)
 
 
 def _words(collation: Collation, w: int, locus: Locus) -> tuple[Token, ...]:
     return without_points(collation.tokens(w, locus.first, locus.stop))
-
-
-def _alike(words: Sequence[Token], others: Sequence[Token], judge: Judge) -> bool:
-    """Say whether two runs are the same words, none of them lost."""
-    lost = any(token.kind is TokenKind.GAP for token in (*words, *others))
-    return not lost and one_wording(words, others, judge)
 
 
 def _same(a: Token, b: Token, judge: Judge) -> bool:
@@ -364,18 +297,39 @@ def is_move(found: MovesAt, locus: Locus, siglum: str) -> bool:
 
 def printed(collation: Collation, found: Sequence[Move]) -> Iterator[PrintedMove]:
     """Yield the moves as printed: those of one lemma and one place are one."""
-    grouped: dict[tuple[Locus, Locus | None, tuple[str, ...]], list[Move]] = {}
+    grouped: dict[tuple[Locus, int | None, tuple[str, ...]], list[Move]] = {}
     for move in found:
         order = tuple(token.normal for token in move.order)
-        grouped.setdefault((move.lemma, move.away, order), []).append(move)
-    for (lemma, away, _), several in grouped.items():
+        grouped.setdefault((move.lemma, move.at, order), []).append(move)
+    for (lemma, at, _), several in grouped.items():
         sigla = {move.siglum for move in several}
         in_order = tuple(siglum for siglum in collation.sigla if siglum in sigla)
-        yield PrintedMove(lemma, away, in_order, several[0].order)
+        yield PrintedMove(lemma, at, in_order, several[0].order)
 
 
-def parted(collation: Collation, found: Moves) -> Collation:
+@dataclass(frozen=True, slots=True)
+class Changed:
+    """Words that some witnesses have for others within what they moved, or passed."""
+
+    words: tuple[Token, ...]
+    sigla: tuple[str, ...]
+
+
+def changed(found: Sequence[Move]) -> Mapping[Locus, tuple[Changed, ...]]:
+    """Return what differs within moved words, by the columns of the base's words."""
+    held: dict[Locus, dict[tuple[str, ...], Changed]] = {}
+    for move in found:
+        for change in move.changes:
+            at = held.setdefault(change.locus, {})
+            text = tuple(word.expanded for word in change.words)
+            before = at.get(text, Changed(change.words, ()))
+            at[text] = replace(before, sigla=(*before.sigla, move.siglum))
+    return {locus: tuple(readings.values()) for locus, readings in held.items()}
+
+
+def parted(found: Moves) -> Collation:
     """Return a collation with the places of variation cut where moved words begin and end, and its moves."""
+    collation = found.collation
     held = [move.columns for move in found.told]
     held += [frozenset(range(each.columns.first, each.columns.stop)) for each in found.reworded]
     borders = sorted(

@@ -138,10 +138,25 @@ def test_a_transposition_says_of_which_copies_it_is_told() -> None:
     assert item.collation.transpositions == (moved,)
 
 
-def test_a_place_is_not_cut_where_words_moved_and_were_changed() -> None:
-    """Of words that are told as left out the places are whole."""
-    texts = {
-        "A": "seth hem with floure of rys and stampe hem smale in a morter and do therto salt",
-        "B": "seth hem and stampe hem smale in a morter with good floure of rys and do therto salt",
-    }
-    assert [entry.lemma.text for entry in found(texts).entries if entry.lemma.text] == ["with floure of rys"]
+@pytest.mark.parametrize(
+    ("base", "other", "said"),
+    [
+        (
+            "seth hem with floure of rys and stampe hem smale in a morter and do therto salt",
+            "seth hem and stampe hem smale in a morter with good floure of rys and do therto salt",
+            ["with floure of rys] tr. after morter B", "with] with good B"],
+        ),
+        (
+            "seth hem with floure of rys and stampe hem smale and do therto salt",
+            "seth hem and stampe hem right smale with floure of rys and do therto salt",
+            ["with floure of rys] tr. after smale B", "hem] hem right B"],
+        ),
+        (
+            "take quinces and seth hem in clere ale and pare hem smale and do therto sugre and serue it forth",
+            "take quinces and pare hem smale and do therto sugre and seth hem wel in clere broth and serue it forth",
+            ["seth … and] tr. after and (w. 17) B", "hem] hem wel B", "ale] broth B"],
+        ),
+    ],
+)
+def test_what_differs_within_moved_words_is_told_by_itself(base: str, other: str, said: list[str]) -> None:
+    assert lines(base, other) == said

@@ -46,9 +46,11 @@ def rebuilt(item: ItemFindings, siglum: str, judge: Judge) -> Words:
     theirs = without_points(collation.items[collation.sigla.index(siglum)].tokens)
     cells = [list(without_points(collation.tokens(base, at, at + 1))) for at in range(len(collation.columns))]
     moved: list[tuple[Beside, Words]] = []
-    for entry in item.substantive:
-        for variant in entry.variants:
-            if siglum not in variant.reading.sigla:
+    told = [(entry, variant) for entry in item.substantive for variant in entry.variants]
+    for last in (False, True):  # what differs within moved words, or beside them, comes before the moving
+        for entry, variant in told:
+            moving = variant.kind is VariantKind.TRANSPOSITION
+            if siglum not in variant.reading.sigla or moving is not last:
                 continue
             here = range(entry.locus.first, entry.locus.stop)
             words = [word for at in here for word in cells[at]]

@@ -1,5 +1,9 @@
-"""Measure the finding of moved phrases: `python -m tests.bench.moves` (precision and recall, two words or more)."""
+"""Measure the finding of moved phrases: `python -m tests.bench.moves` (precision and recall, two words or more).
 
+They are those of the analysis, with the first witness as the base.
+"""
+
+from collate.analysis.moves import moves as moved
 from collate.lexicon.judge import shipped_judge
 from collate.settings import Aligning
 from tests.bench.alignment import aligned
@@ -13,13 +17,14 @@ def moves(witnesses: int, length: int, seeds: range) -> tuple[int, int, int, int
     for seed in seeds:
         made = tradition(witnesses, length, seed, Rates(move=0.35))
         collation = aligned(made, judge, Aligning())
+        found = moved(collation, collation.sigla[0], judge).transpositions
         true = {
             siglum: [set(move) for move in made.moves[siglum] if _stands(made, siglum, move)]
             for siglum in made.witnesses
         }
         apart = {frozenset(move) for moves in true.values() for move in moves}
-        for moved in collation.transpositions:
-            words = made.witnesses[moved.siglum][moved.start : moved.stop]
+        for each in found:
+            words = made.witnesses[each.siglum][each.start : each.stop]
             if len(words) < 2:
                 continue
             ours += 1
@@ -32,7 +37,7 @@ def moves(witnesses: int, length: int, seeds: range) -> tuple[int, int, int, int
             wanted += 1
             seen += any(
                 {p for word in made.witnesses[t.siglum][t.start : t.stop] for p in word.places} & move
-                for t in collation.transpositions
+                for t in found
             )
     return right, ours, seen, wanted
 

@@ -2,8 +2,7 @@
 
 from collections.abc import Mapping
 
-from collate.lexicon.judge import shipped_judge
-from tests.making import collated
+from tests.making import found
 
 FRAME = (
     "take rys and wasche hem clene {here} sethe hem in clene watur til thei breste do therto almaund mylke"
@@ -13,11 +12,11 @@ FRAME = (
 
 def moved(texts: Mapping[str, str]) -> list[tuple[str, str]]:
     """Return the siglum and the words of each move."""
-    found = collated(texts, shipped_judge())
-    items = dict(zip(found.sigla, found.items, strict=True))
+    collation = found(texts).collation
+    items = dict(zip(collation.sigla, collation.items, strict=True))
     return [
         (move.siglum, " ".join(t.expanded for t in items[move.siglum].tokens[move.start : move.stop]))
-        for move in found.transpositions
+        for move in collation.transpositions
     ]
 
 
@@ -48,6 +47,6 @@ def test_two_moves_with_a_word_in_common_are_both_told() -> None:
     home = frame.format(a="compasse with", b="with cler", c="")
     early = frame.format(a="", b="with compasse with cler", c="")
     late = frame.format(a="compasse with", b="", c="with cler")
-    found = moved({"A": home, "B": late, "C": early, "D": home, "E": home})
-    assert {siglum for siglum, words in found if "cler" in words} == {"B"}
-    assert {siglum for siglum, words in found if "compasse" in words} == {"C"}
+    told = moved({"A": home, "B": late, "C": early, "D": home, "E": home})
+    assert {siglum for siglum, words in told if "cler" in words} == {"B"}
+    assert {siglum for siglum, words in told if "compasse" in words} == {"C"}
