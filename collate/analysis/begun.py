@@ -17,6 +17,9 @@ _FEWEST = 2
 _FEWEST_OF_WORD = 3
 """The same where what was begun is a word, unless an article stands before it."""
 
+_SMALL = ("(pronoun)", "(preposition)", "(conjunction)", "(determiner)")
+"""The classes of words that stand by themselves, however the next begins."""
+
 
 def false_start(words: Sequence[Token], before: Sequence[Token], after: Sequence[Token], judge: Judge) -> str:
     """Return the word that some words break off in, which stands in full after them; "" where none does.
@@ -45,13 +48,19 @@ def _broken_off(words: Sequence[Token], after: Sequence[Token], fewest: int, jud
 
 
 def begins(begun: Token, full: Token, judge: Judge, fewest: int = _FEWEST_OF_WORD) -> bool:
-    """Say whether one word may be the beginning of the next; if a table has it, with `fewest` letters."""
+    """Say whether one word may be the beginning of the next; if a table has it, with `fewest` letters.
+
+    A small word (*her herbes*) is one of its own, if so many are wanted as where no article stands before.
+    """
     part, whole = letters(begun.expanded.casefold()), letters(full.expanded.casefold())
     if begun.value is not None or full.value is not None or "…" in part + whole or part == whole:
         return False
     if not whole.startswith(part):
         return False
-    return len(part) >= (fewest if judge.listed(form_of(begun)) else min(fewest, _FEWEST))
+    if not judge.listed(form_of(begun)):
+        return len(part) >= min(fewest, _FEWEST)
+    small = "".join(begun.headwords[:1]).endswith(_SMALL)
+    return len(part) >= fewest and not (small and fewest >= _FEWEST_OF_WORD)
 
 
 def _is_article(token: Token, judge: Judge) -> bool:

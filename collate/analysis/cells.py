@@ -140,18 +140,25 @@ class Keys:
         return {row[a] for row in rows}.intersection([row[b] for row in rows]) - {"", LOST}
 
 
+def by_siglum(collation: Collation) -> list[int]:
+    """Return the numbers of the witnesses in the order of their sigla, whatever order they were given in."""
+    return sorted(range(len(collation.sigla)), key=collation.sigla.__getitem__)
+
+
 def keys_of(collation: Collation, judge: Judge) -> Keys:
     """Return by what the words of each witness are compared, for each column of words that varies."""
-    key_of = Names(judge)
+    key_of, order = Names(judge), by_siglum(collation)
     rows: dict[int, list[str]] = {}
     for locus in collation.loci:
         for column in range(locus.first, locus.stop):
             spans = collation.columns[column].spans
-            row = []
-            for span, item in zip(spans, collation.items, strict=True):
-                row.append(key_of(item.tokens[span.start : span.stop]) if span.start < span.stop else "")
+            row = [""] * len(order)
+            for w in order:
+                span = spans[w]
+                if span.start < span.stop:
+                    row[w] = key_of(collation.items[w].tokens[span.start : span.stop])
             rows[column] = row
-            key_of.unite([*filter(None, dict.fromkeys(row))])
+            key_of.unite(sorted(filter(None, {*row})))
     for column, row in rows.items():
         rows[column] = [key_of.head(key) for key in row]
     return Keys(rows, key_of, {})

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations, pairwise
 
-from collate.analysis.cells import Keys, all_cells, keys_of
+from collate.analysis.cells import Keys, all_cells, by_siglum, keys_of
 from collate.analysis.elsewhere import Block, Found, Sides, blocks
 from collate.analysis.exchanges import FEW, Exchange, exchanges
 from collate.analysis.set_apart import Seat, reseated, seats
@@ -202,9 +202,12 @@ def _untold(collation: Collation, pairs: Sequence[_Pair]) -> Iterator[Transposit
 
 
 def _beside_the_base(collation: Collation, b: int, keys: Keys) -> Iterator[Transposition]:
-    """Yield what one witness has in another place than one before it, where the base has nothing."""
+    """Yield what one witness has in another place than another, where the base has nothing.
+
+    It is said of that one whose siglum comes later.
+    """
     lacking = {column for column, row in keys.rows.items() if not row[b]}
-    witnesses = [w for w in range(len(collation.sigla)) if w != b]
+    witnesses = [w for w in by_siglum(collation) if w != b]
     for other, w in combinations(witnesses, 2):
         if keys.content(keys.common((other, w), lacking)):
             sides = Sides(all_cells(collation, other, keys), all_cells(collation, w, keys), keys)

@@ -25,6 +25,8 @@ def causes(base: str, other: str) -> list[tuple[str, str, str]]:
         ("put it to the pot", "put it in to the pot", ("addition", "in", "")),
         ("take almaundes", "take al almaundes", ("addition", "al", "")),
         ("take good herbes", "take her herbes", ("substitution", "her", "")),
+        ("take herbes", "take her herbes", ("addition", "her", "")),
+        ("serue forth hoot", "serue for forth hoot", ("addition", "for", "")),
         ("boile hem wel", "boile hem wel wel", ("dittography", "wel", "")),
         ("take x leches", "take x xij leches", ("addition", "xij", "")),
     ],
