@@ -106,7 +106,7 @@ def _of_gap(siglum: str, locus: Locus, base: _Words, other: _Words, judge: Judge
         return (Repeat(siglum, locus, VariantKind.OMISSION, f"{BASE_DOUBLES}{' '.join(twice)}"),)
     if full := _begun(lost, base, locus, judge):
         return (Repeat(siglum, locus, VariantKind.OMISSION, f"in the base {said(lost, full)}", begun=True),)
-    if skip := _skip(lost, other, locus, judge):
+    if skip := _skip(lost, base, other, locus, judge):
         name = _name(base, skip, judge)
         reason = f"skipped from {_shown(skip)} to {_shown(skip)} ({name})"
         return (Repeat(siglum, locus, VariantKind.EYE_SKIP, reason),)
@@ -120,7 +120,7 @@ def _of_surplus(siglum: str, locus: Locus, own: _Words, base: _Words, judge: Jud
         return (Repeat(siglum, locus, VariantKind.DITTOGRAPHY, " stands ".join(twice)),)
     if full := _begun(more, own, locus, judge):
         return (Repeat(siglum, locus, VariantKind.ADDITION, said(more, full), begun=True),)
-    if skip := _skip(more, base, locus, judge):
+    if skip := _skip(more, own, base, locus, judge):
         name = _name(own, skip, judge)
         reason = f"the base may have skipped from {_shown(skip)} to {_shown(skip)} ({name})"
         return (Repeat(siglum, locus, VariantKind.ADDITION, reason),)
@@ -139,17 +139,20 @@ def _doubled(words: Sequence[Token], all_of: _Words, locus: Locus, judge: Judge)
     return doubled(words, all_of.before(locus.first, most), all_of.after(locus.stop, most), judge)
 
 
-def _skip(lost: Sequence[Token], other: _Words, locus: Locus, judge: Judge) -> Sequence[Token]:
+def _skip(lost: Sequence[Token], full: _Words, other: _Words, locus: Locus, judge: Judge) -> Sequence[Token]:
     """Return the repeated words from which to which an eye may have skipped, or nothing.
 
-    They end the lost stretch and stand before the gap, or begin it and stand after, or lie across: the
-    gap can be set anywhere along the repeat. One word of no content is no ground.
+    They end the lost stretch and stand before the gap, or begin it and stand after, or lie across, if the
+    full text goes on so too: the gap can be set anywhere along the repeat. One word of no content is no
+    ground.
     """
     if len(lost) < LEAST:
         return ()
     before, after = other.before(locus.first, len(lost)), other.after(locus.stop, len(lost))
     ends = tuple(reversed(_common(tuple(reversed(lost)), tuple(reversed(before)), judge)))
     begins = _common(lost[: len(lost) - len(ends)], after, judge)
+    if ends:
+        begins = _common(begins, full.after(locus.stop, len(begins)), judge)
     same = (*ends, *begins)
     if len(same) >= len(lost) or not same:
         return ()

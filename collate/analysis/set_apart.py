@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from collate.analysis.cells import Cell
 from collate.analysis.elsewhere import Block, Sides
 from collate.model.collation import Collation, Column, Locus, Presence, Span
+from collate.model.witness import TokenKind
 
 _Fresh = dict[int, list[list[int]]]
 """The new columns before each column, given as how many tokens each witness has in them."""
@@ -88,42 +89,56 @@ def reseated(collation: Collation, asked: Sequence[Seat]) -> Collation:
 
 
 def _rebuilt(collation: Collation, counts: Sequence[list[int]], fresh: _Fresh) -> Collation:
-    """Return a collation with other counts of tokens in its columns, and new columns before some."""
-    number: list[int] = []
-    columns: list[Column] = []
+    """Return a collation with other counts of tokens in its columns, and new columns before some.
+
+    A column of which nothing is left falls away.
+    """
     starts = [0] * len(collation.sigla)
+    columns: list[Column] = []
+    spans: list[tuple[int, int]] = []
+    changed: set[int] = set()
+    new: list[Locus] = []
     for old, (column, row) in enumerate(zip(collation.columns, counts, strict=True)):
-        columns += [_column(starts, new, column) for new in fresh.get(old, ())]
-        number.append(len(columns))
-        columns.append(_column(starts, row, column))
-    number.append(len(columns))
-    changed = {
-        old
-        for old, (column, row) in enumerate(zip(collation.columns, counts, strict=True))
-        if row != [span.stop - span.start for span in column.spans]
-    }
-    places = [place for locus in collation.loci for place in _cut(locus, changed, fresh, number)]
-    places += [
-        Locus(at, at + 1) for old, rows in fresh.items() for at in range(number[old] - len(rows), number[old])
-    ]
-    parted = tuple(Locus(number[each.first], number[each.stop - 1] + 1) for each in collation.parted)
-    return replace(collation, columns=tuple(columns), loci=tuple(sorted(places)), parted=parted)
+        for held in fresh.get(old, ()):
+            new.append(Locus(len(columns), len(columns) + 1))
+            columns.append(_column(collation, starts, held, column))
+        if row != [span.stop - span.start for span in column.spans]:
+            changed.add(old)
+        first = len(columns)
+        if any(row):
+            columns.append(_column(collation, starts, row, column))
+        spans.append((first, len(columns)))
+    for held in fresh.get(len(counts), ()):
+        new.append(Locus(len(columns), len(columns) + 1))
+        columns.append(_column(collation, starts, held, collation.columns[-1]))
+    places = [place for locus in collation.loci for place in _cut(locus, changed, fresh, spans)]
+    parted = [Locus(spans[each.first][0], spans[each.stop - 1][1]) for each in collation.parted]
+    held_parted = tuple(each for each in parted if each.stop - each.first > 1)
+    return replace(collation, columns=tuple(columns), loci=tuple(sorted([*places, *new])), parted=held_parted)
 
 
-def _column(starts: list[int], row: Sequence[int], column: Column) -> Column:
+def _column(collation: Collation, starts: list[int], row: Sequence[int], like: Column) -> Column:
+    """Return a column of so many tokens of each witness; who has none there is lost if it was in another."""
     spans = []
     for w, count in enumerate(row):
-        was = column.spans[w].presence
-        presence = Presence.PRESENT if count else Presence.OMITTED if was is Presence.PRESENT else was
+        tokens = collation.items[w].tokens[starts[w] : starts[w] + count]
+        if any(token.kind is not TokenKind.GAP for token in tokens):
+            presence = Presence.PRESENT
+        elif tokens:
+            presence = Presence.LACUNOSE
+        else:
+            was = like.spans[w].presence
+            presence = Presence.OMITTED if was is Presence.PRESENT else was
         spans.append(Span(starts[w], starts[w] + count, presence))
         starts[w] += count
     return Column(tuple(spans))
 
 
-def _cut(locus: Locus, changed: set[int], fresh: _Fresh, number: Sequence[int]) -> Iterator[Locus]:
+def _cut(locus: Locus, changed: set[int], fresh: _Fresh, spans: Sequence[tuple[int, int]]) -> Iterator[Locus]:
     """Yield a place with its new numbers: cut where columns were put in, and about those that changed."""
     first = locus.first
     for at in range(locus.first + 1, locus.stop + 1):
         if at == locus.stop or at in fresh or at in changed or at - 1 in changed:
-            yield Locus(number[first], number[at - 1] + 1)
+            if spans[first][0] < spans[at - 1][1]:
+                yield Locus(spans[first][0], spans[at - 1][1])
             first = at
