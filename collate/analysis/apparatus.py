@@ -1,5 +1,6 @@
 """The apparatus of one item: at each place the base's reading, and what each other reading is."""
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence, Set
 from dataclasses import replace
 from functools import partial
@@ -117,12 +118,7 @@ def substantive(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:
     """
     told = list(runs(found, bench.collation, bench.base))
     entries = [(entry, 1) for entry in _all_reworded(bench)]
-    taken = {
-        (at, each.siglum)
-        for each in bench.moves.reworded
-        for at, entry in enumerate(found)
-        if each.columns.first <= entry.locus.first and entry.locus.stop <= each.columns.stop
-    }
+    taken = {*_places_reworded(found, bench)}
     told = [run for run in told if not taken & {(at, siglum) for at in run.places for siglum in run.sigla}]
     taken |= {(at, siglum) for run in told for at in run.places for siglum in run.sigla}
     entries.extend((entry, 0) for entry in _together(told, found, bench))
@@ -134,6 +130,16 @@ def substantive(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:
             entries.append((Entry(entry.locus, entry.lemma, variants), 2))
     entries.sort(key=lambda each: (each[0].locus.first, each[1]))
     return tuple(entry for entry, _ in entries)
+
+
+def _places_reworded(found: Sequence[Entry], bench: Bench) -> Iterator[tuple[int, str]]:
+    """Yield the places, by number, and the witnesses of which an entry of the same words in part tells."""
+    starts = [entry.locus.first for entry in found]
+    for each in bench.moves.reworded:
+        at = bisect_left(starts, each.columns.first)
+        while at < len(found) and found[at].locus.stop <= each.columns.stop:
+            yield at, each.siglum
+            at += 1
 
 
 def _all_moved(bench: Bench) -> Iterator[Entry]:
@@ -287,16 +293,18 @@ def accidental(found: Sequence[Entry], bench: Bench) -> tuple[Entry, ...]:
     Words divided otherwise over several columns are one entry.
     """
     told = [*_divided(bench)]
-    over = {key for key, each in bench.divided.items() if each.columns.stop > each.columns.first + 1}
+    over: dict[int, set[str]] = {}
+    for (siglum, at), each in bench.divided.items():
+        if each.columns.stop > each.columns.first + 1:
+            over.setdefault(at, set()).add(siglum)
     for entry in found:
         single = entry.locus.stop == entry.locus.first + 1
         columns = range(entry.locus.first, entry.locus.stop)
-        for each in [entry] if single else [_entry(bench, Locus(at, at + 1)) for at in columns]:
-            light = [v for v in each.variants if v.weight is Weight.ACCIDENTAL]
-            elsewhere = {siglum for siglum, at in over if at == each.locus.first} if over else set()
-            variants = tuple(_without(light, elsewhere))
+        for here in [entry] if single else [_entry(bench, Locus(at, at + 1)) for at in columns]:
+            light = [v for v in here.variants if v.weight is Weight.ACCIDENTAL]
+            variants = tuple(_without(light, over.get(here.locus.first, set())))
             if variants:
-                told.append(Entry(each.locus, each.lemma, variants))
+                told.append(Entry(here.locus, here.lemma, variants))
     return tuple(sorted(told, key=lambda entry: entry.locus) if bench.divided else told)
 
 

@@ -104,9 +104,12 @@ class Sides:
     def close(self, span: Locus) -> None:
         """Take the words in some columns out: what they are is told."""
         self.closed.update(range(span.first, span.stop))
-        for cells, loose in ((self.ours, self.loose_ours), (self.theirs, self.loose_theirs)):
-            for at, cell in enumerate(cells):
-                loose[at] = loose[at] and not span.first <= cell.column < span.stop
+        for columns, loose in (
+            (self.our_columns, self.loose_ours),
+            (self.their_columns, self.loose_theirs),
+        ):
+            first, stop = (bisect_left(columns, at) for at in (span.first, span.stop))
+            loose[first:stop] = [False] * (stop - first)
 
     def free(self, i: int, i_stop: int, j: int, j_stop: int) -> bool:
         """Say whether some words of both are there, and beside no like."""
@@ -207,15 +210,27 @@ def _drawn(sides: Sides, only: Set[int] | None) -> Iterator[Block]:
             where[cell.key].append(j)
     done: set[tuple[int, int]] = set()
     for i, cell in enumerate(sides.ours):
-        for j in (
-            where.get(cell.key, ()) if sides.loose_ours[i] and (only is None or cell.column in only) else ()
-        ):
+        if not sides.loose_ours[i] or cell.key not in where or not (only is None or cell.column in only):
+            continue
+        for j in _within_reach(sides, where[cell.key], cell.column):
             if (i, j) in done or not _begins(sides, i, j):
                 continue
             seed = Group(i, i + 1, j, j + 1)
             groups = _trimmed(sides, [*reversed([*_onward(sides, seed, -1)]), seed, *_onward(sides, seed, 1)])
             done |= {(group.i, group.j) for group in groups}
             yield Block(groups, sum(group.i_stop - group.i for group in groups if group.same))
+
+
+def _within_reach(sides: Sides, places: Sequence[int], column: int) -> Sequence[int]:
+    """Return those of some places of the second text, in order, that are near enough a column to be of use.
+
+    Of a run that lies within `FAR` one word may lie farther, where other words stand within it.
+    """
+    first, stop = (
+        bisect_left(places, at, key=lambda j: sides.theirs[j].column)
+        for at in (column - 2 * FAR, column + 2 * FAR)
+    )
+    return places[first:stop]
 
 
 def _begins(sides: Sides, i: int, j: int) -> bool:

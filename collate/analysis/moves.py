@@ -7,6 +7,7 @@ where some few changed places and are not the very same. Last come words that ot
 several places, of which nothing is told beside the base.
 """
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations, pairwise
@@ -341,6 +342,7 @@ def parted(found: Moves) -> Collation:
     )
     places: list[Locus] = []
     for locus in collation.loci:
-        cuts = [locus.first, *(at for at in borders if locus.first < at < locus.stop), locus.stop]
+        within = borders[bisect_right(borders, locus.first) : bisect_left(borders, locus.stop)]
+        cuts = [locus.first, *within, locus.stop]
         places.extend(Locus(*pair) for pair in pairwise(cuts))
     return replace(collation, loci=tuple(places), transpositions=tuple(found.transpositions))
