@@ -1,6 +1,6 @@
 """By what the words of two witnesses are compared, wherever they stand: one key for one word."""
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass
 
@@ -24,6 +24,17 @@ class Cell:
 
 
 Cells = tuple[Cell, ...]
+
+
+class Text:
+    """The words of a witness in their columns, and the same by column; no column is there twice."""
+
+    def __init__(self, cells: Cells) -> None:
+        """Keep the words of a witness, in order."""
+        self.cells = cells
+        self.columns = [cell.column for cell in cells]
+        self.by_column = {cell.column: cell.key for cell in cells}
+        self.times = Counter(self.by_column.values())
 
 
 class Names:
@@ -122,21 +133,21 @@ class Names:
 class Keys:
     """The keys of all witnesses in the columns that vary, "" for no word; `of` gives those of other words.
 
-    `known` are the words of the witnesses of which all have been asked for (see `all_cells`).
+    `known` are the words of the witnesses of which all have been asked for (see `text_of`).
     """
 
     rows: Mapping[int, Sequence[str]]
     of: Names
-    known: dict[int, tuple[Cell, ...]]
+    known: dict[int, Text]
 
     def content(self, keys: Iterable[str]) -> bool:
         """Say whether any of some words is one of content."""
         return any(map(self.of.has_content, keys))
 
-    def common(self, pair: tuple[int, int], only: Set[int] | None = None) -> Set[str]:
+    def common(self, pair: tuple[int, int]) -> Set[str]:
         """Return the words that each of two has where the other has not."""
         a, b = pair
-        rows = [row for at, row in self.rows.items() if row[a] != row[b] and (only is None or at in only)]
+        rows = [row for row in self.rows.values() if row[a] != row[b]]
         return {row[a] for row in rows}.intersection([row[b] for row in rows]) - {"", LOST}
 
 
@@ -174,7 +185,7 @@ def cells_of(collation: Collation, w: int, window: Locus, keys: Keys) -> tuple[C
     return tuple(found)
 
 
-def all_cells(collation: Collation, w: int, keys: Keys) -> tuple[Cell, ...]:
+def text_of(collation: Collation, w: int, keys: Keys) -> Text:
     """Return all words of a witness by their columns."""
     if w in keys.known:
         return keys.known[w]
@@ -188,7 +199,7 @@ def all_cells(collation: Collation, w: int, keys: Keys) -> tuple[Cell, ...]:
         key = keys.of(words) if row is None else row[w]
         if key:
             found.append(Cell(at, key, words if len(words) == 1 else without_points(words)))
-    keys.known[w] = tuple(found)
+    keys.known[w] = Text(tuple(found))
     return keys.known[w]
 
 

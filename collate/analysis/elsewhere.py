@@ -7,12 +7,12 @@ X*): the run is then shifted to one side.
 """
 
 from bisect import bisect_left
-from collections import Counter, defaultdict
+from collections import defaultdict
 from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass
 from math import log
 
-from collate.analysis.cells import LOST, Cell, Keys
+from collate.analysis.cells import LOST, Cell, Keys, Text
 from collate.model.collation import Locus
 from collate.model.division import one_wording
 
@@ -81,17 +81,15 @@ class Block:
 class Sides:
     """Two texts by their words, and which of these stand beside no word that is the same."""
 
-    def __init__(self, ours: Sequence[Cell], theirs: Sequence[Cell], keys: Keys) -> None:
+    def __init__(self, ours: Text, theirs: Text, keys: Keys) -> None:
         """Set the two side by side."""
-        self.ours, self.theirs, self.names = ours, theirs, keys.of
-        here = {cell.column: cell.key for cell in ours}
-        there = {cell.column: cell.key for cell in theirs}
-        self.here, self.there = here, there
+        self.ours, self.theirs, self.names = ours.cells, theirs.cells, keys.of
+        here, there = ours.by_column, theirs.by_column
+        self.here, self.there, self.times = here, there, ours.times
         self.closed: set[int] = set()
-        self.times = Counter(cell.key for cell in ours)
-        self.our_columns, self.their_columns = sorted(here), sorted(there)
-        self.loose_ours = [there.get(cell.column) != cell.key != LOST for cell in ours]
-        self.loose_theirs = [here.get(cell.column) != cell.key != LOST for cell in theirs]
+        self.our_columns, self.their_columns = ours.columns, theirs.columns
+        self.loose_ours = [there.get(column) != key != LOST for column, key in here.items()]
+        self.loose_theirs = [here.get(column) != key != LOST for column, key in there.items()]
 
     def alike(self, i: int, j: int) -> bool:
         """Say whether two words that are there are the same, and one of them at least beside no like."""

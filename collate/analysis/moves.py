@@ -8,11 +8,11 @@ several places, of which nothing is told beside the base.
 """
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, replace
-from itertools import combinations, pairwise
+from itertools import pairwise
 
-from collate.analysis.cells import Keys, all_cells, by_siglum, keys_of
+from collate.analysis.cells import LOST, Keys, by_siglum, keys_of, text_of
 from collate.analysis.elsewhere import Block, Found, Sides, blocks
 from collate.analysis.exchanges import FEW, Exchange, exchanges
 from collate.analysis.set_apart import Seat, reseated, seats
@@ -144,7 +144,7 @@ def _pairs(collation: Collation, keys: Keys, b: int, judge: Judge) -> Iterator[_
         common = keys.common((b, w)) if w != b else ()
         if common:
             changed = tuple(exchanges(collation, keys, (b, w), judge))
-            sides = Sides(all_cells(collation, b, keys), all_cells(collation, w, keys), keys)
+            sides = Sides(text_of(collation, b, keys), text_of(collation, w, keys), keys)
             for each in changed:
                 sides.close(each.window)
             yield _Pair(w, changed, sides, blocks(sides) if keys.content(common) else Found(()))
@@ -203,17 +203,36 @@ def _untold(collation: Collation, pairs: Sequence[_Pair]) -> Iterator[Transposit
 
 
 def _beside_the_base(collation: Collation, b: int, keys: Keys) -> Iterator[Transposition]:
-    """Yield what one witness has in another place than another, where the base has nothing.
+    """Yield what witnesses have in another place than the first that has it, where the base has nothing.
 
-    It is said of that one whose siglum comes later.
+    The first is that whose siglum comes first.
     """
     lacking = {column for column, row in keys.rows.items() if not row[b]}
     witnesses = [w for w in by_siglum(collation) if w != b]
-    for other, w in combinations(witnesses, 2):
-        if keys.content(keys.common((other, w), lacking)):
-            sides = Sides(all_cells(collation, other, keys), all_cells(collation, w, keys), keys)
-            for block in blocks(sides, lacking).moved:
-                yield _transposition(collation.sigla[w], sides, block)
+    for other, w in _with_words_elsewhere(keys, witnesses, lacking):
+        sides = Sides(text_of(collation, other, keys), text_of(collation, w, keys), keys)
+        for block in blocks(sides, lacking).moved:
+            yield _transposition(collation.sigla[w], sides, block)
+
+
+def _with_words_elsewhere(
+    keys: Keys, witnesses: Sequence[int], lacking: Set[int]
+) -> Sequence[tuple[int, int]]:
+    """Return pairs of witnesses, in order: the first that has a word of content, and who has it elsewhere."""
+    places: dict[str, dict[int, set[int]]] = {}
+    for column in sorted(lacking):
+        row = keys.rows[column]
+        for w in witnesses:
+            if row[w] and row[w] != LOST:
+                places.setdefault(row[w], {}).setdefault(w, set()).add(column)
+    order = {w: at for at, w in enumerate(witnesses)}
+    found: set[tuple[int, int]] = set()
+    for key, held in places.items():
+        if len(held) > 1 and keys.of.has_content(key):
+            first = min(held, key=order.__getitem__)
+            home = held[first]
+            found |= {(order[first], order[w]) for w, at in held.items() if at - home and home - at}
+    return [(witnesses[a], witnesses[c]) for a, c in sorted(found)]
 
 
 def _apart(others: Iterable[Transposition], held: set[tuple[str, int]]) -> Iterator[Transposition]:
