@@ -24,7 +24,7 @@ from collate.model.apparatus import Beside, Entry, Reading, Variant, VariantKind
 from collate.model.collation import Collation, Locus, Presence
 from collate.model.division import one_text
 from collate.model.form import Form, Judge, form_of
-from collate.model.witness import Token, beside, shown, without_points
+from collate.model.witness import Token, TokenKind, beside, shown, without_points
 
 
 def entries(bench: Bench) -> tuple[Entry, ...]:
@@ -219,13 +219,22 @@ def _run(run: Run, locus: Locus, kinds: dict[str, list[Form]], bench: Bench) -> 
     words = core(collation.tokens(collation.sigla.index(bench.base), locus.first, locus.stop))
     theirs = core(collation.tokens(collation.sigla.index(run.sigla[0]), locus.first, locus.stop))
     others = tuple(siglum for siglum in collation.sigla if siglum not in run.sigla)
-    presence = run.variant.reading.presence
+    written = any(token.kind is not TokenKind.GAP for token in theirs)
+    presence = Presence.PRESENT if written else run.variant.reading.presence
     reading = Reading(wording(theirs), _substance(theirs, kinds, bench.judge), run.sigla, presence)
     variant = replace(run.variant, kind=run.kind, reading=reading, cause="", confusion="")
+    if run.kind is not run.variant.kind:
+        reason = f"{_counted(theirs)} in the place of {_counted(words)} of the base"
+        variant = replace(variant, reason=reason)
     if run.kind is VariantKind.SUBSTITUTION:
         part = part_left_out(collation, (bench.base, run.sigla[0]), locus, bench.judge)
         variant = replace(variant, kind=part.kind, reason=part.reason) if part else variant
     return Entry(locus, _reading(words, others, Presence.PRESENT), (variant,))
+
+
+def _counted(words: Sequence[Token]) -> str:
+    count = len(without_points(words))
+    return "one word" if count == 1 else f"{count} words"
 
 
 def _together(told: Sequence[Run], found: Sequence[Entry], bench: Bench) -> Iterator[Entry]:

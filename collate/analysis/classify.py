@@ -9,8 +9,8 @@ from collate.lexicon.causes import EXPANSION, in_expansion, likely_cause, likely
 from collate.lexicon.numerals import lone_letter
 from collate.model.apparatus import VariantKind, Weight
 from collate.model.collation import Presence
-from collate.model.division import MOST, joined, letters, paired
-from collate.model.form import Judge, Judgement, Relation, form_of
+from collate.model.division import MOST, divided, joined, letters, paired
+from collate.model.form import Judge, Judgement, Relation, form_of, one_word
 from collate.model.numbers import figures
 from collate.model.transcript import Mark
 from collate.model.value import value
@@ -212,6 +212,9 @@ def _of_unequal(ours: Sequence[Token], theirs: Sequence[Token], judge: Judge) ->
     judgement = judge(joined([*map(form_of, ours)]), joined([*map(form_of, theirs)]))
     if judgement.sure and judgement.relation is Relation.INFLECTION:
         return verdict(VariantKind.INFLECTION, judgement.reason, slight=judgement.slight)
+    whole, parts = sorted((tuple(map(form_of, ours)), tuple(map(form_of, theirs))), key=len)
+    if len(whole) == 1 and one_word(judgement) and divided(whole, parts, judge):
+        return DIVIDED
     said = (" ".join(token.expanded for token in tokens) for tokens in (theirs, ours))
     return verdict(VariantKind.SUBSTITUTION, "other words: {} for {}".format(*said))
 

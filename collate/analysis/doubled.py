@@ -24,9 +24,25 @@ def doubled(
         size, rest = divmod(len(words), times)
         if size and not rest and _alike(words[size:], words[:-size], judge):
             sides = (side for n in _sizes(size) for side in (before[-n:], after[:n]) if len(side) == n)
-            if any(_stands(words[:size], side, judge) for side in sides):
+            if any(_stands(words[:size], side, judge) and _sure(words[:size], side, judge) for side in sides):
                 return " ".join(token.expanded for token in words[:size]), _TIMES[times]
     return None
+
+
+def _sure(words: Sequence[Token], there: Sequence[Token], judge: Judge) -> bool:
+    """Say whether words that may be the same are surely so.
+
+    A number in another notation (*xx score*), or a lone function word in another spelling (*and an*), is
+    likelier meant as it stands.
+    """
+    if len(words) != len(there):
+        return True
+    for a, b in zip(words, there, strict=True):
+        same = letters(a.expanded.casefold()) == letters(b.expanded.casefold())
+        lone = len(words) == 1 and judge.is_function(form_of(a))
+        if not same and (lone or a.value is not None or b.value is not None):
+            return False
+    return True
 
 
 def _sizes(size: int) -> list[int]:

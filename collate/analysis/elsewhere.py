@@ -119,6 +119,10 @@ class Sides:
         """Say whether a word of the first text stands beside its like, and no exchange is told of it."""
         return not self.loose_ours[i] and self.ours[i].column not in self.closed
 
+    def wanting(self, i: int) -> bool:
+        """Say whether the second text has no word in the column of one of the first."""
+        return self.ours[i].column not in self.there
+
     def same(self, group: Group) -> bool:
         """Say whether the words of a group are the same, as read by themselves."""
         sides = self.ours[group.i : group.i_stop], self.theirs[group.j : group.j_stop]
@@ -346,12 +350,12 @@ def _shifted(sides: Sides, block: Block) -> Block:
     i, j, after, before = ours.start - 1, theirs.start - 1, ours.stop, theirs.stop
     if i >= 0 and j >= 0 and sides.free(after, after + 1, j, j + 1):
         key = sides.theirs[j].key
-        if sides.ours[i].key == key == sides.ours[after].key and sides.stays(i):
+        if sides.ours[i].key == key == sides.ours[after].key and sides.stays(i) and sides.wanting(after):
             groups = (Group(i, i + 1, j, j + 1), *block.groups)
             return Block(groups, block.count + 1, frozenset({sides.ours[after].column}))
     if i >= 0 and after < len(sides.ours) and sides.free(i, i + 1, before, before + 1):
         key = sides.theirs[before].key
-        if sides.ours[after].key == key == sides.ours[i].key and sides.stays(after):
+        if sides.ours[after].key == key == sides.ours[i].key and sides.stays(after) and sides.wanting(i):
             groups = (*block.groups, Group(after, after + 1, before, before + 1))
             return Block(groups, block.count + 1, frozenset({sides.ours[i].column}))
     return block

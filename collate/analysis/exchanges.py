@@ -19,7 +19,7 @@ SHORT = 7
 """Of at most how many words of the base it is said that they have changed places."""
 
 LONG = 16
-"""The same, where function words or two words stand between the parts: *X and Y*, *first X and than Y*."""
+"""The same, where function words stand between the parts: *X and Y*."""
 
 NEAR = 4
 """Of at most how many, where one of the parts is nothing but function words or numbers."""
@@ -176,9 +176,14 @@ def _exchanged(ours: Sequence[Cell], theirs: Sequence[Cell], cut: tuple[int, int
 
 
 def _says(ours: Sequence[Cell], theirs: Sequence[Cell], cut: tuple[int, int], judge: Judge) -> bool:
-    """Say whether it is told of some words that their parts before and after two cuts were exchanged."""
+    """Say whether it is told of some words that their parts before and after two cuts were exchanged.
+
+    It is not where a word of content stands between: of three parts the order has to be shown.
+    """
     first, second = cut
     x, between, y = ours[:first], ours[first:second], ours[second:]
+    if any(is_content(cell, judge) for cell in between):
+        return False
     exchanged = (*y, *between, *x)
     return len(ours) <= _most(x, between, y, judge) and one_wording(_words(exchanged), _words(theirs), judge)
 
@@ -193,7 +198,7 @@ def _most(x: Sequence[Cell], between: Sequence[Cell], y: Sequence[Cell], judge: 
         return 2 if all(word.kind is TokenKind.WORD for word in _words((*x, *y))) else 0
     if not (one and other):
         return 0 if all(_links(cell) for cell in (y if one else x)) else NEAR
-    return LONG if between and (not middle or len(between) == 2) else SHORT
+    return LONG if between and not middle else SHORT
 
 
 def _links(cell: Cell) -> bool:

@@ -82,7 +82,11 @@ def test_clauses_that_changed_places_about_and_are_one_entry(texts: list[str], s
                 "take hony and rys and wyn and salt and ale",
                 "take wyn and hony and rys and ale and salt",
             ],
-            ["rys and hony] tr. B", "rys and hony and wyn] tr. C", "ale and salt] tr. B"],
+            [
+                "rys and hony] tr. B",
+                "rys and hony and wyn] wyn and hony and rys C (tr.)",
+                "ale and salt] tr. B",
+            ],
         ),
     ],
 )
@@ -159,4 +163,28 @@ def test_a_transposition_says_of_which_copies_it_is_told() -> None:
     ],
 )
 def test_what_differs_within_moved_words_is_told_by_itself(base: str, other: str, said: list[str]) -> None:
+    assert lines(base, other) == said
+
+
+@pytest.mark.parametrize(
+    ("base", "other", "said"),
+    [
+        (
+            "couche it in leues of cole swete rounde cakes and so",
+            "couche it rounde cakes swete in leues of cole and so",
+            ["in leues of cole swete rounde cakes] rounde cakes swete in leues of cole B (tr.)"],
+        ),
+        (
+            "and sprede on it suet and bake it",
+            "and bake it and strewe on it suet and honye",
+            ["sprede] bake it and strewe B", "bake it] honye B"],
+        ),
+        (
+            "take trypes and kerf hem smale and wessh hem in lye and sethe hem",
+            "take trypes fayre and wessh hem in lye and kerf hem smale and sethe hem",
+            ["and] fayre and B", "kerf hem smale and] tr. after and (w. 12) B"],
+        ),
+    ],
+)
+def test_nothing_that_a_copy_reads_is_lost_about_moved_words(base: str, other: str, said: list[str]) -> None:
     assert lines(base, other) == said

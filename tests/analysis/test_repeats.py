@@ -2,7 +2,7 @@
 
 import pytest
 
-from collate.model.apparatus import VariantKind
+from collate.model.apparatus import BASE_DOUBLES, VariantKind
 from tests.making import found, substantives
 
 
@@ -184,3 +184,19 @@ def test_repeated_words_open_or_close(base: str, other: str, name: str) -> None:
     (only,) = kinds(base, other)
     assert only[0] is VariantKind.EYE_SKIP
     assert only[2].endswith(f"({name})")
+
+
+@pytest.mark.parametrize(
+    ("base", "other"),
+    [
+        ("with must and an half of ale", "with must and half of ale"),
+        ("take xx score whelkes", "take cccc whelkes"),
+    ],
+)
+def test_what_may_be_meant_as_it_stands_is_no_doubling(base: str, other: str) -> None:
+    """*An* is an article more often than *and*; *xx score* is four hundred (common practice)."""
+    assert not any(reason.startswith(BASE_DOUBLES) for *_, reason in kinds(base, other))
+
+
+def test_a_repeat_ends_with_its_text() -> None:
+    found({"A": "take take", "B": "take take take take take take", "C": "take eyren"})
