@@ -279,7 +279,9 @@ def _as_verbs(judgement: Judgement, told: tuple[VariantKind, str] | None) -> Ver
         if found is VariantKind.SUBSTITUTION:
             one = kind in (VariantKind.SPELLING, VariantKind.SUBSTITUTION) or judgement.slight
             return verdict(kind, judgement.reason, slight=judgement.slight) if one else verdict(found, reason)
-        if found is not VariantKind.INFLECTION:
+        if found is not VariantKind.INFLECTION and not (
+            found is VariantKind.MOOD and kind is VariantKind.SPELLING
+        ):
             return verdict(found, reason)
         if kind in (VariantKind.TENSE, VariantKind.MOOD):
             return verdict(found, reason)

@@ -11,10 +11,16 @@ def reasons(base: str, other: str) -> list[tuple[VariantKind, Weight, str]]:
 
 
 def test_a_verb_without_a_subject_is_said_to_have_none() -> None:
-    told = reasons("pare hem and keru hem and salt it", "pare hem and kerue hem and salt it")
-    assert "keru is a preterite, its subject left out" in told[0][2]
+    told = reasons("pare hem and carf hem and salt it", "pare hem and kerue hem and salt it")
+    assert "carf is a preterite, its subject left out" in told[0][2]
     assert "subject;" not in told[0][2]
     assert "  " not in told[0][2]
+
+
+def test_one_form_spelled_otherwise_is_in_no_other_mood() -> None:
+    """What a clause makes of a verb is a guess where the copies have one form of it (common practice)."""
+    told = reasons("gode must and boile it with smoke", "must and boyle it with smoke")
+    assert (VariantKind.SPELLING, Weight.ACCIDENTAL) in [(kind, weight) for kind, weight, _ in told]
 
 
 def test_one_word_in_another_class_is_a_spelling() -> None:
