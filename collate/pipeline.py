@@ -24,7 +24,7 @@ from collate.model.profile import Profile
 from collate.model.reading import WordReport
 from collate.model.source import Place, Source
 from collate.model.transcript import Transcript
-from collate.model.witness import Item, ItemKind, TokenKind, WitnessText
+from collate.model.witness import Item, ItemKind, WitnessText, has_gap
 from collate.model.words import UserWords
 from collate.readers.kinds import is_tei
 from collate.readers.plain import read
@@ -250,8 +250,8 @@ def _torn(match: Match, books: Mapping[str, Sequence[Item]]) -> Match:
         book, at, stop = books[member.siglum], member.places[0], member.places[-1] + 1
         before = book[at - 1].tokens[-1:] if at and not book[at].heading_tokens else ()
         after = book[stop].tokens[:1] if stop < len(book) and not book[stop].heading_tokens else ()
-        first = any(token.kind is TokenKind.GAP for token in before)
-        last = any(token.kind is TokenKind.GAP for token in after)
+        first = has_gap(before)
+        last = has_gap(after)
         members.append(replace(member, torn_before=first, torn_after=last))
     return replace(match, members=tuple(members))
 

@@ -11,7 +11,7 @@ from collate.align.divide import WORDS
 from collate.align.divide import Unit as Aligned
 from collate.align.grow import Ease
 from collate.model.extents import Extent, Unit, extents
-from collate.model.witness import Token, TokenKind
+from collate.model.witness import Token, has_gap
 
 SHARE = 31 / 32
 """The share of the usual cost of each word that is passed over at a gap (a binary fraction: sums are exact).
@@ -32,7 +32,7 @@ def ease(parts: Sequence[Aligned], text: Sequence[Token], end: tuple[float, floa
     places = np.ones((2, len(starts)))
     places[:, [0, -1]] = np.minimum(places[:, [0, -1]], end)
     for place, (start, stop) in enumerate(zip(starts, stops, strict=True)):
-        if any(token.kind is TokenKind.GAP for token in text[start:stop]):
+        if has_gap(text[start:stop]):
             places[:, place] = np.minimum(places[:, place], (0.0, SHARE))
     return Ease(places)
 
@@ -75,7 +75,7 @@ def _words_in_line(text: Sequence[Token]) -> int | None:
     whole = [
         sum(token.kind in WORDS for token in line)
         for line in lines[1:-1]
-        if line[0].place.ms_line is not None and all(token.kind is not TokenKind.GAP for token in line)
+        if line[0].place.ms_line is not None and not has_gap(line)
     ]
     return max(1, median_low(whole)) if len(whole) >= _LINES else None
 

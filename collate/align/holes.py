@@ -10,7 +10,7 @@ from statistics import median_low
 
 from collate.align.divide import Cell
 from collate.model.extents import BRACKETED, Extent, Unit, extents
-from collate.model.witness import Token, TokenKind
+from collate.model.witness import Token, TokenKind, has_gap
 
 
 def in_holes(cells: Sequence[Sequence[Cell]], texts: Sequence[Sequence[Token]]) -> Iterator[tuple[int, int]]:
@@ -32,7 +32,7 @@ def _held(
     left = cells[before][w] if before >= 0 else None
     right = cells[after][w] if after < len(cells) else None
     between = text[left[1] if left else 0 : right[0] if right else len(text)]
-    if any(token.kind is TokenKind.GAP for token in between):
+    if has_gap(between):
         return set()
     columns = range(before + 1, after)
     sizes = [letters_in(cells[column], texts) for column in columns]

@@ -17,7 +17,7 @@ from collate.align.points import rows_of
 from collate.model.collation import Column, Presence, Span
 from collate.model.extents import Extent, Unit
 from collate.model.value import value
-from collate.model.witness import Token, TokenKind
+from collate.model.witness import Token, TokenKind, has_gap
 
 
 @value
@@ -142,7 +142,7 @@ def _columns(
     for w, text in enumerate(texts):
         spans = []
         stop = 0
-        gaps = any(token.kind is TokenKind.GAP for token in text)
+        gaps = has_gap(text)
         for row, lost in zip(rows, lacunose, strict=True):
             start, stop = stop, stop + len(row[w])
             if start == stop:

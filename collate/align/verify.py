@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from collate.align.divide import WORDS
 from collate.errors import InternalError
 from collate.model.collation import Collation, Presence
-from collate.model.witness import Token, TokenKind
+from collate.model.witness import Token, TokenKind, has_gap
 
 
 def verify(collation: Collation) -> Collation:
@@ -42,7 +42,7 @@ def _tiling(collation: Collation) -> Iterator[str]:
 
 
 def _columns(collation: Collation) -> Iterator[str]:
-    gapped = [any(token.kind is TokenKind.GAP for token in item.tokens) for item in collation.items]
+    gapped = [has_gap(item.tokens) for item in collation.items]
     for number, column in enumerate(collation.columns):
         if len(column.spans) != len(collation.sigla):
             yield f"column {number} has {len(column.spans)} spans for {len(collation.sigla)} witnesses"

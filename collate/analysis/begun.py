@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from collate.analysis.classify import Verdict
 from collate.model.division import letters
-from collate.model.form import Judge, form_of, one_word
+from collate.model.form import Judge, form_of, same_word
 from collate.model.witness import Token
 
 FALSE_START = "false start"
@@ -31,7 +31,7 @@ def false_start(words: Sequence[Token], before: Sequence[Token], after: Sequence
     for back in range(min(len(before), len(words) - 1) + 1):
         start = len(before) - back
         stop = start + len(words)
-        if back and not _one(every[start], every[stop], judge):
+        if back and not same_word(every[start], every[stop], judge):
             return ""
         fewest = _FEWEST if start and _is_article(every[start - 1], judge) else _FEWEST_OF_WORD
         if full := _broken_off(every[start:stop], every[stop : stop + len(words)], fewest, judge):
@@ -42,7 +42,7 @@ def false_start(words: Sequence[Token], before: Sequence[Token], after: Sequence
 def _broken_off(words: Sequence[Token], after: Sequence[Token], fewest: int, judge: Judge) -> str:
     if not words or len(after) < len(words):
         return ""
-    repeated = all(_one(a, b, judge) for a, b in zip(words[:-1], after, strict=False))
+    repeated = all(same_word(a, b, judge) for a, b in zip(words[:-1], after, strict=False))
     breaks = repeated and begins(words[-1], after[-1], judge, 1 if len(words) > 1 else fewest)
     return after[-1].expanded if breaks else ""
 
@@ -66,10 +66,6 @@ def begins(begun: Token, full: Token, judge: Judge, fewest: int = _FEWEST_OF_WOR
 def _is_article(token: Token, judge: Judge) -> bool:
     """Say whether a word is an article, or the like, after which no small word stands."""
     return "".join(token.headwords[:1]).endswith("(determiner)") and judge.is_function(form_of(token))
-
-
-def _one(a: Token, b: Token, judge: Judge) -> bool:
-    return one_word(judge(form_of(a), form_of(b)))
 
 
 def instead(found: Verdict, words: Sequence[Token], after: Sequence[Token], judge: Judge) -> Verdict:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from functools import lru_cache
 
 from collate.model.division import letters, loosened
-from collate.model.form import Judge, are_one_word, form_of
+from collate.model.form import Judge, form_of, same_word
 from collate.model.witness import Token
 
 _TIMES = ("", "twice", "three times", "four times", "five times")
@@ -59,7 +59,7 @@ def _stands(part: Sequence[Token], there: Sequence[Token], judge: Judge) -> bool
 
 def _alike(one: Sequence[Token], other: Sequence[Token], judge: Judge) -> bool:
     for a, b in zip(one, other, strict=True):  # noqa: SIM110  # most often it ends with the first
-        if not are_one_word(form_of(a), form_of(b), judge):
+        if not same_word(a, b, judge):
             return False
     return True
 

@@ -10,7 +10,7 @@ from collate.analysis.classify import Verdict, verdict
 from collate.model.apparatus import VariantKind
 from collate.model.collation import Collation, Locus, Span
 from collate.model.division import divided
-from collate.model.form import Form, Judge, form_of, one_word
+from collate.model.form import Form, Judge, form_of, same_forms
 from collate.model.witness import without_points
 
 
@@ -66,13 +66,9 @@ def _rest(words: Sequence[Form], run: Sequence[Form], judge: Judge) -> tuple[For
     size = len(words)
     if not 0 < size < len(run):
         return ()
-    if _alike(words, run[-size:], judge):
+    if same_forms(words, run[-size:], judge):
         return tuple(run[:-size])
-    return tuple(run[size:]) if _alike(words, run[:size], judge) else ()
-
-
-def _alike(words: Sequence[Form], part: Sequence[Form], judge: Judge) -> bool:
-    return all(one_word(judge(a, b)) for a, b in zip(words, part, strict=True))
+    return tuple(run[size:]) if same_forms(words, run[:size], judge) else ()
 
 
 def _said(rest: Sequence[Form], run: Sequence[Form], what: str) -> str:

@@ -7,7 +7,7 @@ from collate.analysis.lacking import letters_fit
 from collate.lexicon.spelling import LACK
 from collate.model.apparatus import VariantKind
 from collate.model.collation import Collation, Locus, Presence
-from collate.model.witness import Token, TokenKind
+from collate.model.witness import Token, TokenKind, has_gap
 
 Words = tuple[Sequence[Token], Sequence[Token]]
 """The words of the base and of a copy at a place."""
@@ -21,11 +21,11 @@ def of_loss(collation: Collation, locus: Locus, siglum: str) -> Verdict:
         collation.columns[locus.first].spans[w].start,
         collation.columns[locus.stop - 1].spans[w].stop,
     )
-    if _has_gap(tokens[start:stop]):
+    if has_gap(tokens[start:stop]):
         return LOST
     if _hole_beside(tokens, start, stop):
         return IN_HOLE
-    return LOST if _has_gap(tokens) else BEYOND
+    return LOST if has_gap(tokens) else BEYOND
 
 
 def in_hole(found: Verdict, collation: Collation, locus: Locus, siglum: str, pair: Words) -> Verdict:
@@ -38,10 +38,6 @@ def in_hole(found: Verdict, collation: Collation, locus: Locus, siglum: str, pai
     if beside and letters_fit(pair[0][0], pair[1][0], held_more=True):
         return verdict(VariantKind.SPELLING, "letters are lacking; those that are left fit the other")
     return found
-
-
-def _has_gap(tokens: Sequence[Token]) -> bool:
-    return any(token.kind is TokenKind.GAP for token in tokens)
 
 
 def _hole_beside(tokens: Sequence[Token], start: int, stop: int) -> bool:

@@ -18,8 +18,8 @@ from collate.analysis.exchanges import FEW, Exchange, exchanges
 from collate.analysis.set_apart import Seat, reseated, seats
 from collate.analysis.transfers import Change, transfers
 from collate.model.collation import Collation, Locus, Transposition, columns_of
-from collate.model.form import Judge, form_of, one_word
-from collate.model.witness import Token, TokenKind, without_points
+from collate.model.form import Judge, same_word
+from collate.model.witness import Token, has_gap, without_points
 
 
 @dataclass(frozen=True, slots=True)
@@ -281,9 +281,9 @@ def _cores(
     """Return the words of two witnesses in some columns, less what they have alike before and behind."""
     words, others = (_words(collation, w, whole) for w in pair)
     start, ends = 0, (len(words), len(others))
-    while start < min(ends) and _same(words[start], others[start], judge):
+    while start < min(ends) and same_word(words[start], others[start], judge):
         start += 1
-    while start < min(ends) and _same(words[ends[0] - 1], others[ends[1] - 1], judge):
+    while start < min(ends) and same_word(words[ends[0] - 1], others[ends[1] - 1], judge):
         ends = ends[0] - 1, ends[1] - 1
     return words[start : ends[0]], others[start : ends[1]]
 
@@ -291,8 +291,7 @@ def _cores(
 def _reworded(collation: Collation, pair: tuple[int, int], whole: Locus, judge: Judge) -> Reworded | None:
     """Return what is printed together of a witness, if both it and the base have words there, and few."""
     words, others = _cores(collation, pair, whole, judge)
-    lost = any(token.kind is TokenKind.GAP for token in (*words, *others))
-    if lost or not words or not others or max(len(words), len(others)) > FEW:
+    if has_gap((*words, *others)) or not words or not others or max(len(words), len(others)) > FEW:
         return None
     lemma = columns_of(collation.columns, pair[0], words[0].index, words[-1].index + 1)
     return Reworded(collation.sigla[pair[1]], lemma, tuple(others), whole)
@@ -300,10 +299,6 @@ def _reworded(collation: Collation, pair: tuple[int, int], whole: Locus, judge: 
 
 def _words(collation: Collation, w: int, locus: Locus) -> tuple[Token, ...]:
     return without_points(collation.tokens(w, locus.first, locus.stop))
-
-
-def _same(a: Token, b: Token, judge: Judge) -> bool:
-    return one_word(judge(form_of(a), form_of(b)))
 
 
 def by_column(found: Sequence[Move]) -> MovesAt:

@@ -14,7 +14,7 @@ from collate.analysis.doubled import doubled
 from collate.analysis.skip_names import skip_name
 from collate.model.apparatus import BASE_DOUBLES, VariantKind
 from collate.model.collation import Collation, Locus
-from collate.model.form import Judge, are_one_word, form_of
+from collate.model.form import Judge, form_of, same_word
 from collate.model.witness import Token, TokenKind
 
 LEAST = 3
@@ -162,7 +162,7 @@ def _skip(lost: Sequence[Token], full: _Words, other: _Words, locus: Locus, judg
 def _common(a: Sequence[Token], b: Sequence[Token], judge: Judge) -> tuple[Token, ...]:
     found: list[Token] = []
     for x, y in zip(a, b, strict=False):
-        if not are_one_word(form_of(x), form_of(y), judge):
+        if not same_word(x, y, judge):
             break
         found.append(x)
     return tuple(found)

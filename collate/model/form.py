@@ -138,6 +138,11 @@ def form_of(token: Token) -> Form:
     )
 
 
+def same_word(a: Token, b: Token, judge: Judge) -> bool:
+    """Say of two tokens whether they are one word, as `are_one_word` does of their forms."""
+    return are_one_word(form_of(a), form_of(b), judge)
+
+
 @lru_cache(maxsize=262144)
 def _form(
     folded: str,

@@ -208,6 +208,11 @@ def _nested(stretches: list[tuple[Mark, int, int]]) -> list[tuple[Mark, int, int
     return nested
 
 
+def has_gap(tokens: Iterable[Token]) -> bool:
+    """Say whether a gap stands among tokens."""
+    return any(token.kind is TokenKind.GAP for token in tokens)
+
+
 def without_points(tokens: Iterable[Token]) -> tuple[Token, ...]:
     """Return tokens less the punctuation: words, numerals and gaps."""
     return tuple([token for token in tokens if token.kind is not TokenKind.PUNCTUATION])
